@@ -1,0 +1,27 @@
+import { type Figure, gathered, interval, isMeasured, standardUncertainty } from "./measured.ts";
+
+/** A figure as the report prints it (the contract's Measured). */
+export type Reported =
+  | {
+      value: number;
+      u: number;
+      lo95: number;
+      hi95: number;
+      unit: string;
+      parts?: { name: string; u: number }[];
+    }
+  | { value: null; why: string };
+
+export function reported(figure: Figure): Reported {
+  if (!isMeasured(figure)) return { value: null, why: figure.why };
+  const [lo95, hi95] = interval(figure);
+  const parts = gathered(figure.parts).map((part) => ({ name: part.name, u: Math.abs(part.u) }));
+  return {
+    value: figure.value,
+    u: standardUncertainty(figure),
+    lo95,
+    hi95,
+    unit: figure.unit,
+    ...(parts.length > 0 ? { parts } : {}),
+  };
+}

@@ -1,0 +1,18 @@
+import quantile from "@stdlib/stats-base-dists-t-quantile";
+
+/** Beyond this many degrees of freedom Student's t is the normal to four digits. */
+const AS_GOOD_AS_NORMAL = 1e6;
+
+/**
+ * Two-sided coverage factor of Student's t.
+ * @param level e.g. 0.95
+ * @param degreesOfFreedom > 0; Infinity for the normal
+ */
+export function coverageFactor(level: number, degreesOfFreedom: number): number {
+  if (!(level > 0 && level < 1))
+    throw new RangeError(`coverageFactor: level ${level} is not between 0 and 1`);
+  if (!(degreesOfFreedom > 0)) {
+    throw new RangeError(`coverageFactor: ${degreesOfFreedom} degrees of freedom, wanted more than 0`);
+  }
+  return quantile((1 + level) / 2, Math.min(degreesOfFreedom, AS_GOOD_AS_NORMAL));
+}
