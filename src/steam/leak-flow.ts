@@ -1,5 +1,5 @@
 import { kgFromPounds, mmFromInches, psiFromPa } from "../quantity/units.ts";
-import { within } from "./within.ts";
+import { notNegative, positive, within } from "./within.ts";
 
 /** Back pressure over pressure at which dry saturated steam just chokes: (2/(n+1))^(n/(n-1)), n = 1.135 (Zeuner). */
 const CRITICAL_RATIO = 0.577;
@@ -28,7 +28,7 @@ export interface SteamLeak {
  * @param areaM2 0 or more
  */
 export function steamLeak(pressurePa: number, backPressurePa: number, areaM2: number): SteamLeak {
-  within(areaM2, 0, Number.MAX_VALUE, "m2", "steamLeak");
+  notNegative(areaM2, "m2", "steamLeak");
   const { perM2, choked } = steamFlowPerM2(pressurePa, backPressurePa, "steamLeak");
   return { massKgPerS: perM2 * areaM2, choked };
 }
@@ -40,14 +40,14 @@ export function steamLeak(pressurePa: number, backPressurePa: number, areaM2: nu
  * @param backPressurePa absolute, 0 or more
  */
 export function steamHoleM(massKgPerS: number, pressurePa: number, backPressurePa: number): number {
-  within(massKgPerS, 0, Number.MAX_VALUE, "kg/s", "steamHoleM");
+  notNegative(massKgPerS, "kg/s", "steamHoleM");
   const { perM2 } = steamFlowPerM2(pressurePa, backPressurePa, "steamHoleM");
   if (perM2 === 0) throw new RangeError(`steamHoleM: ${pressurePa} Pa absolute drives nothing, wanted more`);
   return diameterM(massKgPerS / perM2);
 }
 
 function steamFlowPerM2(pressurePa: number, backPressurePa: number, where: string) {
-  within(pressurePa, Number.MIN_VALUE, Number.MAX_VALUE, "Pa absolute", where);
+  positive(pressurePa, "Pa absolute", where);
   within(backPressurePa, 0, pressurePa, "Pa absolute of back pressure", where);
   const ratio = backPressurePa / pressurePa;
   const choked = ratio <= CRITICAL_RATIO;
@@ -63,7 +63,7 @@ function steamFlowPerM2(pressurePa: number, backPressurePa: number, where: strin
  * @param areaM2 0 or more
  */
 export function waterLeakKgPerS(differencePa: number, densityKgPerM3: number, areaM2: number): number {
-  within(areaM2, 0, Number.MAX_VALUE, "m2", "waterLeakKgPerS");
+  notNegative(areaM2, "m2", "waterLeakKgPerS");
   return waterFlowPerM2(differencePa, densityKgPerM3, "waterLeakKgPerS") * areaM2;
 }
 
@@ -74,15 +74,15 @@ export function waterLeakKgPerS(differencePa: number, densityKgPerM3: number, ar
  * @param densityKgPerM3 of the water, above 0
  */
 export function waterHoleM(massKgPerS: number, differencePa: number, densityKgPerM3: number): number {
-  within(massKgPerS, 0, Number.MAX_VALUE, "kg/s", "waterHoleM");
+  notNegative(massKgPerS, "kg/s", "waterHoleM");
   const perM2 = waterFlowPerM2(differencePa, densityKgPerM3, "waterHoleM");
   if (perM2 === 0) throw new RangeError(`waterHoleM: ${differencePa} Pa drives nothing, wanted more`);
   return diameterM(massKgPerS / perM2);
 }
 
 function waterFlowPerM2(differencePa: number, densityKgPerM3: number, where: string): number {
-  within(differencePa, 0, Number.MAX_VALUE, "Pa of difference", where);
-  within(densityKgPerM3, Number.MIN_VALUE, Number.MAX_VALUE, "kg/m3", where);
+  notNegative(differencePa, "Pa of difference", where);
+  positive(densityKgPerM3, "kg/m3", where);
   return Math.sqrt(2 * densityKgPerM3 * differencePa);
 }
 

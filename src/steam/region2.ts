@@ -2,7 +2,7 @@ import { table1, table10, table11 } from "./coefficients.ts";
 import { powerSum, stateFromGibbs } from "./gibbs.ts";
 import { HIGHEST_SATURATION_K, LOWEST_SATURATION_K, saturationPressurePa } from "./saturation-line.ts";
 import type { SteamState } from "./state.ts";
-import { within } from "./within.ts";
+import { positive, within } from "./within.ts";
 
 const REDUCING_PA = 1e6;
 const REDUCING_K = 540;
@@ -24,7 +24,8 @@ const residual = powerSum(table11);
 export function steamState(temperatureK: number, pressurePa: number): SteamState {
   within(temperatureK, LOWEST_SATURATION_K, HIGHEST_K, "K", "steamState");
   const highestPa = highestPressurePa(temperatureK) * (1 + ROUNDING);
-  within(pressurePa, Number.MIN_VALUE, highestPa, `Pa absolute at ${temperatureK} K`, "steamState");
+  positive(pressurePa, "Pa absolute", "steamState");
+  within(pressurePa, 0, highestPa, `Pa absolute at ${temperatureK} K`, "steamState");
   const pi = pressurePa / REDUCING_PA;
   const tau = REDUCING_K / temperatureK;
   // Eq. 16; its ln(pi) is not in the table and has no part in tau

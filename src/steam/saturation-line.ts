@@ -42,5 +42,7 @@ export function saturationTemperatureK(pressurePa: number): number {
   const g = n2 * betaSquared + n5 * beta + n8;
   const d = (2 * g) / (-f - Math.sqrt(f * f - 4 * e * g));
   const halves = n10 + d;
-  return (halves - Math.sqrt(halves * halves - 4 * (n9 + n10 * d))) / 2;
+  const temperatureK = (halves - Math.sqrt(halves * halves - 4 * (n9 + n10 * d))) / 2;
+  // at the ends of the range rounding may step over them
+  return Math.min(HIGHEST_SATURATION_K, Math.max(LOWEST_SATURATION_K, temperatureK));
 }
