@@ -26,15 +26,17 @@ function pressureOnLine(temperatureK: number): number {
   return squared * squared * 1e6;
 }
 
-export const LOWEST_SATURATION_PA = pressureOnLine(LOWEST_SATURATION_K);
-export const HIGHEST_SATURATION_PA = pressureOnLine(HIGHEST_SATURATION_K);
+/** What rounding may put the pressure of an end of the range outside it. */
+const ROUNDING = 1e-12;
+const LOWEST_PA = pressureOnLine(LOWEST_SATURATION_K) * (1 - ROUNDING);
+const HIGHEST_PA = pressureOnLine(HIGHEST_SATURATION_K) * (1 + ROUNDING);
 
 /**
  * Saturation temperature, K, at an absolute pressure in Pa (R7-97, Eq. 31).
  * @throws RangeError outside 611.213 Pa to 16.529 MPa (273.15 K to 623.15 K)
  */
 export function saturationTemperatureK(pressurePa: number): number {
-  within(pressurePa, LOWEST_SATURATION_PA, HIGHEST_SATURATION_PA, "Pa absolute", "saturationTemperatureK");
+  within(pressurePa, LOWEST_PA, HIGHEST_PA, "Pa absolute", "saturationTemperatureK");
   const betaSquared = Math.sqrt(pressurePa / 1e6);
   const beta = Math.sqrt(betaSquared);
   const e = betaSquared + n3 * beta + n6;
