@@ -10,7 +10,7 @@ export interface Curve {
 
 /**
  * Smooth curve through points of rising x that rises and falls only where they do (piecewise cubic Hermite,
- * slopes of Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300; three-point ends kept monotone).
+ * slopes of Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300; three-point ends).
  * Beyond its ends it goes on straight at the end slope. One point: constant.
  */
 export function monotoneCurve(points: readonly CurvePoint[]): Curve {
@@ -101,10 +101,14 @@ function middleSlope(before: Chord, after: Chord): number {
   return (weightBefore + weightAfter) / (weightBefore / before.slope + weightAfter / after.slope);
 }
 
+/**
+ * Slope of the parabola through the last three points, kept between half and twice the last piece's own: readings in
+ * error must not send the straight line beyond the end flat or steep.
+ */
 function endSlope(end: Chord, next: Chord | undefined): number {
   if (next === undefined) return end.slope;
   const slope =
     ((2 * end.width + next.width) * end.slope - end.width * next.slope) / (end.width + next.width);
-  if (slope * end.slope <= 0) return 0;
-  return Math.abs(slope) > 3 * Math.abs(end.slope) ? 3 * end.slope : slope;
+  if (end.slope === 0) return 0;
+  return end.slope * Math.min(2, Math.max(0.5, slope / end.slope));
 }
