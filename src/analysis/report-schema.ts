@@ -2,7 +2,7 @@ import { z } from "zod";
 
 /** The report of one steaming, as the contract has it. Types are inferred from here; nothing is written twice. */
 
-const figure = z.union([
+export const figure = z.union([
   z.strictObject({
     value: z.number(),
     u: z.number().min(0),

@@ -8,7 +8,7 @@ export type Reported =
       lo95: number;
       hi95: number;
       unit: string;
-      parts?: { name: string; u: number }[];
+      parts?: { name: string; u: number }[] | undefined;
     }
   | { value: null; why: string };
 

@@ -1,0 +1,128 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import type { Steaming } from "../logbook/steaming.ts";
+import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { type Heat, heatOf } from "./heat.ts";
+import type { Phase } from "./phases.ts";
+import { type Raising, raisingOf } from "./raising.ts";
+import type { Warning } from "./report-schema.ts";
+import { type Sources, sourcesOf } from "./sources.ts";
+import { warningsOf } from "./warnings.ts";
+import { drawnWithin, feedTotal, rateWithin, ratio, type Water, waterOf } from "./water.ts";
+
+export interface PhaseFigures extends Phase {
+  steamingRate: Figure;
+  laps: number;
+  meanPressureBarG: number | null;
+}
+
+export interface Totals {
+  fromS: number | null;
+  toS: number | null;
+  waterDrawn: Figure;
+  feed: Figure;
+  fuelBurnt: Figure;
+  laps: number;
+  distanceM: number | null;
+  inSteamS: number | null;
+  runningS: number;
+}
+
+/** A whole steaming worked out, every figure with its parts of uncertainty still by source. */
+export interface Analysis {
+  sources: Sources;
+  water: Water;
+  phases: readonly PhaseFigures[];
+  totals: Totals | null;
+  perLap: { water: Figure; fuel: Figure } | null;
+  per100m: { water: Figure } | null;
+  perMinuteRunning: { water: Figure } | null;
+  raising: Raising | null;
+  heat: Heat | null;
+  warnings: readonly Warning[];
+}
+
+/**
+ * Works out one steaming.
+ * @param options.untilS uses only what had been logged by then, s since the start
+ */
+export function analyse(
+  locomotive: Locomotive,
+  steaming: Steaming,
+  options: { untilS?: number } = {},
+): Analysis {
+  const sources = sourcesOf(locomotive, steaming, options.untilS);
+  const water = waterOf(sources);
+  const phases = sources.phases.map(
+    (phase): PhaseFigures => ({
+      ...phase,
+      steamingRate: rateWithin(water, phase.fromS, phase.toS),
+      laps: sources.laps.countIn(phase.fromS, phase.toS),
+      meanPressureBarG: sources.pressure.meanOver(phase.fromS, phase.toS),
+    }),
+  );
+  const heat = heatOf(sources, water);
+  const before = { sources, water, phases, heat };
+  return {
+    ...before,
+    totals: totalsOf(sources, water),
+    ...whileRunning(sources, water),
+    raising: raisingOf(sources, water),
+    warnings: warningsOf(before),
+  };
+}
+
+function totalsOf(sources: Sources, water: Water): Totals | null {
+  const { timeline, laps, fuel, pressure } = sources;
+  const touched = ["level", "weight", "fill", "drained", "feed", "fuel", "lap", "revolutions"] as const;
+  const tracesTouch = timeline.traces.some(
+    (trace) => trace.channel === "levelMm" || trace.channel === "massG",
+  );
+  if (!tracesTouch && touched.every((kind) => timeline.of(kind).length === 0)) return null;
+  const { balance } = water;
+  const startS = (timeline.entries[0]?.atS ?? 0) - 1;
+  const endS = timeline.lastS ?? 0;
+  return {
+    fromS: balance?.fromS ?? null,
+    toS: balance?.toS ?? null,
+    waterDrawn: balance === null ? absent(water.why) : drawnWithin(water, [[balance.fromS, balance.toS]]),
+    feed: feedTotal(sources, water),
+    fuelBurnt: fuel.burntG(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
+    laps: laps.countIn(startS, endS),
+    distanceM: laps.distanceM(startS, endS),
+    inSteamS: pressure.points.length === 0 ? null : pressure.inSteamS(startS + 1, endS),
+    runningS: runningWindows(sources).reduce((total, [fromS, toS]) => total + toS - fromS, 0),
+  };
+}
+
+const runningWindows = (sources: Sources) =>
+  sources.phases
+    .filter((phase) => phase.name === "running")
+    .map((phase) => [phase.fromS, phase.toS] as const);
+
+function whileRunning(
+  sources: Sources,
+  water: Water,
+): Pick<Analysis, "perLap" | "per100m" | "perMinuteRunning"> {
+  const windows = runningWindows(sources);
+  if (windows.length === 0) return { perLap: null, per100m: null, perMinuteRunning: null };
+  const { laps, fuel } = sources;
+  const drawn = drawnWithin(water, windows);
+  const burnt = windows
+    .map(([fromS, toS]) => fuel.burntG(fromS, toS))
+    .reduce((a, b) => (a.value === null ? a : b.value === null ? b : sum(a, b)));
+  const run = windows.map(([fromS, toS]) => laps.runIn(fromS, toS)).reduce(sum);
+  const metres = windows.reduce((total, [fromS, toS]) => total + (laps.distanceM(fromS, toS) ?? 0), 0);
+  const minutes = windows.reduce((total, [fromS, toS]) => total + toS - fromS, 0) / 60;
+  const over = (divisor: number, unit: string): Figure =>
+    drawn.value === null ? drawn : ratio(drawn, { value: divisor, unit, parts: [] }, drawn.unit);
+  return {
+    perLap: run.value === 0 ? null : { water: ratio(drawn, run, "g"), fuel: ratio(burnt, run, "g") },
+    per100m:
+      run.value === 0 && metres === 0
+        ? null
+        : {
+            water: metres > 0 ? over(metres / 100, "100 m") : absent("the length of a lap was not recorded"),
+          },
+    perMinuteRunning: { water: over(minutes, "min") },
+  };
+}

@@ -1,0 +1,114 @@
+import type { Timeline } from "../logbook/timeline.ts";
+import { waterState } from "../steam/region1.ts";
+import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
+import type { SteamState } from "../steam/state.ts";
+import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import { fireStretches } from "./phases.ts";
+import type { PressureCourse } from "./pressure-course.ts";
+
+/** What stands in the boiler at a moment: water, and steam above it once there is pressure. */
+export interface BoilerState {
+  temperatureK: number;
+  water: SteamState;
+  /** null while the boiler is below boiling: air stands above the water */
+  steam: SteamState | null;
+  /** standard uncertainty of the temperature where it had to be guessed; 0 in steam */
+  uTemperatureK: number;
+}
+
+/** Below this gauge pressure the dial tells nothing of the temperature. */
+const SHOWS_STEAM_BAR = 0.05;
+/** A boiler that has lost its pressure cools with about this time constant (from a published cooling record). */
+const COOLING_S = 3300;
+/** A boiler thermometer speaks for so long before and after it was read. */
+const TEMPERATURE_HOLDS_S = 300;
+
+export interface BoilerStates {
+  at(atS: number): BoilerState;
+  /** in steam at a gauge pressure */
+  inSteam(barG: number): BoilerState;
+}
+
+export function boilerStates(
+  timeline: Timeline,
+  pressure: PressureCourse,
+  around: Circumstances,
+): BoilerStates {
+  const litS = fireStretches(timeline)[0]?.[0] ?? null;
+  const boiler = timeline.of("temperature").filter((entry) => entry.of === "boiler");
+  const coldC = (around.ambientC + around.feedC) / 2;
+  const uColdK = Math.max(1, Math.abs(around.ambientC - around.feedC) / 2);
+  const boilingK = around.boilingK(0);
+  const known = new Map<number, BoilerState>();
+
+  const cold = (temperatureK: number, uTemperatureK: number): BoilerState => {
+    const within = Math.min(temperatureK, boilingK);
+    return {
+      temperatureK: within,
+      water: waterState(within, around.atmospherePa),
+      steam: null,
+      uTemperatureK,
+    };
+  };
+  const inSteam = (pressurePa: number, uTemperatureK: number): BoilerState => {
+    const found = known.get(pressurePa);
+    if (found !== undefined) return found;
+    const water = saturatedWater(pressurePa);
+    const state = {
+      temperatureK: water.temperatureK,
+      water,
+      steam: saturatedSteam(pressurePa),
+      uTemperatureK,
+    };
+    known.set(pressurePa, state);
+    return state;
+  };
+
+  return { at: stateAt, inSteam: (barG) => inSteam(around.absolutePa(barG), 0) };
+
+  function stateAt(atS: number): BoilerState {
+    const barG = pressure.atS(atS);
+    if (barG !== null && barG > SHOWS_STEAM_BAR) return inSteam(around.absolutePa(barG), 0);
+    const read = nearest(boiler, atS);
+    if (read !== null && Math.abs(read.atS - atS) <= TEMPERATURE_HOLDS_S) {
+      const kelvin = read.celsius + ICE_POINT_K;
+      return kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), 1) : cold(kelvin, 1);
+    }
+    if (litS === null || atS <= litS)
+      return barG === null && litS === null ? unknown() : cold(coldC + ICE_POINT_K, uColdK);
+    if (barG === null) return unknown();
+    return pressureGoneAt(atS) ?? warming(atS, litS);
+  }
+
+  /** No pressure and no temperature was read: anything between cold and in steam. */
+  function unknown(): BoilerState {
+    const middle = (coldC + ICE_POINT_K + boilingK) / 2;
+    return cold(middle, (boilingK - coldC - ICE_POINT_K) / 2);
+  }
+  function warming(atS: number, fromS: number): BoilerState {
+    const steamS = pressure.firstSteamS;
+    const start = coldC + ICE_POINT_K;
+    const share = steamS === null || steamS <= fromS ? 0.5 : Math.min(1, (atS - fromS) / (steamS - fromS));
+    const u = Math.hypot(uColdK * (1 - share), 0.4 * (boilingK - start) * share * (1 - share));
+    return cold(start + share * (boilingK - start), steamS === null ? (boilingK - start) / 4 : u);
+  }
+  function pressureGoneAt(atS: number): BoilerState | null {
+    let goneS: number | null = null;
+    for (const [readS, barG] of pressure.points) {
+      if (readS > atS) break;
+      if (barG > SHOWS_STEAM_BAR) goneS = readS;
+    }
+    if (goneS === null) return null;
+    const ambientK = around.ambientC + ICE_POINT_K;
+    const temperatureK = ambientK + (boilingK - ambientK) * Math.exp(-(atS - goneS) / COOLING_S);
+    return cold(temperatureK, Math.max(1, 0.35 * (boilingK - temperatureK)));
+  }
+}
+
+function nearest<T extends { atS: number }>(entries: readonly T[], atS: number): T | null {
+  let best: T | null = null;
+  for (const entry of entries) {
+    if (best === null || Math.abs(entry.atS - atS) < Math.abs(best.atS - atS)) best = entry;
+  }
+  return best;
+}

@@ -1,0 +1,101 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
+import { type Phase, runningStretches, type Stretch } from "./phases.ts";
+import type { PressureCourse } from "./pressure-course.ts";
+
+/** A steady rate that holds in some stretches of time, in g/s and not known beforehand. */
+export interface DemandEffect {
+  name: string;
+  within: readonly Stretch[];
+  /** its prior standard deviation, in mean rates */
+  prior: number;
+}
+
+/**
+ * Prior standard deviations, in mean rates while running. What all running shares is left quite open; that a
+ * standing boiler draws more than the running engine, or one run several times another, is unlikely (our choice).
+ */
+const PRIOR = { running: 10, oneRun: 0.5, other: 1, otherAlone: 5, valve: 3, blower: 1 };
+
+/**
+ * The steady part of the demand: one rate for all running and its change in each run, one rate for each other
+ * phase from first steam on, and one each for what opens and shuts within phases: the safety valve blowing, the
+ * blower, and a regulator shut while running.
+ */
+export function demandEffects(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  pressure: PressureCourse,
+): DemandEffect[] {
+  const endS = timeline.lastS ?? 0;
+  const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
+  const running = phases.filter((phase) => phase.name === "running");
+  const windowOf = (phase: Phase): Stretch => [Math.max(phase.fromS, Math.min(steamS, phase.toS)), phase.toS];
+  const effects: DemandEffect[] = phases
+    .filter((phase) => phase.name !== "running" || running.length > 1)
+    .map((phase) => ({
+      name: phase.name,
+      within: [windowOf(phase)],
+      prior: phase.name === "running" ? PRIOR.oneRun : running.length > 0 ? PRIOR.other : PRIOR.otherAlone,
+    }));
+  if (running.length > 0)
+    effects.push({ name: "all running", within: running.map(windowOf), prior: PRIOR.running });
+  const blowing = stretches(
+    timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
+    endS,
+  );
+  const blower = stretches(
+    timeline.of("blower").map((entry) => ({ atS: entry.atS, on: entry.state === "on" })),
+    endS,
+  );
+  if (blowing.length > 0) effects.push({ name: "safety valve", within: blowing, prior: PRIOR.valve });
+  if (blower.length > 0) effects.push({ name: "blower", within: blower, prior: PRIOR.blower });
+  const open = timeline.of("regulator").length > 0 ? runningStretches(timeline) : [];
+  if (open.length > 0) {
+    const shut = phases
+      .filter((phase) => phase.name === "running")
+      .flatMap((phase) => without([phase.fromS, phase.toS], open));
+    if (shut.length > 0) effects.push({ name: "regulator shut", within: shut, prior: PRIOR.running });
+  }
+  return effects.filter((effect) => effect.within.some(([fromS, toS]) => toS > fromS));
+}
+
+/** What of a stretch the others leave over. */
+function without(whole: Stretch, taken: readonly Stretch[]): Stretch[] {
+  let rest: Stretch[] = [whole];
+  for (const [start, end] of taken) {
+    rest = rest.flatMap(([a, b]): Stretch[] =>
+      end <= a || start >= b
+        ? [[a, b]]
+        : ([
+            [a, Math.min(b, start)],
+            [Math.max(a, end), b],
+          ] as Stretch[]),
+    );
+  }
+  return rest.filter(([a, b]) => b > a);
+}
+
+/**
+ * Turns of an axle pump that delivered water nobody measured: with the by-pass shut and no axle-pump feed in the
+ * log. Null where there is no such pump, its feed was measured, or the by-pass was never recorded.
+ */
+export function unmeasuredPumping(
+  timeline: Timeline,
+  locomotive: Locomotive,
+): ((atS: number) => number) | null {
+  if (locomotive.axlePump === undefined) return null;
+  if (timeline.of("feed").some((entry) => entry.by === "axle-pump")) return null;
+  const bypass = timeline.of("bypass");
+  if (bypass.length === 0) return null;
+  const shut = stretches(
+    bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
+    timeline.lastS ?? 0,
+  );
+  const running = runningStretches(timeline);
+  const pumping = shut.flatMap(([a, b]) =>
+    running.map(([c, d]): Stretch => [Math.max(a, c), Math.min(b, d)]).filter(([from, to]) => to > from),
+  );
+  if (pumping.length === 0) return null;
+  return (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS);
+}

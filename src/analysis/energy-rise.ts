@@ -1,0 +1,65 @@
+import { absent, type Figure, type Part } from "../quantity/measured.ts";
+import type { Combination } from "./balance-factors.ts";
+import { sharedSource } from "./instruments.ts";
+import type { Sources } from "./sources.ts";
+import { storedEnergyAt, storedEnergySlope } from "./stored-energy.ts";
+import { NOT_TOLD, type Water } from "./water.ts";
+
+export interface RiseWanted {
+  fromS: number;
+  toS: number;
+  unit: string;
+  perSecond?: boolean;
+  /** J/g to take off for each gram in the boiler, and what else to add: heat brought in and carried off */
+  lessJPerG?: number;
+  drawn?: Combination["drawn"];
+  plusJ?: number;
+}
+
+/**
+ * Rise of the heat stored in water, steam and metal between two moments, J (or W), and with it whatever heat was
+ * carried off with the drawn. Every reading of water counts once in the whole combination.
+ */
+export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Figure {
+  if (water.balance === null) return absent(water.why);
+  if (from.pressure.points.length === 0) return absent("no pressure was read");
+  const { fromS, toS } = wanted;
+  const less = wanted.lessJPerG ?? 0;
+  const start = storedEnergyAt(from, fromS);
+  const end = storedEnergyAt(from, toS);
+  const scale = wanted.perSecond === true ? 1 / (toS - fromS) : 1;
+  const combination: Combination = {
+    unit: wanted.unit,
+    contents: [
+      [toS, scale * (end.jPerG - less)],
+      [fromS, -scale * (start.jPerG - less)],
+    ],
+    drawn: (wanted.drawn ?? []).map(([atS, coefficient]) => [atS, scale * coefficient] as const),
+  };
+  const linear = water.balance.estimate(combination);
+  const startG = water.balance.estimate({ unit: "g", contents: [[fromS, 1]] })?.value;
+  const endG = water.balance.estimate({ unit: "g", contents: [[toS, 1]] })?.value;
+  if (linear === null || startG === undefined || endG === undefined) return absent(NOT_TOLD);
+
+  const slopes = [storedEnergySlope(from, fromS, startG), storedEnergySlope(from, toS, endG)] as const;
+  const { errors, locomotive } = from;
+  const guessed = from.stateAt(fromS);
+  const parts: Part[] = [
+    ...linear.parts,
+    { name: "pressure readings", u: scale * errors.pressureReadingBar * Math.hypot(...slopes) },
+    {
+      name: "bias of the pressure dial",
+      source: sharedSource.dial(locomotive),
+      u: scale * errors.pressureBiasBar * (slopes[1] - slopes[0]),
+    },
+    {
+      name: "temperature of the cold water",
+      u: scale * startG * guessed.water.cpJPerKgK * 1e-3 * guessed.uTemperatureK,
+    },
+  ];
+  return {
+    value: linear.value + scale * (end.fixedJ - start.fixedJ + (wanted.plusJ ?? 0)),
+    unit: wanted.unit,
+    parts: parts.filter((part) => part.u !== 0),
+  };
+}

@@ -1,0 +1,161 @@
+import { absent, type Figure, measuredWithShared, product, scaled } from "../quantity/measured.ts";
+import { waterState } from "../steam/region1.ts";
+import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
+import { ICE_POINT_K } from "./circumstances.ts";
+import { energyRise } from "./energy-rise.ts";
+import { fuelProperties } from "./fuel-table.ts";
+import { sharedSource } from "./instruments.ts";
+import type { Sources } from "./sources.ts";
+import { drawnWithin, ratio, type Water } from "./water.ts";
+
+export interface Heat {
+  /** from fire lit to fire out, or the last entry */
+  fromS: number;
+  toS: number;
+  useful: Figure;
+  fuelHeat: Figure;
+  efficiency: Figure;
+  evaporationRatio: Figure;
+  factorOfEvaporation: Figure;
+  equivalentEvaporation: Figure;
+}
+
+/** Latent heat of water at 100 °C, J/kg: the unit of evaporation "from and at" */
+const latentAt100C = (): number => {
+  const pressurePa = saturationPressurePa(100 + ICE_POINT_K);
+  return saturatedSteam(pressurePa).enthalpyJPerKg - saturatedWater(pressurePa).enthalpyJPerKg;
+};
+
+/** Enthalpy of steam of the recorded dryness at a mean gauge pressure, J/kg: hf + x hfg. */
+function carriedOffJPerKg(from: Sources, barG: number): number {
+  const { water, steam } = from.stateAtPressure(Math.max(barG, 0));
+  const hf = water.enthalpyJPerKg;
+  return steam === null ? hf : hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
+}
+
+/** Pieces of the window in which steam left at about one pressure. */
+function pieces(from: Sources, fromS: number, toS: number): { fromS: number; toS: number; jPerKg: number }[] {
+  const steamS = from.pressure.firstSteamS ?? fromS;
+  const bounds = [fromS, toS, ...from.phases.flatMap((phase) => [phase.fromS, phase.toS])]
+    .filter((atS) => atS >= fromS && atS <= toS)
+    .sort((a, b) => a - b);
+  return bounds.slice(1).flatMap((end, i) => {
+    const start = bounds[i] ?? fromS;
+    const barG = from.pressure.meanOver(Math.min(Math.max(start, steamS), end), end) ?? 0;
+    return end > start ? [{ fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG) }] : [];
+  });
+}
+
+export function heatOf(from: Sources, water: Water): Heat | null {
+  const { fuel, around, timeline } = from;
+  const fromS = fuel.fire[0]?.[0];
+  const toS = fuel.fire.at(-1)?.[1];
+  if (timeline.of("fuel").length === 0 && water.input.readings.length === 0) return null;
+  const none = absent("the fire was never recorded as lit");
+  if (fromS === undefined || toS === undefined || !(toS > fromS)) {
+    return {
+      fromS: 0,
+      toS: 0,
+      useful: none,
+      fuelHeat: none,
+      efficiency: none,
+      evaporationRatio: none,
+      factorOfEvaporation: none,
+      equivalentEvaporation: none,
+    };
+  }
+
+  const feedJPerKg = waterState(
+    around.feedC + ICE_POINT_K,
+    Math.max(around.absolutePa(0), 2e5),
+  ).enthalpyJPerKg;
+  const parts = pieces(from, fromS, toS);
+  const useful = energyRise(from, water, {
+    fromS,
+    toS,
+    unit: "J",
+    lessJPerG: feedJPerKg / 1000,
+    drawn: parts.flatMap((piece) => {
+      const jPerG = (piece.jPerKg - feedJPerKg) / 1000;
+      return [[piece.toS, jPerG] as const, [piece.fromS, -jPerG] as const];
+    }),
+    plusJ: blownDownJ(from, water, fromS, toS, feedJPerKg),
+  });
+  const burnt = fuel.burntG(fromS, toS);
+  const properties = fuelProperties(from.locomotive.fuel);
+  const fuelHeat: Figure =
+    burnt.value === null
+      ? burnt
+      : properties === null
+        ? absent("the heating value of this fuel is not known")
+        : product(
+            burnt,
+            measuredWithShared(
+              properties.lowerHeatingValueMJPerKg * 1000,
+              properties.lowerHeatingValueMJPerKg * 1000 * properties.uRelative,
+              "J/g",
+              "heating value of the fuel",
+              sharedSource.heatingValue(from.locomotive),
+            ),
+            "J",
+          );
+  const drawn = drawnWithin(water, [[fromS, toS]]);
+  const factorOfEvaporation = factorOf(from, water, parts, feedJPerKg);
+  const evaporationRatio = ratio(drawn, burnt, "g/g");
+  return {
+    fromS,
+    toS,
+    useful,
+    fuelHeat,
+    efficiency: ratio(useful, fuelHeat, "1"),
+    evaporationRatio,
+    factorOfEvaporation,
+    equivalentEvaporation:
+      evaporationRatio.value === null || factorOfEvaporation.value === null
+        ? evaporationRatio.value === null
+          ? evaporationRatio
+          : factorOfEvaporation
+        : product(evaporationRatio, factorOfEvaporation, "g/g"),
+  };
+}
+
+/** Heat that blown-down water carried off above that of the feed which replaced it, J. */
+function blownDownJ(from: Sources, water: Water, fromS: number, toS: number, feedJPerKg: number): number {
+  return water.input.moves
+    .filter((move) => move.grams < 0 && move.atS > fromS && move.atS <= toS)
+    .reduce(
+      (sum, move) => sum - move.grams * 1e-3 * (from.stateAt(move.atS).water.enthalpyJPerKg - feedJPerKg),
+      0,
+    );
+}
+
+/** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
+function factorOf(
+  from: Sources,
+  water: Water,
+  parts: readonly { fromS: number; toS: number; jPerKg: number }[],
+  feedJPerKg: number,
+): Figure {
+  if (from.pressure.points.length === 0) return absent("no pressure was read");
+  const drawn = parts.map((piece) => Math.max(0, drawnWithin(water, [[piece.fromS, piece.toS]]).value ?? 0));
+  const total = drawn.reduce((a, b) => a + b, 0);
+  const seconds = parts.reduce((sum, piece) => sum + piece.toS - piece.fromS, 0);
+  const jPerKg = parts.reduce((sum, piece, i) => {
+    const share = total > 0 ? (drawn[i] ?? 0) / total : (piece.toS - piece.fromS) / seconds;
+    return sum + share * piece.jPerKg;
+  }, 0);
+  const meanBarG = from.pressure.meanOver(from.pressure.firstSteamS ?? 0, parts.at(-1)?.toS ?? 0) ?? 0;
+  const slopePerBar = (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1;
+  const latent = latentAt100C();
+  return scaled(
+    measuredWithShared(
+      jPerKg - feedJPerKg,
+      slopePerBar * from.errors.pressureBiasBar,
+      "J/kg",
+      "bias of the pressure dial",
+      sharedSource.dial(from.locomotive),
+    ),
+    1 / latent,
+    "1",
+  );
+}

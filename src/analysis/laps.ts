@@ -1,0 +1,89 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import type { Steaming } from "../logbook/steaming.ts";
+import type { Timeline } from "../logbook/timeline.ts";
+import { type Measured, measured } from "../quantity/measured.ts";
+import { runningStretches } from "./phases.ts";
+
+export interface Laps {
+  /** laps recorded in (fromS, toS] */
+  countIn(fromS: number, toS: number): number;
+  /** laps run in (fromS, toS]: recorded, and those a gap of twice or thrice the usual time gives away */
+  runIn(fromS: number, toS: number): Measured;
+  /** metres run in (fromS, toS]; null where neither lap length nor wheel and revolutions are known */
+  distanceM(fromS: number, toS: number): number | null;
+  missed: readonly { entryId: string; atS: number; count: number }[];
+}
+
+export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locomotive): Laps {
+  const laps = timeline.of("lap");
+  const turns = timeline.of("revolutions");
+  const missed = missedLaps(timeline);
+  const inWindow = <T extends { atS: number }>(list: readonly T[], fromS: number, toS: number) =>
+    list.filter((one) => one.atS > fromS && one.atS <= toS);
+  const total = (list: readonly { count: number }[]) => list.reduce((sum, one) => sum + one.count, 0);
+  const countIn = (fromS: number, toS: number) => total(inWindow(laps, fromS, toS));
+  const runIn = (fromS: number, toS: number) => {
+    const forgotten = total(inWindow(missed, fromS, toS));
+    return measured(countIn(fromS, toS) + forgotten, 0.3 * forgotten, "1", "laps perhaps not recorded");
+  };
+  const lapM = steaming.track?.lapM;
+  const wheelMm = locomotive.drivingWheelMm;
+  return {
+    countIn,
+    runIn,
+    missed,
+    distanceM: (fromS, toS) => {
+      if (lapM !== undefined && laps.length > 0) return runIn(fromS, toS).value * lapM;
+      if (wheelMm === undefined || turns.length === 0) return null;
+      return (total(inWindow(turns, fromS, toS)) * Math.PI * wheelMm) / 1000;
+    },
+  };
+}
+
+/** Laps must be so regular (relative median deviation) before a gap is read as a lap forgotten. */
+const REGULAR = 0.08;
+/** How near to a whole number of usual laps such a gap must be. */
+const NEAR = 0.15;
+
+/**
+ * Gaps of two or three usual laps in an otherwise regular run, with no stop and no hand on the engine in them.
+ */
+function missedLaps(timeline: Timeline): Laps["missed"] {
+  const laps = timeline.of("lap").filter((lap) => lap.count === 1);
+  const gaps = laps
+    .slice(1)
+    .map((lap, i) => ({ lap, fromS: laps[i]?.atS ?? 0, gapS: lap.atS - (laps[i]?.atS ?? 0) }));
+  if (gaps.length < 6) return [];
+  const running = runningStretches(timeline);
+  return gaps.flatMap(({ lap, fromS, gapS }, i) => {
+    const near = gaps
+      .slice(Math.max(0, i - 4), i + 5)
+      .filter((other) => other.lap !== lap)
+      .map((other) => other.gapS);
+    const usual = median(near);
+    const deviation = median(near.map((value) => Math.abs(value - usual)));
+    const times = Math.round(gapS / usual);
+    const stopped = !running.some(([a, b]) => a <= fromS && b >= lap.atS);
+    const handled = timeline.entries.some(
+      (entry) =>
+        entry.atS > fromS &&
+        entry.atS < lap.atS &&
+        (entry.kind === "fuel" || (entry.kind === "feed" && entry.by !== "axle-pump")),
+    );
+    const found =
+      usual > 0 &&
+      deviation < REGULAR * usual &&
+      times >= 2 &&
+      times <= 3 &&
+      Math.abs(gapS / usual - times) < NEAR * times;
+    return found && !stopped && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
+  });
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1
+    ? (sorted[middle] ?? 0)
+    : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
+}

@@ -1,0 +1,153 @@
+import type { Boiler } from "../logbook/locomotive.ts";
+import { waterState } from "../steam/region1.ts";
+import type { BoilerState } from "./boiler-state.ts";
+import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import { densityGPerMl } from "./feed-course.ts";
+import { sharedSource } from "./instruments.ts";
+import type { Sources } from "./sources.ts";
+
+/** One reading that fixes the water in the boiler (or the weight of the whole engine) at a moment. */
+export interface MassReading {
+  atS: number;
+  /** place in the log, to tell what came first within one second */
+  order: number;
+  grams: number;
+  /** standard uncertainty of this reading alone */
+  uGrams: number;
+  of: "contents" | "whole engine";
+  /** systematic parts: signed standard uncertainty in g by source */
+  shared: readonly { source: string; name: string; uGrams: number }[];
+}
+
+/**
+ * Relative standard uncertainty of the boiler's volume for a rise of the level (our choice: an inner diameter
+ * of 50 mm known to 0.25 mm). It touches only what the level itself changed by.
+ */
+const BOILER_VOLUME_RELATIVE = 0.01;
+/** A trace of levels or weights is put together to so many readings at most. */
+const TRACE_READINGS = 60;
+
+export function massReadings(from: Sources): MassReading[] {
+  const { timeline, errors, around } = from;
+  const readings: MassReading[] = [];
+  const lastDrainOrder = timeline.entries.findLastIndex((entry) => entry.kind === "drained");
+  timeline.entries.forEach((entry, order) => {
+    if (lastDrainOrder >= 0 && order > lastDrainOrder) return;
+    if (entry.kind === "level")
+      readings.push(fromLevel(from, entry.atS, order, entry.mm, errors.levelReadingMm));
+    if (entry.kind === "weight")
+      readings.push(fromWeight(from, entry.atS, order, entry.g, errors.massReadingG));
+    const firstFilling = entry.kind === "fill" && !readings.some((reading) => reading.of === "contents");
+    if (firstFilling || order === lastDrainOrder) {
+      const ml = entry.kind === "fill" || entry.kind === "drained" ? entry.ml : 0;
+      const density = densityGPerMl(entry.kind === "fill" ? around.feedC : drainedC(from, entry.atS), around);
+      readings.push({
+        atS: entry.atS,
+        order,
+        grams: ml * density,
+        uGrams: errors.volumeReadingMl * density,
+        of: "contents",
+        shared: [],
+      });
+    }
+  });
+  for (const trace of timeline.traces) {
+    if (trace.channel !== "levelMm" && trace.channel !== "massG") continue;
+    const bin = Math.max(1, Math.ceil(trace.values.length / TRACE_READINGS));
+    for (let start = 0; start < trace.values.length; start += bin) {
+      const values = trace.values.slice(start, start + bin).filter((value) => value !== null);
+      if (values.length === 0) continue;
+      const atS =
+        trace.startS + (start + (Math.min(bin, trace.values.length - start) - 1) / 2) * trace.everyS;
+      const order = timeline.entries.findLastIndex((entry) => entry.atS <= atS);
+      const mean = values.reduce((a, b) => a + b, 0) / values.length;
+      const fromOne = trace.channel === "levelMm" ? fromLevel : fromWeight;
+      const u = trace.channel === "levelMm" ? errors.levelReadingMm : errors.massReadingG;
+      readings.push(fromOne(from, atS, order, mean, u / Math.sqrt(values.length)));
+    }
+  }
+  return readings.sort((a, b) => a.atS - b.atS || a.order - b.order);
+}
+
+/** Water let out is measured once it has stopped boiling; where no thermometer says, taken as at the air's warmth. */
+function drainedC(from: Sources, atS: number): number {
+  const read = from.timeline
+    .of("temperature")
+    .findLast((entry) => entry.of === "boiler" && Math.abs(entry.atS - atS) < 600);
+  return Math.min(read?.celsius ?? from.around.ambientC, 99);
+}
+
+function fromLevel(from: Sources, atS: number, order: number, levelMm: number, uMm: number): MassReading {
+  const { geometry, locomotive, errors } = from;
+  const state = from.stateAt(atS);
+  const trueMm = boilerLevelMm(locomotive.boiler, levelMm, state, from.around);
+  const waterM3 = geometry.waterM3AtLevelMm(trueMm);
+  const steamVolume = state.steam?.volumeM3PerKg ?? Number.POSITIVE_INFINITY;
+  const density = 1 / state.water.volumeM3PerKg;
+  const netDensity = density - 1 / steamVolume;
+  const grams = 1000 * (waterM3 * density + (geometry.totalM3 - waterM3) / steamVolume);
+  // relative change of density with temperature, and with pressure along the boiling line
+  const perK = -1000 * waterM3 * density * state.water.expansionPerK;
+  const kelvinPerBar = state.steam === null ? 0 : boilingSlope(from, atS);
+  return {
+    atS,
+    order,
+    grams,
+    uGrams: Math.hypot(
+      uMm * geometry.m3PerMm(trueMm) * netDensity * 1000,
+      perK * kelvinPerBar * errors.pressureReadingBar,
+      perK * state.uTemperatureK,
+    ),
+    of: "contents",
+    shared: [
+      {
+        source: sharedSource.boilerVolume(locomotive),
+        name: "volume of the boiler",
+        uGrams: 1000 * waterM3 * netDensity * BOILER_VOLUME_RELATIVE,
+      },
+      {
+        source: sharedSource.dial(locomotive),
+        name: "bias of the pressure dial",
+        uGrams: perK * kelvinPerBar * errors.pressureBiasBar,
+      },
+    ],
+  };
+}
+
+function boilingSlope(from: Sources, atS: number): number {
+  const barG = from.pressure.atS(atS) ?? 0;
+  return (from.around.boilingK(barG + 0.1) - from.around.boilingK(barG)) / 0.1;
+}
+
+/**
+ * The glass holds cooler, denser water than the boiler: the same weight of column stands lower in it.
+ * Counted from the glass's zero, its lower connection.
+ */
+function boilerLevelMm(boiler: Boiler, levelMm: number, state: BoilerState, around: Circumstances): number {
+  if (boiler.glassWaterC === undefined || state.steam === null || levelMm <= 0) return levelMm;
+  const glassK = Math.min(boiler.glassWaterC + ICE_POINT_K, state.temperatureK);
+  return (
+    (levelMm * state.water.volumeM3PerKg) /
+    waterState(glassK, Math.max(state.water.pressurePa, around.atmospherePa)).volumeM3PerKg
+  );
+}
+
+/** The whole engine loses what it draws and what it burns; both are put back, so that only the drawn remains. */
+function fromWeight(from: Sources, atS: number, order: number, grams: number, uGrams: number): MassReading {
+  const startS = from.timeline.entries[0]?.atS ?? 0;
+  const burnt = from.fuel.burntG(startS, atS);
+  const added = from.timeline
+    .of("fuel")
+    .filter((entry) => entry.action === "added" && entry.atS <= atS && entry.atS > startS)
+    .reduce((total, entry) => total + (entry.g ?? 0), 0);
+  const burntG = burnt.value ?? 0;
+  const uFuel = burnt.value === null ? 0 : Math.hypot(...burnt.parts.map((part) => part.u));
+  return {
+    atS,
+    order,
+    grams: grams + burntG - added,
+    uGrams: Math.hypot(uGrams, uFuel),
+    of: "whole engine",
+    shared: [],
+  };
+}

@@ -1,0 +1,122 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
+import type { PressureCourse } from "./pressure-course.ts";
+import type { PhaseName } from "./report-schema.ts";
+
+export interface Phase {
+  name: PhaseName;
+  fromS: number;
+  toS: number;
+  inferred: boolean;
+}
+
+export type Stretch = readonly [fromS: number, toS: number];
+
+/** Pressure counts as raised at this part of the working pressure (common practice: the working band). */
+export const WORKING_BAND = 0.95;
+/** A gap between laps of so many usual laps is a stop. */
+const STOP_IN_LAPS = 5;
+
+/** Marked phases, each until the next mark; what lies before the first mark, or without any, is inferred. */
+export function phasesOf(timeline: Timeline, pressure: PressureCourse, locomotive: Locomotive): Phase[] {
+  const endS = timeline.lastS;
+  if (endS === null) return [];
+  const marks = timeline.of("phase");
+  const firstMarkS = marks[0]?.atS ?? endS;
+  const phases = inferredPhases(timeline, pressure, locomotive)
+    .map((phase) => ({ ...phase, toS: Math.min(phase.toS, firstMarkS) }))
+    .filter((phase) => phase.toS > phase.fromS);
+  marks.forEach((mark, i) => {
+    const toS = marks[i + 1]?.atS ?? endS;
+    if (toS > mark.atS) phases.push({ name: mark.name, fromS: mark.atS, toS, inferred: false });
+  });
+  return joined(phases);
+}
+
+/** Stretches in which the engine ran, from the regulator if it was recorded, else from the laps. */
+export function runningStretches(timeline: Timeline): readonly Stretch[] {
+  const endS = timeline.lastS ?? 0;
+  const regulator = timeline.of("regulator");
+  if (regulator.length > 0) {
+    return stretches(
+      regulator.map((entry) => ({ atS: entry.atS, on: entry.state === "open" })),
+      endS,
+    );
+  }
+  const laps = timeline.of("lap").filter((lap) => lap.count > 0);
+  const first = laps[0];
+  if (first === undefined) return [];
+  const usualS = usualLapS(timeline);
+  const found: [number, number][] = [];
+  let current: [number, number] = [first.atS - first.count * usualS, first.atS];
+  for (const lap of laps.slice(1)) {
+    if (lap.atS - current[1] > STOP_IN_LAPS * usualS * lap.count) {
+      found.push(current);
+      current = [lap.atS - lap.count * usualS, lap.atS];
+    } else current[1] = lap.atS;
+  }
+  found.push(current);
+  return found;
+}
+
+/** Median seconds a lap; 0 where there are fewer than two lap entries. */
+export function usualLapS(timeline: Timeline): number {
+  const laps = timeline.of("lap").filter((lap) => lap.count > 0);
+  const each = laps
+    .slice(1)
+    .map((lap, i) => (lap.atS - (laps[i]?.atS ?? 0)) / lap.count)
+    .sort((a, b) => a - b);
+  return each[Math.floor(each.length / 2)] ?? 0;
+}
+
+export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
+  stretches(
+    timeline.of("fire").map((entry) => ({ atS: entry.atS, on: entry.state === "lit" })),
+    timeline.lastS ?? 0,
+  );
+
+function inferredPhases(timeline: Timeline, pressure: PressureCourse, locomotive: Locomotive): Phase[] {
+  const endS = timeline.lastS ?? 0;
+  const startS = timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0;
+  const running = runningStretches(timeline);
+  const fire = fireStretches(timeline);
+  const fireEntries = timeline.of("fire");
+  const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
+  const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);
+  const raisedS = Math.min(bandS ?? endS, running[0]?.[0] ?? endS);
+
+  const bounds = [startS, litS, raisedS, endS, ...running.flat(), ...fire.flat()]
+    .filter((atS) => atS >= startS && atS <= endS)
+    .sort((a, b) => a - b);
+  const phases: Phase[] = [];
+  for (let i = 1; i < bounds.length; i++) {
+    const fromS = bounds[i - 1] ?? startS;
+    const toS = bounds[i] ?? endS;
+    if (!(toS > fromS)) continue;
+    const name = nameOf((fromS + toS) / 2);
+    if (name !== null) phases.push({ name, fromS, toS, inferred: true });
+  }
+  return joined(phases);
+
+  function nameOf(atS: number): PhaseName | null {
+    const within = (list: readonly Stretch[]) =>
+      overlapS(list, atS, atS + 1e-9) > 0 || list.some(([a, b]) => atS >= a && atS < b);
+    if (within(running)) return "running";
+    if (fireEntries.length > 0) {
+      if (atS < litS) return null;
+      if (!within(fire)) return "shut-in";
+    }
+    return atS < raisedS ? "raising" : "standing";
+  }
+}
+
+function joined(phases: readonly Phase[]): Phase[] {
+  const result: Phase[] = [];
+  for (const phase of phases) {
+    const last = result.at(-1);
+    if (last?.inferred && phase.inferred && last.name === phase.name && last.toS === phase.fromS) {
+      last.toS = phase.toS;
+    } else result.push({ ...phase });
+  }
+  return result;
+}

@@ -1,0 +1,154 @@
+import type { Timeline } from "../logbook/timeline.ts";
+
+/** Gauge pressure against time as it was read, straight between readings. */
+export interface PressureCourse {
+  points: readonly (readonly [atS: number, barG: number])[];
+  /** null where nothing was read; before the first and after the last reading, that reading */
+  atS(atS: number): number | null;
+  /** mean over time; null where nothing was read */
+  meanOver(fromS: number, toS: number): number | null;
+  /** seconds of the window with pressure on */
+  inSteamS(fromS: number, toS: number): number;
+  /** first moment after `fromS` at which the pressure stands at or above `barG`; null if never */
+  reaches(barG: number, fromS: number): number | null;
+  highest: { atS: number; barG: number } | null;
+  /** when pressure first left zero; null if it never was read above `threshold`, or it began in steam */
+  firstSteamS: number | null;
+  /** true where the first reading already showed steam */
+  beganInSteam: boolean;
+}
+
+/** At most so many points of a trace are kept: more would not move a mean. */
+const TRACE_POINTS = 400;
+
+export function pressureCourse(timeline: Timeline, readingErrorBar: number): PressureCourse {
+  const points = pressurePoints(timeline);
+  const threshold = Math.min(0.05, readingErrorBar);
+  const first = points[0];
+  const beganInSteam = first !== undefined && first[1] > threshold;
+  let highest: PressureCourse["highest"] = null;
+  for (const [atS, barG] of points) if (highest === null || barG > highest.barG) highest = { atS, barG };
+
+  const integrals = cumulative(points);
+  const integralTo = (atS: number) => {
+    const index = lastAtOrBefore(points, atS);
+    if (index < 0) return (atS - (first?.[0] ?? 0)) * (first?.[1] ?? 0);
+    const from = points[index];
+    const value = valueAt(points, atS);
+    if (from === undefined || value === null) return 0;
+    return (integrals[index] ?? 0) + ((from[1] + value) / 2) * (atS - from[0]);
+  };
+
+  return {
+    points,
+    atS: (atS) => valueAt(points, atS),
+    meanOver: (fromS, toS) => {
+      if (points.length === 0) return null;
+      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : valueAt(points, fromS);
+    },
+    inSteamS: (fromS, toS) => secondsAbove(points, threshold, fromS, toS),
+    reaches: (barG, fromS) => firstReach(points, barG, fromS),
+    highest,
+    firstSteamS: beganInSteam ? null : firstSteam(points, threshold),
+    beganInSteam,
+  };
+}
+
+function pressurePoints(timeline: Timeline): [number, number][] {
+  const points: [number, number][] = timeline.of("pressure").map((entry) => [entry.atS, entry.barG]);
+  for (const trace of timeline.traces) {
+    if (trace.channel !== "pressureBarG") continue;
+    const bin = Math.max(1, Math.ceil(trace.values.length / TRACE_POINTS));
+    for (let start = 0; start < trace.values.length; start += bin) {
+      const values = trace.values.slice(start, start + bin).filter((value) => value !== null);
+      if (values.length === 0) continue;
+      const middle = start + (Math.min(bin, trace.values.length - start) - 1) / 2;
+      points.push([trace.startS + middle * trace.everyS, values.reduce((a, b) => a + b, 0) / values.length]);
+    }
+  }
+  points.sort((a, b) => a[0] - b[0]);
+  return points;
+}
+
+type Points = PressureCourse["points"];
+
+function lastAtOrBefore(points: Points, atS: number): number {
+  let low = 0;
+  let high = points.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((points[middle]?.[0] ?? 0) <= atS) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}
+
+function valueAt(points: Points, atS: number): number | null {
+  const index = lastAtOrBefore(points, atS);
+  const before = points[index];
+  const after = points[index + 1];
+  if (before === undefined) return after?.[1] ?? null;
+  if (after === undefined || after[0] === before[0]) return before[1];
+  return before[1] + ((after[1] - before[1]) * (atS - before[0])) / (after[0] - before[0]);
+}
+
+function cumulative(points: Points): number[] {
+  const sums: number[] = [0];
+  for (let i = 1; i < points.length; i++) {
+    const a = points[i - 1];
+    const b = points[i];
+    if (a === undefined || b === undefined) break;
+    sums.push((sums[i - 1] ?? 0) + ((a[1] + b[1]) / 2) * (b[0] - a[0]));
+  }
+  return sums;
+}
+
+function secondsAbove(points: Points, threshold: number, fromS: number, toS: number): number {
+  const inner = points.filter(([atS]) => atS > fromS && atS < toS);
+  const marks: (readonly [number, number])[] = [
+    [fromS, valueAt(points, fromS) ?? 0],
+    ...inner,
+    [toS, valueAt(points, toS) ?? 0],
+  ];
+  let total = 0;
+  for (let i = 1; i < marks.length; i++) {
+    const a = marks[i - 1];
+    const b = marks[i];
+    if (a === undefined || b === undefined) continue;
+    const length = b[0] - a[0];
+    if (a[1] > threshold && b[1] > threshold) total += length;
+    else if (a[1] > threshold || b[1] > threshold) {
+      total += (length * (Math.max(a[1], b[1]) - threshold)) / Math.abs(b[1] - a[1]);
+    }
+  }
+  return total;
+}
+
+function firstReach(points: Points, barG: number, fromS: number): number | null {
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i];
+    if (point === undefined || point[0] < fromS || point[1] < barG) continue;
+    const before = points[i - 1];
+    if (before === undefined || before[1] >= barG)
+      return Math.max(fromS, before === undefined ? point[0] : fromS);
+    const crossing = before[0] + ((barG - before[1]) * (point[0] - before[0])) / (point[1] - before[1]);
+    return Math.max(fromS, crossing);
+  }
+  return null;
+}
+
+/**
+ * The pressure of a closed boiler leaves zero along a nearly straight line: the line through the first two
+ * readings above zero, carried back to zero, but never outside the gap between the last zero and the first rise.
+ */
+function firstSteam(points: Points, threshold: number): number | null {
+  const index = points.findIndex(([, barG]) => barG > threshold);
+  const up = points[index];
+  if (up === undefined) return null;
+  const zero = points[index - 1];
+  const next = points[index + 1];
+  if (zero === undefined) return up[0];
+  if (next === undefined || next[1] <= up[1]) return (zero[0] + up[0]) / 2;
+  const back = up[0] - (up[1] * (next[0] - up[0])) / (next[1] - up[1]);
+  return Math.min(up[0], Math.max(zero[0], back));
+}

@@ -1,0 +1,40 @@
+import { reported } from "../quantity/reported.ts";
+import type { Analysis } from "./analyse.ts";
+import type { Report } from "./report-schema.ts";
+
+/** The report of the contract from an analysis. */
+export function reportOf(analysis: Analysis): Report {
+  const { totals, perLap, per100m, perMinuteRunning, raising, heat } = analysis;
+  const { locomotive, steaming } = analysis.sources;
+  return {
+    format: "lapwater-report",
+    version: 1,
+    steamingId: steaming.id,
+    locomotiveId: locomotive.id,
+    phases: analysis.phases.map((phase) => ({ ...phase, steamingRate: reported(phase.steamingRate) })),
+    totals: totals && {
+      ...totals,
+      waterDrawn: reported(totals.waterDrawn),
+      feed: reported(totals.feed),
+      fuelBurnt: reported(totals.fuelBurnt),
+    },
+    perLap: perLap && { water: reported(perLap.water), fuel: reported(perLap.fuel) },
+    per100m: per100m && { water: reported(per100m.water) },
+    perMinuteRunning: perMinuteRunning && { water: reported(perMinuteRunning.water) },
+    raising: raising && { ...raising, power: reported(raising.power) },
+    heat: heat && {
+      efficiency: reported(heat.efficiency),
+      evaporationRatio: reported(heat.evaporationRatio),
+      factorOfEvaporation: reported(heat.factorOfEvaporation),
+      equivalentEvaporation: reported(heat.equivalentEvaporation),
+    },
+    cooling: null,
+    coldHold: null,
+    safetyValve: null,
+    pump: null,
+    engine: null,
+    leaks: null,
+    forecast: null,
+    warnings: [...analysis.warnings],
+  };
+}

@@ -1,0 +1,49 @@
+import { type BoilerGeometry, boilerGeometry } from "../boiler/geometry.ts";
+import type { Locomotive } from "../logbook/locomotive.ts";
+import type { Steaming } from "../logbook/steaming.ts";
+import { type Timeline, timelineOf } from "../logbook/timeline.ts";
+import { type BoilerState, boilerStates } from "./boiler-state.ts";
+import { type Circumstances, circumstancesOf } from "./circumstances.ts";
+import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
+import { type ReadingErrors, readingErrors } from "./instruments.ts";
+import { type Laps, lapsOf } from "./laps.ts";
+import { type Phase, phasesOf } from "./phases.ts";
+import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
+
+/** What the log says, put in order: everything the figures are worked out from. */
+export interface Sources {
+  locomotive: Locomotive;
+  steaming: Steaming;
+  timeline: Timeline;
+  errors: ReadingErrors;
+  around: Circumstances;
+  geometry: BoilerGeometry;
+  pressure: PressureCourse;
+  phases: readonly Phase[];
+  fuel: FuelCourse;
+  laps: Laps;
+  stateAt: (atS: number) => BoilerState;
+  stateAtPressure: (barG: number) => BoilerState;
+}
+
+export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources {
+  const timeline = timelineOf(steaming, untilS);
+  const errors = readingErrors(locomotive);
+  const around = circumstancesOf(steaming, timeline);
+  const pressure = pressureCourse(timeline, errors.pressureReadingBar);
+  const states = boilerStates(timeline, pressure, around);
+  return {
+    locomotive,
+    steaming,
+    timeline,
+    errors,
+    around,
+    geometry: boilerGeometry(locomotive.boiler),
+    pressure,
+    phases: phasesOf(timeline, pressure, locomotive),
+    fuel: fuelCourse(timeline, locomotive, errors),
+    laps: lapsOf(timeline, steaming, locomotive),
+    stateAt: states.at,
+    stateAtPressure: states.inSteam,
+  };
+}

@@ -1,0 +1,83 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import type { SteamingHead } from "../logbook/steaming.ts";
+import type { Reported } from "../quantity/reported.ts";
+import { clock, figureInWords } from "./figure-words.ts";
+import type { Report } from "./report-schema.ts";
+
+const CAUTIONS = [
+  "Never above working pressure. Never plug or screw down a safety valve. Let the fire finish before the water.",
+  "Gas and spirit away from flame. Mind eyes and hands. This sheet records and reckons; it does not say that a",
+  "boiler is fit: that is for your club or licensing authority, its code and its appointed inspector.",
+];
+
+/** A test sheet to read in a terminal. Ranges hold the truth 95 times in 100. */
+export function testSheetText(report: Report, steaming: SteamingHead, locomotive: Locomotive): string {
+  const lines: string[] = [];
+  const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
+  const row = (name: string, words: string) => lines.push(`  ${name.padEnd(34)} ${words}`);
+  const figure = (name: string, value: Reported | undefined, unit: string, factor = 1) => {
+    if (value !== undefined) row(name, figureInWords(value, unit, factor));
+  };
+  const section = (name: string) => lines.push("", name);
+  lines.push(title, "=".repeat(title.length), `purpose ${steaming.purpose}, steaming ${report.steamingId}`);
+
+  section("Phases");
+  if (report.phases.length === 0) row("none", "the log is empty");
+  for (const phase of report.phases) {
+    const pressure = phase.meanPressureBarG === null ? "" : `, mean ${phase.meanPressureBarG.toFixed(2)} bar`;
+    const laps = phase.laps > 0 ? `, ${phase.laps} laps` : "";
+    row(
+      `${phase.name} ${clock(phase.fromS)} to ${clock(phase.toS)}${phase.inferred ? " (inferred)" : ""}`,
+      `${figureInWords(phase.steamingRate, "g/min")}${pressure}${laps}`,
+    );
+  }
+
+  const { totals, raising, heat } = report;
+  if (totals !== null) {
+    section("In all");
+    if (totals.fromS !== null && totals.toS !== null)
+      row("water read from, to", `${clock(totals.fromS)}, ${clock(totals.toS)}`);
+    figure("water drawn", totals.waterDrawn, "g");
+    figure("feed", totals.feed, "g");
+    figure("fuel burnt", totals.fuelBurnt, "g");
+    row("laps", String(totals.laps));
+    if (totals.distanceM !== null) row("distance", `${totals.distanceM.toFixed(0)} m`);
+    if (totals.inSteamS !== null) row("in steam", clock(totals.inSteamS));
+    row("running", clock(totals.runningS));
+  }
+  if (report.perLap !== null || report.per100m !== null || report.perMinuteRunning !== null) {
+    section("While running");
+    figure("water a lap", report.perLap?.water, "g");
+    figure("fuel a lap", report.perLap?.fuel, "g");
+    figure("water for 100 m", report.per100m?.water, "g");
+    figure("water a minute", report.perMinuteRunning?.water, "g");
+  }
+  if (raising !== null) {
+    section("Raising steam");
+    row(
+      "to first steam",
+      raising.toFirstSteamS === null ? "not told by the readings" : clock(raising.toFirstSteamS),
+    );
+    row(
+      "to working pressure",
+      raising.toWorkingPressureS === null ? "not reached in the readings" : clock(raising.toWorkingPressureS),
+    );
+    figure("power into boiler and water", raising.power, "W");
+  }
+  if (heat !== null) {
+    section("Heat");
+    figure("efficiency of the boiler", heat.efficiency, "%", 100);
+    figure("evaporation, water to fuel", heat.evaporationRatio, "g/g");
+    figure("factor of evaporation", heat.factorOfEvaporation, "");
+    figure("from and at 100 °C", heat.equivalentEvaporation, "g/g");
+  }
+  if (report.warnings.length > 0) {
+    section("To look at again");
+    for (const warning of report.warnings)
+      lines.push(
+        `  ! ${warning.text}${warning.entries.length > 0 ? ` [${warning.entries.join(", ")}]` : ""}`,
+      );
+  }
+  lines.push("", "In brackets: the range that holds the truth 95 times in 100.", ...CAUTIONS);
+  return lines.join("\n");
+}

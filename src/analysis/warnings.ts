@@ -1,0 +1,81 @@
+import { interval, isMeasured } from "../quantity/measured.ts";
+import type { Heat } from "./heat.ts";
+import type { Warning } from "./report-schema.ts";
+import type { Sources } from "./sources.ts";
+import type { Water } from "./water.ts";
+
+interface Worked {
+  sources: Sources;
+  water: Water;
+  heat: Heat | null;
+}
+
+/** What in the log should be looked at again. Nothing is dropped for it. */
+export function warningsOf(worked: Worked): Warning[] {
+  const { sources, water, heat } = worked;
+  const { timeline, laps, fuel, around, pressure, locomotive } = sources;
+  const warnings: Warning[] = [];
+  const warn = (code: string, text: string, entries: readonly string[] = []) =>
+    warnings.push({ code, text, entries: [...entries] });
+
+  if (timeline.outOfOrder.length > 0) {
+    warn(
+      "out-of-order",
+      "Entries stood in the log after later ones; they were put in order of their time.",
+      timeline.outOfOrder,
+    );
+  }
+  if (around.assumed.length > 0)
+    warn("assumed-conditions", `Not recorded, so taken as usual: ${around.assumed.join(", ")}.`);
+  if (timeline.of("fire").length === 0 && timeline.of("fuel").length > 0) {
+    warn(
+      "fire-not-recorded",
+      "Lighting and putting out the fire were not recorded; it is taken as lit throughout.",
+    );
+  }
+  if (fuel.takenAsAllBurnt) {
+    warn(
+      "fuel-left-not-recorded",
+      "What fuel was left was not recorded; all that was added is taken as burnt, so the efficiency is at least what is shown.",
+      timeline.of("fuel").map((entry) => entry.id),
+    );
+  }
+  for (const lap of laps.missed) {
+    warn(
+      "lap-perhaps-missed",
+      `The lap before ${Math.round(lap.atS)} s took as long as ${lap.count + 1} laps; ${lap.count} ${lap.count === 1 ? "is" : "are"} counted as run but not recorded.`,
+      [lap.entryId],
+    );
+  }
+  if (locomotive.axlePump !== undefined && water.input.pumpingS === null) {
+    const measured = timeline.of("feed").some((entry) => entry.by === "axle-pump");
+    if (!measured && timeline.of("bypass").length === 0 && timeline.of("lap").length > 0) {
+      warn(
+        "pump-not-recorded",
+        "The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding.",
+      );
+    }
+  }
+  const over = pressure.points.filter(([, barG]) => barG > 1.1 * locomotive.workingPressureBarG);
+  if (over.length > 0) {
+    const ids = timeline
+      .of("pressure")
+      .filter((entry) => entry.barG > 1.1 * locomotive.workingPressureBarG)
+      .map((entry) => entry.id);
+    warn("above-working-pressure", "The pressure stood more than a tenth above working pressure.", ids);
+  }
+  if (heat !== null && isMeasured(heat.efficiency)) {
+    const [low] = interval(heat.efficiency);
+    if (heat.efficiency.value > 1) {
+      warn(
+        "heat-ceiling",
+        `More heat left the boiler than the fuel holds (${percent(heat.efficiency.value)}, ${percent(low)} at the least): the data are wrong, or water was carried over with the steam.`,
+      );
+    } else if (heat.efficiency.value < 0) {
+      warn("heat-negative", "Less heat left the boiler than went in with the feed: the data are wrong.");
+    }
+  }
+  return warnings;
+}
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;

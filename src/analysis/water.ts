@@ -1,0 +1,135 @@
+import { absent, type Figure, quotient, scaled } from "../quantity/measured.ts";
+import type { BalanceInput } from "./balance-factors.ts";
+import { demandEffects, unmeasuredPumping } from "./demand-effects.ts";
+import { waterMoves } from "./feed-course.ts";
+import { massReadings } from "./mass-readings.ts";
+import type { Phase } from "./phases.ts";
+import type { Sources } from "./sources.ts";
+import { type WaterBalance, waterBalance } from "./water-balance.ts";
+
+/** A demand that is not running strays by so much of what it strays while running (our choice). */
+const LIVELY = { running: 1, other: 0.3 };
+
+export interface Water {
+  balance: WaterBalance | null;
+  input: BalanceInput;
+  /** why there is no balance */
+  why: string;
+}
+
+export function waterOf(from: Sources): Water {
+  const readings = massReadings(from);
+  const massKnownFromOrder =
+    readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
+  const running = from.phases.filter((phase) => phase.name === "running");
+  const input: BalanceInput = {
+    readings,
+    moves: waterMoves(from.timeline, from.locomotive, from.around, from.errors, massKnownFromOrder),
+    effects: demandEffects(from.timeline, from.phases, from.pressure),
+    livelyS: livelyClock(running),
+    pumpingS: unmeasuredPumping(from.timeline, from.locomotive),
+    pumpPrior: pumpPrior(from),
+  };
+  const balance = waterBalance(input);
+  const why =
+    readings.length === 0
+      ? "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
+      : "the water in the boiler was read once only";
+  return { balance, input, why };
+}
+
+function livelyClock(running: readonly Phase[]): (atS: number) => number {
+  if (running.length === 0) return (atS) => atS;
+  return (atS) => {
+    let total = LIVELY.other * atS;
+    for (const phase of running) {
+      total += (LIVELY.running - LIVELY.other) * Math.max(0, Math.min(atS, phase.toS) - phase.fromS);
+    }
+    return total;
+  };
+}
+
+/**
+ * What an axle pump nobody measured may deliver, g a second of running: swept volume x turns a second, at a
+ * volumetric efficiency of 0.6 +/- 0.3 (common practice: worn balls and seats to new ones).
+ */
+function pumpPrior(from: Sources): BalanceInput["pumpPrior"] {
+  const pump = from.locomotive.axlePump;
+  const turnsPerS = turnsASecond(from);
+  if (pump === undefined || turnsPerS === null) return { gPerS: 0, uGPerS: 0 };
+  const sweptMl = ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;
+  return { gPerS: 0.6 * sweptMl * turnsPerS, uGPerS: 0.3 * sweptMl * turnsPerS };
+}
+
+/** Mean turns of the driving wheel a second of running; null where they cannot be told. */
+function turnsASecond(from: Sources): number | null {
+  const running = from.phases.filter((phase) => phase.name === "running");
+  const runningS = running.reduce((total, phase) => total + phase.toS - phase.fromS, 0);
+  const wheelMm = from.locomotive.drivingWheelMm;
+  const metres = running.reduce(
+    (total, phase) => total + (from.laps.distanceM(phase.fromS, phase.toS) ?? 0),
+    0,
+  );
+  return wheelMm === undefined || runningS === 0 || metres === 0
+    ? null
+    : (metres * 1000) / (Math.PI * wheelMm * runningS);
+}
+
+/** Drawn in windows of time, g. */
+export function drawnWithin(water: Water, windows: readonly (readonly [number, number])[]): Figure {
+  if (water.balance === null) return absent(water.why);
+  const drawn = windows.flatMap(([fromS, toS]) => [[toS, 1] as const, [fromS, -1] as const]);
+  return water.balance.estimate({ unit: "g", drawn }) ?? absent(NOT_TOLD);
+}
+
+export const NOT_TOLD = "the readings of water do not tell this part of the steaming from the rest";
+
+/** True mean rate over a window, g/min. */
+export function rateWithin(water: Water, fromS: number, toS: number): Figure {
+  const drawn = drawnWithin(water, [[fromS, toS]]);
+  return drawn.value === null ? drawn : scaled(drawn, 60 / (toS - fromS), "g/min");
+}
+
+export const ratio = (a: Figure, b: Figure, unit: string): Figure =>
+  a.value === null
+    ? a
+    : b.value === null
+      ? b
+      : b.value === 0
+        ? absent(`divided by 0 ${b.unit}`)
+        : quotient(a, b, unit);
+
+/** Feed between the first and the last reading of the water (else all of it), g. */
+export function feedTotal(from: Sources, water: Water): Figure {
+  const { readings, moves } = water.input;
+  const feeds = from.timeline.of("feed");
+  if (feeds.length === 0 && water.input.pumpingS === null) return { value: 0, unit: "g", parts: [] };
+  const firstOrder = readings[0]?.order ?? Number.NEGATIVE_INFINITY;
+  const lastOrder = readings.length > 1 ? (readings.at(-1)?.order ?? 0) : Number.POSITIVE_INFINITY;
+  const counted = moves.filter((move) => move.isFeed && move.order > firstOrder && move.order <= lastOrder);
+  const sources = [...new Set(counted.map((move) => move.source))];
+  const pumped = pumpedTotal(water);
+  return {
+    value: counted.reduce((total, move) => total + move.grams, 0) + (pumped?.value ?? 0),
+    unit: "g",
+    parts: [
+      ...sources.map((source) => {
+        const list = counted.filter((move) => move.source === source);
+        return {
+          name: list[0]?.sourceName ?? source,
+          source,
+          u: list.reduce((total, move) => total + move.grams * move.scaleRelative, 0),
+        };
+      }),
+      { name: "each measure of feed", u: Math.hypot(...counted.map((move) => move.uGrams)) },
+      ...(pumped?.parts ?? []),
+    ].filter((part) => part.u !== 0),
+  };
+}
+
+function pumpedTotal(water: Water): { value: number; parts: readonly { name: string; u: number }[] } | null {
+  const { balance, input } = water;
+  if (balance === null || input.pumpingS === null) return null;
+  const workedS = input.pumpingS(balance.toS) - input.pumpingS(balance.fromS);
+  return balance.estimate({ unit: "g", pumpRate: workedS });
+}

@@ -1,0 +1,84 @@
+import type { Entry, EntryKind, EntryOf } from "./entry.ts";
+import type { Steaming, Trace } from "./steaming.ts";
+
+/** The entries of a steaming in order of time, cut off at the moment asked for. */
+export interface Timeline {
+  entries: readonly NamedEntry[];
+  traces: readonly Trace[];
+  /** moment of the last entry or trace sample; null where there is none */
+  lastS: number | null;
+  /** entries that stood after a later one in the log */
+  outOfOrder: readonly string[];
+  of<Kind extends EntryKind>(kind: Kind): readonly (EntryOf<Kind> & { id: string })[];
+}
+
+/** An entry that can be referred to: one without an id is called by its place in the log. */
+export type NamedEntry = Entry & { id: string };
+
+export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY): Timeline {
+  const kept: NamedEntry[] = [];
+  const outOfOrder: string[] = [];
+  let latestS = Number.NEGATIVE_INFINITY;
+  steaming.entries.forEach((entry, index) => {
+    const id = entry.id ?? `entry ${index + 1}`;
+    if (entry.atS > untilS) return;
+    if (entry.atS < latestS) outOfOrder.push(id);
+    latestS = Math.max(latestS, entry.atS);
+    kept.push({ ...entry, id });
+  });
+  if (outOfOrder.length > 0) kept.sort((a, b) => a.atS - b.atS);
+
+  const traces = (steaming.traces ?? [])
+    .map((trace) => cutTrace(trace, untilS))
+    .filter((trace) => trace.values.length > 0);
+  const lastTraceS = traces.map((trace) => trace.startS + (trace.values.length - 1) * trace.everyS);
+  const lastEntryS = kept.at(-1)?.atS;
+  const ends = lastEntryS === undefined ? lastTraceS : [lastEntryS, ...lastTraceS];
+
+  const byKind = new Map<EntryKind, NamedEntry[]>();
+  for (const entry of kept) {
+    const list = byKind.get(entry.kind);
+    if (list === undefined) byKind.set(entry.kind, [entry]);
+    else list.push(entry);
+  }
+  return {
+    entries: kept,
+    traces,
+    lastS: ends.length === 0 ? null : Math.max(...ends),
+    outOfOrder,
+    of: <Kind extends EntryKind>(kind: Kind) =>
+      (byKind.get(kind) ?? []) as readonly NamedEntry[] as readonly (EntryOf<Kind> & { id: string })[],
+  };
+}
+
+function cutTrace(trace: Trace, untilS: number): Trace {
+  const count = Math.floor((untilS - trace.startS) / trace.everyS) + 1;
+  return count >= trace.values.length
+    ? trace
+    : { ...trace, values: trace.values.slice(0, Math.max(0, count)) };
+}
+
+/** Stretches of time in which a state held. Open at the end: lasts until `endS`. */
+export function stretches(
+  changes: readonly { atS: number; on: boolean }[],
+  endS: number,
+): readonly (readonly [number, number])[] {
+  const found: [number, number][] = [];
+  let since: number | null = null;
+  for (const change of changes) {
+    if (change.on && since === null) since = change.atS;
+    if (!change.on && since !== null) {
+      if (change.atS > since) found.push([since, change.atS]);
+      since = null;
+    }
+  }
+  if (since !== null && endS > since) found.push([since, endS]);
+  return found;
+}
+
+/** Seconds of [fromS, toS] that lie within the stretches. */
+export function overlapS(within: readonly (readonly [number, number])[], fromS: number, toS: number): number {
+  let total = 0;
+  for (const [start, end] of within) total += Math.max(0, Math.min(end, toS) - Math.max(start, fromS));
+  return total;
+}
