@@ -4,7 +4,8 @@ import { coverageFactor } from "../statistics/student-t.ts";
  * One contribution to a standard uncertainty (GUM, JCGM 100:2008, 5.1).
  * A part with a `source` is systematic: the same unknown error stands behind every figure that names the
  * source, so `u` is signed (sensitivity x standard uncertainty) and parts of one source add as numbers.
- * A part without one is random: independent of every other part, and adds in quadrature.
+ * A part without one is random: independent of every other part, and adds in quadrature. So a figure with random
+ * parts must not be combined with itself, or with one made from it: say what the two share as a source.
  */
 export interface Part {
   name: string;
@@ -34,21 +35,33 @@ export const isMeasured = (figure: Figure): figure is Measured => figure.value !
 
 export const exact = (value: number, unit: string): Measured => ({ value, unit, parts: [] });
 
-/** A figure with one random error. */
+/** No part where there is no error; an error that is not known is not none. */
+function partsOf(part: Part): Part[] {
+  if (!(part.u >= 0)) throw new RangeError(`measured: u of ${part.name} is ${part.u}, permitted 0 or more`);
+  return part.u === 0 ? [] : [part];
+}
+
+/**
+ * A figure with one random error.
+ * @throws RangeError for a u below 0 or not a number
+ */
 export const measured = (value: number, u: number, unit: string, name: string): Measured => ({
   value,
   unit,
-  parts: u > 0 ? [{ name, u }] : [],
+  parts: partsOf({ name, u }),
 });
 
-/** A figure with one systematic error of the named source. */
+/**
+ * A figure with one systematic error of the named source.
+ * @throws RangeError for a u below 0 or not a number
+ */
 export const measuredWithShared = (
   value: number,
   u: number,
   unit: string,
   name: string,
   source: string,
-): Measured => ({ value, unit, parts: u > 0 ? [{ name, u, source }] : [] });
+): Measured => ({ value, unit, parts: partsOf({ name, u, source }) });
 
 /** Parts with the like of one another put together: one part a source, one part a name of the random ones. */
 export function gathered(parts: readonly Part[]): Part[] {
