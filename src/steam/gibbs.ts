@@ -28,7 +28,11 @@ export function powerSum(
   return (x, y) => {
     powers(powersX, x, 0);
     powers(powersY, y, -lowestY);
-    let [sx, sxx, sy, syy, sxy] = [0, 0, 0, 0, 0];
+    let sx = 0;
+    let sxx = 0;
+    let sy = 0;
+    let syy = 0;
+    let sxy = 0;
     for (let k = 0; k < factors.length; k++) {
       const I = exponentsX[k] ?? 0;
       const J = exponentsY[k] ?? 0;

@@ -63,7 +63,7 @@ describe("GUM H.1, end gauge", () => {
   });
 });
 
-describe("GUM H.3.5, an offset shared by all readings", () => {
+describe("GUM H.3, an offset shared by all readings", () => {
   const reading = (value: number, randomU: number): Measured =>
     sum(
       { value, unit: "°C", parts: [{ name: `reading at ${value}`, u: randomU }] },

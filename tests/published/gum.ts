@@ -2,7 +2,7 @@
  * GUM, JCGM 100:2008.
  * H.1, end gauge, nm and °C: l = ls + d - ls (dAlpha theta + alpha dTheta). Limits of the rectangular distributions are
  * given there as +-1e-6 /°C (dAlpha) and +-0.05 °C (dTheta); u is the limit over the root of 3. Tolerances: half the
- * last printed digit. Left out, as in H.1.5: second-order terms (11.7 nm, which make 34 nm of 32 nm).
+ * last printed digit. Left out: the second-order terms of H.1.7 (11.7 nm, which make 34 nm of 32 nm).
  */
 export const endGauge = {
   standardNm: { value: 50_000_623, u: 25, df: 18 },
@@ -25,7 +25,7 @@ export const endGauge = {
   ],
 } as const;
 
-/** H.3.5: an offset shared by all readings of a thermometer, u 0.005 °C. */
+/** H.3: an offset shared by all readings of a thermometer, u 0.005 °C. */
 export const sharedOffsetC = 0.005;
 
 /**
