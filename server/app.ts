@@ -1,0 +1,98 @@
+import type { IncomingMessage, ServerResponse } from "node:http";
+import helmet from "@fastify/helmet";
+import rateLimit from "@fastify/rate-limit";
+import type { ZodTypeProvider } from "@fastify/type-provider-zod";
+import type { FastifyBaseLogger } from "fastify";
+import Fastify, { type FastifyInstance, type RawServerDefault } from "fastify";
+import type { Config } from "./config.ts";
+import { ApiError, asApiError } from "./errors.ts";
+import { guardHosts } from "./hosts.ts";
+import { describeApi } from "./openapi.ts";
+import { builtPages, servePages } from "./pages.ts";
+import { reportsOf } from "./reports.ts";
+import { addRoutes } from "./routes/routes.ts";
+import type { Store } from "./store/store.ts";
+import { serializerCompiler, validatorCompiler } from "./validation.ts";
+
+export type App = FastifyInstance<
+  RawServerDefault,
+  IncomingMessage,
+  ServerResponse,
+  FastifyBaseLogger,
+  ZodTypeProvider
+>;
+
+/** A single engine, head or entry is small; logbooks and traces say their own limit. */
+const bodyLimitBytes = 1024 * 1024;
+/** An identifier of 128 characters, each written as up to nine in an address. */
+const longestAddressPart = 128 * 9 + 48;
+const requestsPerMinute = 3000;
+const loopback = ["127.0.0.1", "::1", "::ffff:127.0.0.1"];
+
+/** Everything comes from this server and nothing is written into the page: no address but our own is needed. */
+const contentPolicy = {
+  useDefaults: false,
+  directives: {
+    defaultSrc: ["'none'"],
+    scriptSrc: ["'self'"],
+    styleSrc: ["'self'"],
+    imgSrc: ["'self'", "data:", "blob:"],
+    fontSrc: ["'self'"],
+    connectSrc: ["'self'"],
+    manifestSrc: ["'self'"],
+    workerSrc: ["'self'"],
+    baseUri: ["'none'"],
+    formAction: ["'self'"],
+    frameAncestors: ["'none'"],
+  },
+};
+
+/** The server without its listener. */
+export async function buildApp(config: Config, store: Store, pages: string = builtPages): Promise<App> {
+  const app = Fastify({
+    logger: false,
+    bodyLimit: bodyLimitBytes,
+    routerOptions: { maxParamLength: longestAddressPart, ignoreTrailingSlash: true },
+    requestTimeout: 120_000,
+    return503OnClosing: false,
+  }).withTypeProvider<ZodTypeProvider>();
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.removeContentTypeParser("text/plain");
+  app.setErrorHandler((error, request, reply) => {
+    const refusal = asApiError(error);
+    if (refusal.code === "internal") sayFailure(request.method, request.url, error);
+    return reply.status(refusal.statusCode).type("application/json").send(refusal.body());
+  });
+
+  guardHosts(app, config);
+  await app.register(helmet, {
+    contentSecurityPolicy: contentPolicy,
+    // both only mean something on https, and browsers complain of them elsewhere
+    strictTransportSecurity: false,
+    crossOriginOpenerPolicy: false,
+    originAgentCluster: false,
+  });
+  await app.register(rateLimit, {
+    max: requestsPerMinute,
+    timeWindow: 60_000,
+    // a machine may ask itself as often as it likes
+    allowList: loopback,
+    errorResponseBuilder: () =>
+      new ApiError("too-many-requests", `more than ${requestsPerMinute} requests in a minute: wait a little`),
+  });
+  await describeApi(app);
+  await app.register(
+    async (api) => addRoutes(api.withTypeProvider<ZodTypeProvider>(), store, reportsOf(store)),
+    {
+      prefix: "/api",
+    },
+  );
+  await servePages(app, pages);
+  return app;
+}
+
+function sayFailure(method: string, url: string, error: unknown): void {
+  const detail = error instanceof Error ? error.message.split("\n")[0] : String(error);
+  process.stderr.write(`Lapwater: ${method} ${url.split("?")[0]} failed: ${detail}\n`);
+}

@@ -1,0 +1,28 @@
+import type { App } from "../app.ts";
+import type { Reports } from "../reports.ts";
+import type { Store } from "../store/store.ts";
+import { analysisRoutes } from "./analysis.ts";
+import { backupRoutes } from "./backups.ts";
+import { compareRoutes } from "./compare.ts";
+import { demonstrationRoutes } from "./demonstration.ts";
+import { entryRoutes } from "./entries.ts";
+import { locomotiveRoutes } from "./locomotives.ts";
+import { logbookRoutes } from "./logbook.ts";
+import { shedRoutes } from "./shed.ts";
+import { steamingRoutes } from "./steamings.ts";
+import { traceRoutes } from "./traces.ts";
+
+/** All of the interface under /api. */
+export function addRoutes(api: App, store: Store, reports: Reports): void {
+  shedRoutes(api, store, reports);
+  demonstrationRoutes(api, store);
+  locomotiveRoutes(api, store);
+  steamingRoutes(api, store, reports);
+  entryRoutes(api, store);
+  traceRoutes(api, store);
+  analysisRoutes(api, store, reports);
+  compareRoutes(api, reports);
+  logbookRoutes(api, store);
+  backupRoutes(api, store);
+  api.get("/openapi.json", { schema: { hide: true } }, () => api.swagger());
+}
