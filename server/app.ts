@@ -1,8 +1,9 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
+import type { Socket } from "node:net";
 import helmet from "@fastify/helmet";
 import rateLimit from "@fastify/rate-limit";
 import type { ZodTypeProvider } from "@fastify/type-provider-zod";
-import type { FastifyBaseLogger } from "fastify";
+import type { FastifyBaseLogger, FastifyReply } from "fastify";
 import Fastify, { type FastifyInstance, type RawServerDefault } from "fastify";
 import type { Config } from "./config.ts";
 import { ApiError, asApiError } from "./errors.ts";
@@ -55,6 +56,8 @@ export async function buildApp(config: Config, store: Store, pages: string = bui
     routerOptions: { maxParamLength: longestAddressPart, ignoreTrailingSlash: true },
     requestTimeout: 120_000,
     return503OnClosing: false,
+    frameworkErrors: (error, _request, reply) => answerWith(reply, asApiError(error)),
+    clientErrorHandler: answerUnreadable,
   }).withTypeProvider<ZodTypeProvider>();
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
@@ -62,7 +65,7 @@ export async function buildApp(config: Config, store: Store, pages: string = bui
   app.setErrorHandler((error, request, reply) => {
     const refusal = asApiError(error);
     if (refusal.code === "internal") sayFailure(request.method, request.url, error);
-    return reply.status(refusal.statusCode).type("application/json").send(refusal.body());
+    return answerWith(reply, refusal);
   });
 
   guardHosts(app, config);
@@ -90,6 +93,24 @@ export async function buildApp(config: Config, store: Store, pages: string = bui
   );
   await servePages(app, pages);
   return app;
+}
+
+function answerWith(reply: FastifyReply, refusal: ApiError) {
+  // as text: a route's own schema for this status is of no use to a refusal
+  return reply
+    .status(refusal.statusCode)
+    .type("application/json; charset=utf-8")
+    .send(JSON.stringify(refusal.body()));
+}
+
+/** A request that is not even HTTP gets an answer of the same form. */
+function answerUnreadable(error: Error & { code?: string }, socket: Socket): void {
+  if (error.code !== "ECONNRESET" && socket.writable) {
+    const text = JSON.stringify(new ApiError("bad-request", "the request cannot be read").body());
+    const head = ["HTTP/1.1 400 Bad Request", `Content-Length: ${text.length}`, "Connection: close"];
+    socket.write(`${head.join("\r\n")}\r\nContent-Type: application/json\r\n\r\n${text}`);
+  }
+  socket.destroy(error);
 }
 
 function sayFailure(method: string, url: string, error: unknown): void {

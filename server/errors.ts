@@ -16,10 +16,10 @@ export const errorStatuses = {
   "trace-differs": 409,
   "logbook-differs": 409,
   "fitting-in-use": 409,
+  "steaming-full": 409,
   "entry-deleted": 410,
   "too-large": 413,
   "wrong-type": 415,
-  "cannot-be-reckoned": 422,
   "too-many-requests": 429,
   internal: 500,
 } as const;

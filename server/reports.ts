@@ -56,7 +56,8 @@ function shedFigures(report: () => Report): Pick<SteamingSummary, "laps" | "figu
     return {
       laps: totals?.laps ?? 0,
       figures: {
-        steamingRate: perMinuteRunning?.water ?? longest(phases)?.steamingRate ?? without("a steaming rate"),
+        steamingRate:
+          asRate(perMinuteRunning?.water) ?? longest(phases)?.steamingRate ?? without("a steaming rate"),
         waterPerLap: perLap?.water ?? without("the water of a lap"),
         fuelPerLap: perLap?.fuel ?? without("the fuel of a lap"),
         efficiency: heat?.efficiency ?? without("an efficiency"),
@@ -71,6 +72,10 @@ function shedFigures(report: () => Report): Pick<SteamingSummary, "laps" | "figu
     };
   }
 }
+
+/** The water of a minute's running, as the rate that it is. */
+const asRate = (figure: Reported | undefined): Reported | undefined =>
+  figure === undefined || figure.value === null ? figure : { ...figure, unit: "g/min" };
 
 /** Where nothing was run, the steaming rate of the longest phase stands for the steaming. */
 const longest = (phases: Report["phases"]): Report["phases"][number] | undefined =>

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { reportOf } from "../../src/analysis/report.ts";
 import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { seriesOf } from "../../src/analysis/series.ts";
 import { secondsSinceStart } from "../../src/logbook/bounds.ts";
@@ -42,11 +43,12 @@ export function analysisRoutes(api: App, store: Store, reports: Reports): void {
       const kept = store.steamings.get(id);
       const engine = kept && store.locomotives.get(kept.head.locomotiveId);
       if (kept === undefined || engine === undefined) throw noSuchSteaming(id);
+      const analysis = reports.analysisOf(id);
       return {
         steaming: kept.head,
         locomotive: engine.locomotive,
-        report: reports.report(id),
-        series: seriesOf(reports.analysisOf(id)),
+        report: reportOf(analysis),
+        series: seriesOf(analysis),
         entries: store.entries.ofSteaming(id),
       };
     },

@@ -15,6 +15,8 @@ import { largeBodyBytes } from "./steamings.ts";
 
 const entryAddress = z.strictObject({ id: identifier, entryId: identifier });
 const mostAtOnce = 50_000;
+/** As many as a logbook file takes, so that what is kept can always be taken out and brought in again. */
+const mostEntries = 200_000;
 const batch = z.array(z.unknown()).max(mostAtOnce);
 
 export function entryRoutes(api: App, store: Store): void {
@@ -33,7 +35,7 @@ export function entryRoutes(api: App, store: Store): void {
       const { id, entryId } = request.params;
       if (request.body.id !== undefined) sameId(request.body.id, entryId);
       const entry = { ...request.body, id: entryId };
-      const kept = put(store, id, engineOf(store, id), entry, request.query.correction ?? false);
+      const kept = put(store, targetOf(store, id), entry, request.query.correction ?? false);
       return reply.status(kept === "added" ? 201 : 200).send(entry);
     },
   );
@@ -49,7 +51,7 @@ export function entryRoutes(api: App, store: Store): void {
     },
     async (request, reply) => {
       const { id, entryId } = request.params;
-      engineOf(store, id);
+      targetOf(store, id);
       store.entries.remove(id, entryId);
       return reply.status(204).send(null);
     },
@@ -68,28 +70,36 @@ export function entryRoutes(api: App, store: Store): void {
     },
     async (request) => {
       const { id } = request.params;
-      const engine = engineOf(store, id);
+      const target = targetOf(store, id);
       const items = Array.isArray(request.body) ? request.body : request.body.entries;
-      return store.atOnce(() => items.map((item) => answerOne(store, id, engine, item)));
+      return store.atOnce(() => items.map((item) => answerOne(store, target, item)));
     },
   );
 }
 
-function engineOf(store: Store, steamingId: string): Locomotive {
-  const steaming = store.steamings.get(steamingId);
-  const engine = steaming && store.locomotives.get(steaming.head.locomotiveId);
-  if (engine === undefined) throw noSuchSteaming(steamingId);
-  return engine.locomotive;
+/** The steaming that entries are for. */
+interface Target {
+  steamingId: string;
+  engine: Locomotive;
+  /** entries it has; counted on while several are kept */
+  entries: number;
 }
 
+function targetOf(store: Store, steamingId: string): Target {
+  const steaming = store.steamings.get(steamingId);
+  const engine = steaming && store.locomotives.get(steaming.head.locomotiveId);
+  if (steaming === undefined || engine === undefined) throw noSuchSteaming(steamingId);
+  return { steamingId, engine: engine.locomotive, entries: steaming.entries };
+}
+
+const full = new ApiError(
+  "steaming-full",
+  `a steaming takes ${mostEntries} entries: log what a sensor reads as traces`,
+);
+
 /** @throws ApiError where the entry is not kept */
-function put(
-  store: Store,
-  steamingId: string,
-  engine: Locomotive,
-  entry: KeptEntry,
-  correction: boolean,
-): EntryKept {
+function put(store: Store, target: Target, entry: KeptEntry, correction: boolean): EntryKept {
+  const { engine, steamingId } = target;
   if (
     (entry.kind === "drip" || entry.kind === "look") &&
     !engine.fittings.some((fitting) => fitting.id === entry.fitting)
@@ -98,7 +108,11 @@ function put(
     const wanted = `a fitting of ${engine.id}: ${fittings}`;
     throw invalid([{ path: "fitting", came: entry.fitting, wanted }]);
   }
-  const kept = store.entries.put(steamingId, entry, correction);
+  const kept = store.atOnce(() => {
+    const done = store.entries.put(steamingId, entry, correction);
+    if (done === "added" && target.entries >= mostEntries) throw full;
+    return done;
+  });
   if (kept === "differs") {
     const message = `entry ${entry.id} is kept with other content; a correction says correction=true`;
     throw new ApiError("entry-differs", message, { path: "id" });
@@ -106,10 +120,11 @@ function put(
   if (kept === "buried") {
     throw new ApiError("entry-deleted", `entry ${entry.id} was deleted`, { path: "id" });
   }
+  if (kept === "added") target.entries++;
   return kept;
 }
 
-function answerOne(store: Store, steamingId: string, engine: Locomotive, item: unknown): EntryAnswer {
+function answerOne(store: Store, target: Target, item: unknown): EntryAnswer {
   const id = idOf(item);
   try {
     const parsed = entrySchema.safeParse(item);
@@ -117,7 +132,7 @@ function answerOne(store: Store, steamingId: string, engine: Locomotive, item: u
     if (parsed.data.id === undefined) {
       throw invalid([{ path: "id", came: "nothing", wanted: "an id made by the sender" }]);
     }
-    const kept = put(store, steamingId, engine, { ...parsed.data, id: parsed.data.id }, false);
+    const kept = put(store, target, { ...parsed.data, id: parsed.data.id }, false);
     return { id, status: kept === "added" ? 201 : 200 };
   } catch (error) {
     const { code, message, path } = asApiError(error).body();
@@ -126,7 +141,7 @@ function answerOne(store: Store, steamingId: string, engine: Locomotive, item: u
   }
 }
 
-const tellable: readonly ErrorCode[] = ["invalid", "entry-differs", "entry-deleted"];
+const tellable: readonly ErrorCode[] = ["invalid", "entry-differs", "entry-deleted", "steaming-full"];
 
 function idOf(item: unknown): string | null {
   const id = item !== null && typeof item === "object" && "id" in item ? item.id : null;
