@@ -1,5 +1,6 @@
 import { hazelholt, marlcombe } from "./engines-coal.ts";
-import { ferrymoor, pennywort, quillet, teasel } from "./engines-gas.ts";
+import { ferrymoor, teasel } from "./engines-gas.ts";
+import { pennywort, quillet } from "./engines-gas-small.ts";
 import { bramling, coldbrook, sedge } from "./engines-spirit.ts";
 import type { EnginePlan } from "./nature.ts";
 

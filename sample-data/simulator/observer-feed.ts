@@ -16,7 +16,7 @@ export function feedEntries(watch: Watch): Entry[] {
     const { by, ml, strokes } = happening;
     entries.push({
       kind: "feed",
-      atS: watch.stamp(happening.atS + 1),
+      atS: watch.stamp(happening.atS + 1, "feed"),
       ml: Number(ml.toFixed(2)),
       by,
       ...(strokes === null ? {} : { strokes }),
@@ -38,7 +38,7 @@ function pumpEntries(watch: Watch): Entry[] {
     fromS = toS;
     if (trueMl < volumeReadingMl) return;
     const ml = reading(trueMl / (1 + day.faults.feedScale), volumeReadingMl, volumeDivisionMl, watch.random);
-    entries.push({ kind: "feed", atS: watch.stamp(toS), ml: Math.max(0, ml), by: "axle-pump" });
+    entries.push({ kind: "feed", atS: watch.stamp(toS, "feed"), ml: Math.max(0, ml), by: "axle-pump" });
   };
   const every = (toS: number) => {
     while (fromS !== null && fromS + TANK_EVERY_S * 1.4 < toS) {

@@ -12,7 +12,12 @@ export function fuelEntries(watch: Watch): Entry[] {
   for (const happening of ledger.happenings) {
     if (happening.kind !== "fuel") continue;
     const { amount, by } = happening;
-    entries.push({ kind: "fuel", atS: watch.stamp(happening.atS), action: "added", ...amountOf(by, amount) });
+    entries.push({
+      kind: "fuel",
+      atS: watch.stamp(happening.atS, "fuel"),
+      action: "added",
+      ...amountOf(by, amount),
+    });
   }
   if (habits.writesFuelRemaining) {
     const leftG = watch.at("fuelG", ledger.endS);
@@ -52,7 +57,11 @@ export function weighings(watch: Watch): Entry[] {
     else if (runningSinceS !== null && happening.atS + 20 < ledger.endS) times.push(happening.atS + 15);
   }
   times.push(ledger.endS);
-  return times.map((atS) => ({ kind: "weight", atS: watch.stamp(atS), g: weightG(watch, atS, random) }));
+  return times.map((atS) => ({
+    kind: "weight",
+    atS: watch.stamp(atS, "weight"),
+    g: weightG(watch, atS, random),
+  }));
 }
 
 /** True weight with one reading's error. */

@@ -12,7 +12,7 @@ export function lapEntries(watch: Watch): Entry[] {
     times.forEach((atS, index) => {
       const last = index === times.length - 1;
       if (!last && random.chance(habits.forgottenLaps)) return;
-      entries.push({ kind: "lap", atS: watch.stamp(atS), count: index + 1 });
+      entries.push({ kind: "lap", atS: watch.stamp(atS, "lap"), count: index + 1 });
     });
     return entries;
   }
@@ -20,7 +20,7 @@ export function lapEntries(watch: Watch): Entry[] {
   for (const happening of ledger.happenings) {
     if (happening.kind !== "regulator" || happening.state !== "shut") continue;
     const count = times.filter((atS) => atS <= happening.atS).length;
-    if (count > written) entries.push({ kind: "lap", atS: watch.stamp(happening.atS + 5), count });
+    if (count > written) entries.push({ kind: "lap", atS: watch.stamp(happening.atS + 5, "lap"), count });
     written = count;
   }
   return entries;

@@ -38,28 +38,52 @@ function handlings(watch: Watch): Entry[] {
       case "fire": {
         // a fire that goes out by itself is noticed late
         const lateS = happening.byItself ? watch.random.between(3, 25) : 0;
-        entries.push({ kind: "fire", atS: watch.stamp(happening.atS + lateS), state: happening.state });
+        entries.push({
+          kind: "fire",
+          atS: watch.stamp(happening.atS + lateS, happening.kind),
+          state: happening.state,
+        });
         break;
       }
       case "regulator":
         if (habits.writesRegulator) {
-          entries.push({ kind: "regulator", atS: watch.stamp(happening.atS), state: happening.state });
+          entries.push({
+            kind: "regulator",
+            atS: watch.stamp(happening.atS, happening.kind),
+            state: happening.state,
+          });
         }
         break;
       case "bypass":
-        entries.push({ kind: "bypass", atS: watch.stamp(happening.atS), state: happening.state });
+        entries.push({
+          kind: "bypass",
+          atS: watch.stamp(happening.atS, happening.kind),
+          state: happening.state,
+        });
         break;
       case "blower":
-        entries.push({ kind: "blower", atS: watch.stamp(happening.atS), state: happening.state });
+        entries.push({
+          kind: "blower",
+          atS: watch.stamp(happening.atS, happening.kind),
+          state: happening.state,
+        });
         break;
       case "valve":
         if (habits.writesValve) {
-          entries.push({ kind: "valve", atS: watch.stamp(happening.atS), state: happening.state });
+          entries.push({
+            kind: "valve",
+            atS: watch.stamp(happening.atS, happening.kind),
+            state: happening.state,
+          });
         }
         break;
       case "stage":
         if (habits.marksPhases) {
-          entries.push({ kind: "phase", atS: watch.stamp(happening.atS), name: happening.name });
+          entries.push({
+            kind: "phase",
+            atS: watch.stamp(happening.atS, happening.kind),
+            name: happening.name,
+          });
         }
         break;
       default:

@@ -34,9 +34,7 @@ export function randomPlan(seed: number): SteamingPlan {
     atmosphereHPa: random.whole(985, 1032),
     dryness: random.chance(0.85) ? 1 : random.pick([0.97, 0.98, 0.99]),
     track: standing ? null : { lapM },
-    train: withTrain
-      ? { massKg: rounded(engine.nature.motion.engineMassKg * trainRatio(engine, random), 0.1) }
-      : null,
+    train: withTrain ? trainOf(engine, random) : null,
     fillMl,
     fuel: fuelOf(engine.locomotive, random),
     stages: randomStages(engine, standing, random),
@@ -53,8 +51,14 @@ export function randomPlan(seed: number): SteamingPlan {
   };
 }
 
-const trainRatio = (engine: EnginePlan, random: Random): number =>
-  engine.locomotive.fuel.kind === "coal" ? random.between(2, 6) : random.between(0.4, 1.6);
+function trainOf(engine: EnginePlan, random: Random): NonNullable<SteamingPlan["train"]> {
+  const { engineMassKg, resistanceRatio } = engine.nature.motion;
+  const carriesPeople = engine.locomotive.fuel.kind === "coal";
+  const ratio = carriesPeople ? random.between(2, 6) : random.between(0.4, 1.6);
+  const massKg = rounded(engineMassKg * ratio, 0.1);
+  if (random.chance(0.5)) return { massKg };
+  return { massKg, resistanceRatio: rounded(resistanceRatio * random.between(0.8, 1.2), 0.001) };
+}
 
 /** The same drawing, another builder and another year: loss, fire, cylinders, wander and leaks differ. */
 function another(base: EnginePlan, withoutGlass: boolean, random: Random): EnginePlan {

@@ -1,19 +1,17 @@
 import { boilerState } from "./boiler-state.ts";
+import { booksOf } from "./books.ts";
 import { type Day, dayOf } from "./day.ts";
-import { type Controls, driverOf, type View } from "./driver.ts";
-import { engineOf } from "./engine.ts";
-import { oneFeeding, pumpM3PerRevolution } from "./feed.ts";
+import { driverOf } from "./driver.ts";
+import { type Engine, engineOf } from "./engine.ts";
+import { feederOf } from "./feeder.ts";
 import { fireOf } from "./fire.ts";
 import { glassMm } from "./glass.ts";
-import { leakKgPerS } from "./leaks.ts";
-import { counterNames, type Happening, type Ledger, noCounters, noCurves } from "./ledger.ts";
-import { surfaceLossW, windFactor } from "./loss.ts";
+import type { Happening, Ledger } from "./ledger.ts";
 import type { SteamingPlan } from "./plan.ts";
-import { randomOf, wanderingFactor } from "./random.ts";
-import { safetyValveStep } from "./safety-valve.ts";
-import { saturationAt } from "./steam-table.ts";
+import { type Random, randomOf, wanderingFactor } from "./random.ts";
+import { streamsOf } from "./streams.ts";
 
-/** Steps a second: twice that while the safety valve blows. */
+/** One step; half of it while the safety valve blows. */
 const STEP_S = 0.5;
 const LONGEST_S = 6 * 3600;
 const GUSTS = { relativeSd: 0.05, correlationS: 60 };
@@ -24,193 +22,86 @@ const GUSTS = { relativeSd: 0.05, correlationS: 60 };
  */
 export function run(plan: SteamingPlan, seed: number): { day: Day; ledger: Ledger } {
   const day = dayOf(plan, seed);
-  const { locomotive, vessel, atmospherePa, workingPa } = day;
-  const { nature } = plan.engine;
+  const { locomotive, vessel, geometry, atmospherePa } = day;
   const measures = randomOf(seed, "measures");
-  const gust = wanderingFactor(GUSTS, randomOf(seed, "gusts"));
   const happenings: Happening[] = [];
   const say = (happening: Happening) => happenings.push(happening);
+  const trueFuelKg = fuelMeasure(plan, day, measures);
+  const bedFullKg = plan.fuel.portions === null ? null : plan.fuel.first * day.fuelKgPerUnit;
+  const fire = fireOf(plan.engine.nature.fire, day.lowerHeatingJPerKg, bedFullKg, randomOf(seed, "fire"));
+  const feeder = feederOf(plan, day, say, measures);
+  const gust = wanderingFactor(GUSTS, randomOf(seed, "gusts"));
+  const streams = streamsOf({ plan, day, fire, engine: engineFor(plan, day, seed), feeder, gust, say });
   const driver = driverOf(plan, locomotive, say, randomOf(seed, "driver"));
-  const firing = plan.fuel.portions;
-  const fuelErrorPerReading =
-    plan.fuel.by === "g" ? plan.instruments.massReadingG : plan.instruments.volumeReadingMl;
-  const trueFuelKg = (written: number) =>
-    Math.max(0, (written + fuelErrorPerReading * measures.normal()) * day.fuelKgPerUnit);
-  const fire = fireOf(
-    nature.fire,
-    day.lowerHeatingJPerKg,
-    firing === null ? null : plan.fuel.first * day.fuelKgPerUnit,
-    randomOf(seed, "fire"),
-  );
-  const engine =
-    locomotive.cylinders === undefined
-      ? null
-      : engineOf(
-          locomotive,
-          nature.motion,
-          {
-            lapM: plan.track?.lapM ?? null,
-            trainMassKg: plan.train?.massKg ?? 0,
-            trainResistance: plan.train?.resistanceRatio ?? nature.motion.resistanceRatio,
-            atmospherePa,
-            airK: day.airK,
-          },
-          randomOf(seed, "engine"),
-        );
-  const { feedWater } = day;
-  const pumpM3PerRev =
-    locomotive.axlePump === undefined ? 0 : pumpM3PerRevolution(locomotive.axlePump, nature.pumpEfficiency);
+  const books = booksOf(plan.engine.nature.leaks);
 
-  // cold and filled
-  const fillMl = plan.fillMl + plan.instruments.volumeReadingMl * measures.normal();
-  let massKg = fillMl * 1e-6 * feedWater.kgPerM3;
-  let energyJ =
-    massKg * (feedWater.joulesPerKg(atmospherePa) - atmospherePa / feedWater.kgPerM3) +
-    vessel.metalJPerK * (day.feedK - 273.15);
+  let { massKg, energyJ } = filled(plan, day, measures);
   let state = boilerState(vessel, massKg, energyJ, day.feedK);
   say({ kind: "fill", atS: 0, ml: plan.fillMl });
-  say({ kind: "fuel", atS: 0, amount: plan.fuel.first, by: plan.fuel.by });
-  fire.add(trueFuelKg(plan.fuel.first));
-
-  const counters = noCounters();
-  const leakedG = nature.leaks.map(() => 0);
-  const leakCurves = Object.fromEntries(nature.leaks.map((leak) => [leak.fitting, [] as number[]]));
-  const curves = noCurves();
-  const sample = () => {
-    for (const name of counterNames) curves[name].push(counters[name]);
-    for (const [index, leak] of nature.leaks.entries()) leakCurves[leak.fitting]?.push(leakedG[index] ?? 0);
-    curves.massG.push(massKg * 1000);
-    curves.storedJ.push(energyJ);
-    curves.pressureBarG.push((state.pressurePa - atmospherePa) / 1e5);
-    curves.temperatureC.push(state.temperatureK - 273.15);
-    curves.waterM3.push(state.waterM3);
-    curves.fuelG.push(fire.fuelKg * 1000);
+  const addFuel = (atS: number, amount: number) => {
+    say({ kind: "fuel", atS, amount, by: plan.fuel.by });
+    fire.add(trueFuelKg(amount));
   };
+  addFuel(0, plan.fuel.first);
 
-  let valveOpen = false;
-  let feeding: { leftKg: number; kgPerS: number; happening: Happening & { kind: "feed" } } | null = null;
-  let fedMl = 0;
-
-  const carryOut = (controls: Controls, atS: number) => {
+  for (let atS = 0; atS <= LONGEST_S; atS += STEP_S) {
+    if (Number.isInteger(atS)) books.sample(massKg, energyJ, fire.fuelKg, state, atmospherePa);
+    const controls = driver({
+      atS,
+      barG: (state.pressurePa - atmospherePa) / 1e5,
+      levelMm: () => glassMm(locomotive.boiler, geometry, state.waterM3, state.temperatureK),
+      fireBurning: fire.burning,
+      bedKg: fire.fuelKg,
+      feeding: feeder.busy,
+      fedMl: feeder.fedMl,
+    });
+    if (controls.finished && Number.isInteger(atS)) {
+      feeder.end(atS);
+      break;
+    }
     const { wants } = controls;
     if (wants.light) fire.light();
     if (wants.putOut) fire.putOut();
-    if (wants.fire && firing !== null) {
-      say({ kind: "fuel", atS, amount: firing.each, by: plan.fuel.by });
-      fire.add(trueFuelKg(firing.each));
+    if (wants.fire) addFuel(atS, plan.fuel.portions?.each ?? 0);
+    if (wants.feed) feeder.begin(atS);
+
+    const parts = streams.valveOpen ? 2 : 1;
+    for (let part = 0; part < parts; part += 1) {
+      const moved = streams.step(STEP_S / parts, atS + (part * STEP_S) / parts, state, controls);
+      massKg += moved.massKg;
+      energyJ += moved.energyJ;
+      state = boilerState(vessel, massKg, energyJ, state.temperatureK);
+      books.add(moved.counted, moved.leakedG);
     }
-    const habits = plan.driver.feed;
-    if (wants.feed && habits !== null && habits.by !== "axle-pump") {
-      const { writtenMl, trueMl, strokes } = oneFeeding(
-        habits,
-        locomotive.handPump?.mlPerStroke ?? Number.NaN,
-        day.faults,
-        measures,
-      );
-      fedMl += writtenMl;
-      feeding = {
-        leftKg: trueMl * 1e-6 * feedWater.kgPerM3,
-        kgPerS: habits.mlPerS * 1e-6 * feedWater.kgPerM3,
-        happening: { kind: "feed", fromS: atS, atS, by: habits.by, ml: writtenMl, strokes },
-      };
-    }
-  };
-
-  const move = (dtS: number, atS: number, controls: Controls) => {
-    const saturation = saturationAt(state.temperatureK);
-    const { pressurePa } = state;
-    const step = engine?.step(dtS, controls.regulatorOpen, pressurePa) ?? null;
-    const speed = engine?.speedMPerS ?? 0;
-
-    let leakSteamKg = 0;
-    let leakWaterKg = 0;
-    for (const [index, leak] of nature.leaks.entries()) {
-      const insidePa = leak.side === "chest" ? (step?.chestPa ?? atmospherePa) : pressurePa;
-      const kg = leakKgPerS(leak, insidePa, workingPa, atmospherePa) * dtS;
-      leakedG[index] = (leakedG[index] ?? 0) + kg * 1000;
-      if (leak.side === "water") leakWaterKg += kg;
-      else leakSteamKg += kg;
-    }
-    const valve = safetyValveStep(nature.safetyValve, valveOpen, pressurePa, atmospherePa);
-    if (valve.open !== valveOpen) {
-      valveOpen = valve.open;
-      say({ kind: "valve", atS, state: valveOpen ? "lifts" : "reseats" });
-    }
-    const blower = {
-      fitting: "blower",
-      side: "steam",
-      gPerMinAtWorkingPressure: nature.blowerGPerMin,
-    } as const;
-    const blowerKg = controls.blowerOn ? leakKgPerS(blower, pressurePa, workingPa, atmospherePa) * dtS : 0;
-    const engineKg = step?.steamKg ?? 0;
-    const steamKg = engineKg + leakSteamKg + valve.kgPerS * dtS + blowerKg;
-
-    let feedKg = 0;
-    if (feeding !== null) {
-      feedKg = Math.min(feeding.leftKg, feeding.kgPerS * dtS);
-      feeding.leftKg -= feedKg;
-      if (feeding.leftKg <= 0) {
-        say({ ...feeding.happening, atS: atS + dtS });
-        feeding = null;
-      }
-    }
-    const pumpTurns = controls.bypassShut ? (step?.revolutions ?? 0) : 0;
-    const pumpedKg = pumpTurns * pumpM3PerRev * feedWater.kgPerM3;
-    if (pumpedKg > 0) fedMl += pumpTurns * pumpM3PerRev * 1e6;
-
-    const blast = nature.fire.idleDraught + (1 - nature.fire.idleDraught) * Math.min(1.3, 1.6 * speed);
-    const draught = controls.blowerOn ? Math.max(0.85, blast) : blast;
-    const { burntKg, heatJ } = fire.step(dtS, controls.burner, draught);
-    const lossJ = surfaceLossW(day.loss, state.temperatureK, day.airK) * windFactor(speed) * gust(dtS) * dtS;
-
-    const waterEnthalpy = saturation.waterJPerKg + pressurePa * saturation.waterM3PerKg;
-    const steamEnthalpy = saturation.steamJPerKg + pressurePa * saturation.steamM3PerKg;
-    const leaving = waterEnthalpy + plan.dryness * (steamEnthalpy - waterEnthalpy);
-    const carriedJ = steamKg * leaving + leakWaterKg * waterEnthalpy;
-    const broughtJ = (feedKg + pumpedKg) * feedWater.joulesPerKg(pressurePa);
-
-    massKg += feedKg + pumpedKg - steamKg - leakWaterKg;
-    energyJ += heatJ - lossJ + broughtJ - carriedJ;
-    state = boilerState(vessel, massKg, energyJ, state.temperatureK);
-
-    counters.drawnG += (steamKg + leakWaterKg) * 1000;
-    counters.fedG += (feedKg + pumpedKg) * 1000;
-    counters.pumpedG += pumpedKg * 1000;
-    counters.burntG += burntKg * 1000;
-    counters.fireJ += heatJ;
-    counters.lossJ += lossJ;
-    counters.carriedOffJ += carriedJ;
-    counters.broughtJ += broughtJ;
-    counters.distanceM += step?.distanceM ?? 0;
-    counters.revolutions += step?.revolutions ?? 0;
-    counters.pumpRevolutions += pumpTurns;
-    if (controls.regulatorOpen) counters.regulatorOpenS += dtS;
-    counters.engineG += engineKg * 1000;
-    counters.leaksG += (leakSteamKg + leakWaterKg) * 1000;
-    counters.safetyValveG += valve.kgPerS * dtS * 1000;
-    counters.blowerG += blowerKg * 1000;
-    counters.dryG += (step?.dryKg ?? 0) * 1000;
-    counters.workJ += step?.workJ ?? 0;
-  };
-
-  let steps = 0;
-  for (; steps <= LONGEST_S / STEP_S; steps += 1) {
-    const atS = steps * STEP_S;
-    if (Number.isInteger(atS)) sample();
-    const view: View = {
-      atS,
-      barG: (state.pressurePa - atmospherePa) / 1e5,
-      levelMm: () => glassMm(locomotive.boiler, day.geometry, state.waterM3, state.temperatureK),
-      fireBurning: fire.burning,
-      bedKg: fire.fuelKg,
-      feeding: feeding !== null,
-      fedMl,
-    };
-    const controls = driver(view);
-    if (controls.finished && Number.isInteger(atS)) break;
-    carryOut(controls, atS);
-    const parts = valveOpen ? 2 : 1;
-    for (let part = 0; part < parts; part += 1) move(STEP_S / parts, atS + (part * STEP_S) / parts, controls);
   }
-  return { day, ledger: { curves, leakedG: leakCurves, happenings, endS: curves.massG.length - 1 } };
+  const { curves, leakedG } = books;
+  return { day, ledger: { curves, leakedG, happenings, endS: curves.massG.length - 1 } };
+}
+
+/** What a person measures out is that much but for the error of one reading. */
+function fuelMeasure(plan: SteamingPlan, day: Day, random: Random): (written: number) => number {
+  const { massReadingG, volumeReadingMl } = plan.instruments;
+  const error = plan.fuel.by === "g" ? massReadingG : volumeReadingMl;
+  return (written) => Math.max(0, (written + error * random.normal()) * day.fuelKgPerUnit);
+}
+
+function filled(plan: SteamingPlan, day: Day, random: Random): { massKg: number; energyJ: number } {
+  const { kgPerM3, joulesPerKg } = day.feedWater;
+  const trueMl = plan.fillMl + plan.instruments.volumeReadingMl * random.normal();
+  const massKg = trueMl * 1e-6 * kgPerM3;
+  const internalJPerKg = joulesPerKg(day.atmospherePa) - day.atmospherePa / kgPerM3;
+  return { massKg, energyJ: massKg * internalJPerKg + day.vessel.metalJPerK * plan.feedC };
+}
+
+function engineFor(plan: SteamingPlan, day: Day, seed: number): Engine | null {
+  if (day.locomotive.cylinders === undefined) return null;
+  const { motion } = plan.engine.nature;
+  const today = {
+    lapM: plan.track?.lapM ?? null,
+    trainMassKg: plan.train?.massKg ?? 0,
+    trainResistance: plan.train?.resistanceRatio ?? motion.resistanceRatio,
+    atmospherePa: day.atmospherePa,
+    airK: day.airK,
+  };
+  return engineOf(day.locomotive, motion, today, randomOf(seed, "engine"));
 }

@@ -14,12 +14,16 @@ export interface Watch {
   at(name: CounterName | StateName, atS: number): number;
   /** height of the water in the glass, mm */
   levelMm(atS: number): number;
-  /** the time as written for something at `atS`: a whole second between 0 and the end */
-  stamp(atS: number): number;
+  /**
+   * The time as written for something at `atS`: a whole second between 0 and the end. Things of one `sort`
+   * come in order of time and are written in that order, however quickly they follow.
+   */
+  stamp(atS: number, sort?: string): number;
 }
 
 export function watchOf(plan: SteamingPlan, day: Day, ledger: Ledger, seed: number): Watch {
   const random = randomOf(seed, "observer");
+  const lastStampS = new Map<string, number>();
   const at = (name: CounterName | StateName, atS: number) => curveAt(ledger.curves[name], atS);
   return {
     plan,
@@ -30,9 +34,12 @@ export function watchOf(plan: SteamingPlan, day: Day, ledger: Ledger, seed: numb
     at,
     levelMm: (atS) =>
       glassMm(day.locomotive.boiler, day.geometry, at("waterM3", atS), at("temperatureC", atS) + 273.15),
-    stamp: (atS) => {
+    stamp: (atS, sort) => {
+      const earliestS = sort === undefined ? 0 : (lastStampS.get(sort) ?? 0);
       const written = Math.round(atS + plan.observer.stampSdS * random.normal());
-      return Math.min(Math.max(written, 0), ledger.endS);
+      const stampS = Math.min(Math.max(written, earliestS), ledger.endS);
+      if (sort !== undefined) lastStampS.set(sort, stampS);
+      return stampS;
     },
   };
 }
