@@ -1,0 +1,148 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/analysis/analyse.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
+import { interval, isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+const fine: Locomotive = {
+  ...smallEngine(),
+  instruments: {
+    levelReadingMm: 0.01,
+    feedRelative: 0,
+    pressureReadingBar: 0.01,
+    pressureBiasBar: 0,
+    volumeReadingMl: 0.01,
+  },
+};
+
+function drawnWith(change: (entries: Entry[]) => void, engine = fine): number {
+  const steaming: Steaming = smallSteaming();
+  change(steaming.entries);
+  const drawn = analyse(engine, steaming).totals?.waterDrawn;
+  if (drawn === undefined || !isMeasured(drawn)) throw new Error("no figure");
+  return drawn.value;
+}
+
+const insert = (entries: Entry[], entry: Entry) => entries.splice(4, 0, entry);
+
+describe("water drawn", () => {
+  test("rises by what was fed, gram for gram, when the glass reads the same", () => {
+    const without = drawnWith(() => {});
+    fc.assert(
+      fc.property(fc.double({ min: 1, max: 500, noNaN: true }), (ml) => {
+        const gained =
+          drawnWith((entries) => insert(entries, { kind: "feed", ml, by: "bottle", atS: 200 })) - without;
+        // 0.9991 g/ml at 15 °C; never more than the feed itself
+        expect(gained).toBeLessThanOrEqual(ml);
+        expect(gained).toBeGreaterThan(0.998 * ml);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  test("falls by what was blown down", () => {
+    const blown = drawnWith((entries) => insert(entries, { kind: "blowdown", ml: 20, atS: 200 }));
+    expect(drawnWith(() => {}) - blown).toBeCloseTo(20 * 0.9991, 1);
+  });
+
+  test("of a boiler that only got hotter is nothing, though the level rose by the swelling", () => {
+    // 100 ml of water at 15 °C (0.9991 g/ml) weigh 99.91 g; at 3 bar g (143.7 °C, 1.0836 ml/g) 108.3 ml
+    const linear: Locomotive = {
+      ...fine,
+      boiler: {
+        ...fine.boiler,
+        shape: {
+          kind: "table",
+          totalMl: 200,
+          points: [
+            { levelMm: 0, waterMl: 0 },
+            { levelMm: 100, waterMl: 200 },
+          ],
+        },
+      },
+    };
+    const drawn = drawnWith((entries) => {
+      entries.length = 0;
+      entries.push(
+        { kind: "level", mm: 50, atS: 0 },
+        { kind: "pressure", barG: 0, atS: 0 },
+        { kind: "fire", state: "lit", atS: 10 },
+        { kind: "pressure", barG: 3, atS: 600 },
+        { kind: "level", mm: 54.03, atS: 600 },
+      );
+    }, linear);
+    expect(Math.abs(drawn)).toBeLessThan(0.2);
+  });
+
+  test("closes: phases from the first reading to the last add up to the total", () => {
+    const steaming = smallSteaming();
+    insert(steaming.entries, { kind: "level", mm: 19.9, atS: 59 });
+    const { phases, totals } = analyse(fine, steaming);
+    const sum = phases.reduce(
+      (total, phase) => total + ((phase.steamingRate.value ?? Number.NaN) * (phase.toS - phase.fromS)) / 60,
+      0,
+    );
+    expect(sum).toBeCloseTo(totals?.waterDrawn.value ?? Number.NaN, 1);
+  });
+
+  test("never owes less than two readings of the glass", () => {
+    const coarse: Locomotive = { ...fine, instruments: { ...fine.instruments, levelReadingMm: 1 } };
+    const drawn = analyse(coarse, smallSteaming()).totals?.waterDrawn;
+    if (drawn === undefined || !isMeasured(drawn)) throw new Error("no figure");
+    const [low, high] = interval(drawn);
+    // 1 mm on the glass is at least 40 mm x 120 mm x 0.92 g/ml = 4.4 g
+    expect(standardUncertainty(drawn)).toBeGreaterThan(Math.SQRT2 * 4.4);
+    expect(high - low).toBeGreaterThan(2 * 1.95 * Math.SQRT2 * 4.4);
+  });
+
+  test("without any reading of water is null and says why", () => {
+    const steaming = {
+      ...smallSteaming(),
+      entries: smallSteaming().entries.filter((entry) => entry.kind !== "level"),
+    };
+    const drawn = analyse(fine, steaming).totals?.waterDrawn;
+    expect(drawn).toEqual({
+      value: null,
+      why: expect.stringContaining("nothing was read that tells the water"),
+    });
+  });
+
+  test("from a filling and a draining alone: the total, and no rate of a phase that they cannot tell", () => {
+    const entries: Entry[] = [
+      { kind: "fill", ml: 150, atS: 0 },
+      { kind: "fire", state: "lit", atS: 5 },
+      { kind: "regulator", state: "open", atS: 600 },
+      { kind: "regulator", state: "shut", atS: 900 },
+      { kind: "fire", state: "out", atS: 1800 },
+      { kind: "drained", ml: 50, atS: 3600 },
+    ];
+    const { totals, phases } = analyse(fine, { ...smallSteaming(), entries });
+    expect(totals?.waterDrawn.value).toBeCloseTo(100 * 0.9991, 0);
+    expect(phases.find((phase) => phase.name === "standing")?.steamingRate.value).toBeNull();
+  });
+
+  test("by weighing the whole engine: loss of weight less the fuel burnt", () => {
+    const entries: Entry[] = [
+      { kind: "fuel", action: "added", g: 30, atS: 0 },
+      { kind: "weight", g: 3000, atS: 1 },
+      { kind: "fire", state: "lit", atS: 5 },
+      { kind: "pressure", barG: 3, atS: 300 },
+      { kind: "regulator", state: "open", atS: 300 },
+      { kind: "regulator", state: "shut", atS: 900 },
+      { kind: "fire", state: "out", atS: 900 },
+      { kind: "fuel", action: "remaining", g: 10, atS: 900 },
+      { kind: "weight", g: 2900, atS: 900 },
+    ];
+    const drawn = analyse(fine, { ...smallSteaming(), entries }).totals?.waterDrawn;
+    expect(drawn?.value).toBeCloseTo(80, 0);
+  });
+
+  test("until a moment uses nothing that was logged later", () => {
+    const early = analyse(fine, smallSteaming(), { untilS: 499 });
+    expect(early.totals?.waterDrawn.value).toBeNull();
+    expect(early.totals?.laps).toBe(0);
+  });
+});

@@ -1,0 +1,81 @@
+import type { Simulation } from "../../sample-data/simulator/simulate.ts";
+import { drawnBetweenG, heatBetween } from "../../sample-data/simulator/truth-windows.ts";
+import type { Analysis } from "../../src/analysis/analyse.ts";
+import { fuelProperties } from "../../src/analysis/fuel-table.ts";
+import type { Phase } from "../../src/analysis/phases.ts";
+import { absent, type Figure } from "../../src/quantity/measured.ts";
+
+/** A figure of the report and what it was in truth; truth is null where the simulation has none to compare. */
+export interface Judged {
+  name: string;
+  figure: Figure;
+  truth: number | null;
+}
+
+const notThere = absent("section is null");
+
+/**
+ * Figures of one simulated steaming beside their truth. Phases are judged over exactly the times the report gives
+ * them; laps are the laps the engine really completed in the running phases.
+ */
+export function judgedFigures(simulation: Simulation, analysis: Analysis): Judged[] {
+  const { truth, locomotive } = simulation;
+  const { endS } = truth;
+  const within = (fromS: number, toS: number) => fromS >= 0 && toS <= endS;
+  const drawn = (fromS: number, toS: number) =>
+    within(fromS, toS) ? drawnBetweenG(truth, fromS, toS) : null;
+  const running = analysis.phases.filter((phase) => phase.name === "running");
+  const runningDrawn = addedUp(running, (phase) => drawn(phase.fromS, phase.toS));
+  const runningLaps = running.reduce(
+    (total, phase) => total + truth.lapTimesS.filter((atS) => atS > phase.fromS && atS <= phase.toS).length,
+    0,
+  );
+  const judged: Judged[] = analysis.phases.map((phase) => {
+    const grams = drawn(phase.fromS, phase.toS);
+    return {
+      name: `steaming rate, ${phase.name}`,
+      figure: phase.steamingRate,
+      truth: grams === null ? null : (grams * 60) / (phase.toS - phase.fromS),
+    };
+  });
+  const { totals, perLap, heat, raising } = analysis;
+  if (totals !== null && totals.fromS !== null && totals.toS !== null) {
+    judged.push({ name: "water drawn", figure: totals.waterDrawn, truth: drawn(totals.fromS, totals.toS) });
+  }
+  judged.push({
+    name: "water a lap",
+    figure: perLap?.water ?? notThere,
+    truth: runningDrawn === null || runningLaps === 0 ? null : runningDrawn / runningLaps,
+  });
+  const properties = fuelProperties(locomotive.fuel);
+  if (heat !== null && heat.toS > heat.fromS && within(heat.fromS, heat.toS) && properties !== null) {
+    const trueHeat = heatBetween(truth, properties.lowerHeatingValueMJPerKg * 1e6, heat.fromS, heat.toS);
+    judged.push({ name: "efficiency", figure: heat.efficiency, truth: trueHeat.efficiency });
+    judged.push({
+      name: "evaporation ratio",
+      figure: heat.evaporationRatio,
+      truth: (drawn(heat.fromS, heat.toS) ?? Number.NaN) / trueHeat.fuelBurntG,
+    });
+    judged.push({ name: "fuel burnt", figure: totals?.fuelBurnt ?? notThere, truth: trueHeat.fuelBurntG });
+    const burnt = addedUp(running, (phase) =>
+      within(phase.fromS, phase.toS) ? heatBetween(truth, 1, phase.fromS, phase.toS).fuelBurntG : null,
+    );
+    judged.push({
+      name: "fuel a lap",
+      figure: perLap?.fuel ?? notThere,
+      truth: burnt === null || runningLaps === 0 ? null : burnt / runningLaps,
+    });
+  }
+  judged.push({ name: "raising power", figure: raising?.power ?? notThere, truth: truth.raising.powerW });
+  return judged;
+}
+
+function addedUp(phases: readonly Phase[], value: (phase: Phase) => number | null): number | null {
+  let total = 0;
+  for (const phase of phases) {
+    const one = value(phase);
+    if (one === null) return null;
+    total += one;
+  }
+  return total;
+}
