@@ -1,0 +1,47 @@
+import type { Report } from "../../src/analysis/report-schema.ts";
+import type { Series } from "../../src/analysis/series.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Problem } from "../../src/logbook/problems.ts";
+import type { SteamingHead } from "../../src/logbook/steaming.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+
+/** What the server answers, as the pages read it. */
+
+export interface SteamingSummary {
+  id: string;
+  locomotiveId: string;
+  title?: string;
+  purpose: SteamingHead["purpose"];
+  startedAt: string;
+  entries: number;
+  laps: number;
+  figures: Record<"steamingRate" | "waterPerLap" | "fuelPerLap" | "efficiency", Reported>;
+}
+
+export interface Shed {
+  engines: { locomotive: Locomotive; demonstration: boolean; steamings: SteamingSummary[] }[];
+  demonstrationOffered: boolean;
+}
+
+export interface Sheet {
+  steaming: SteamingHead;
+  locomotive: Locomotive;
+  report: Report;
+  series: Series;
+  entries: Entry[];
+}
+
+interface ImportCount {
+  added: number;
+  same: number;
+  differs: number;
+}
+
+export interface ImportOutcome {
+  locomotives: ImportCount;
+  steamings: ImportCount;
+  entries: ImportCount & { deleted: number };
+  services: ImportCount;
+  problems: Problem[];
+}

@@ -1,0 +1,228 @@
+import type { Report } from "../../src/analysis/report-schema.ts";
+import type { Sheet } from "../api/shapes.ts";
+import { showing, toShown } from "../preferences/shown.ts";
+import { phaseNames } from "../words/names.ts";
+import { asTaken, plain } from "../words/number.ts";
+import { clockOf } from "../words/time.ts";
+import { type ChartLine, type ChartSpec, type Shade, stripRowHeight } from "./spec.ts";
+import { doneRows, doneSentence } from "./what-was-done.ts";
+
+/** One chart of the test sheet: drawn, said, and in a table. */
+export interface SheetChart {
+  key: string;
+  spec: ChartSpec;
+  heightPx: number;
+  sentence: string;
+  table: ChartTable;
+}
+export interface ChartTable {
+  columns: readonly string[];
+  rows: readonly (readonly string[])[];
+}
+
+export interface SheetCharts {
+  fromS: number;
+  toS: number;
+  charts: SheetChart[];
+}
+
+/** Charts of one steaming, one below the other on one time axis. */
+export function sheetCharts(sheet: Sheet): SheetCharts {
+  const frame = timeFrame(sheet);
+  const rows = doneRows(sheet.entries, frame.toS);
+  const drafts = [pressureChart(sheet), glassChart(sheet), waterChart(sheet), fuelChart(sheet)].filter(
+    (chart) => chart !== null,
+  );
+  const lowest = rows.length > 0 ? "strip" : drafts.at(-1)?.key;
+  const lit = sheet.entries.find((entry) => entry.kind === "fire" && entry.state === "lit");
+  const timeWords =
+    lit !== undefined && Math.abs(lit.atS) < 1 ? "minutes since lit" : "minutes since the start";
+  const shades = sheet.report.phases.map(shadeOf);
+  const charts = drafts.map((chart, i): SheetChart => {
+    const timeAxis = chart.key === lowest ? timeWords : null;
+    return {
+      key: chart.key,
+      sentence: chart.sentence,
+      table: chart.table,
+      heightPx: chart.heightPx + (i === 0 ? 20 : 0) + (timeAxis === null ? 0 : 44),
+      spec: {
+        kind: "lines",
+        ...frame,
+        shades,
+        shadeNames: i === 0,
+        timeAxis,
+        unit: chart.unit,
+        fromZero: chart.fromZero,
+        lines: chart.lines,
+        labelWidth: 104,
+        labelsInsideWhenNarrow: true,
+      },
+    };
+  });
+  if (rows.length > 0) {
+    charts.push({
+      key: "strip",
+      heightPx: rows.length * stripRowHeight + 58 + (charts.length === 0 ? 20 : 0),
+      sentence: doneSentence(sheet.entries),
+      table: {
+        columns: ["what", "from", "to"],
+        rows: rows.flatMap((row) => [
+          ...row.spans.map(([fromS, toS]) => [row.spanWord, clockOf(fromS), clockOf(toS)]),
+          ...row.ticks.map((tick) => [row.name, clockOf(tick), ""]),
+        ]),
+      },
+      spec: {
+        kind: "strip",
+        ...frame,
+        shades,
+        shadeNames: charts.length === 0,
+        timeAxis: timeWords,
+        rows,
+        labelWidth: 104,
+      },
+    });
+  }
+  return { ...frame, charts };
+}
+
+function timeFrame({ series, entries }: Sheet): { fromS: number; toS: number } {
+  const times = [
+    ...entries.map((entry) => entry.atS),
+    ...Object.values(series).flatMap(({ points }) => [points[0]?.[0] ?? 0, points.at(-1)?.[0] ?? 0]),
+  ];
+  const fromS = Math.min(0, ...times);
+  return { fromS, toS: Math.max(fromS + 60, ...times) };
+}
+
+const shadeOf = (phase: Report["phases"][number]): Shade => ({
+  fromS: phase.fromS,
+  toS: phase.toS,
+  name:
+    phase.laps > 0
+      ? `${phaseNames[phase.name]}, ${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}`
+      : phaseNames[phase.name],
+  shaded: phase.name !== "running",
+});
+
+interface ChartDraft {
+  key: string;
+  unit: string;
+  fromZero: boolean;
+  heightPx: number;
+  lines: ChartLine[];
+  sentence: string;
+  table: ChartTable;
+}
+
+function pressureChart({ series, report }: Sheet): ChartDraft | null {
+  const { points, as } = converted(series.pressure);
+  const highest = points.reduce((best, point) => (point[1] > best[1] ? point : best), points[0] ?? [0, 0]);
+  if (points.length === 0) return null;
+  const say = (value: number) => plain(value, as.factor > 5 ? 0 : 1);
+  const running = report.phases.filter((phase) => phase.name === "running");
+  const while_ = points.filter(([at]) => running.some((phase) => at >= phase.fromS && at <= phase.toS));
+  const range =
+    while_.length > 1 ? `; ${say(lowestOf(while_))} to ${say(highestOf(while_))} while running` : "";
+  return {
+    key: "pressure",
+    unit: as.unit,
+    fromZero: true,
+    heightPx: 170,
+    lines: [{ label: "pressure", colour: "pressure", dash: [], marker: "none", points }],
+    sentence: `Pressure: highest ${say(highest[1])} ${as.unit}, at ${clockOf(highest[0])}${range}.`,
+    table: pointTable("pressure", as.unit, points),
+  };
+}
+
+function glassChart({ series }: Sheet): ChartDraft | null {
+  const { points, as } = converted(series.level);
+  const last = points.at(-1);
+  if (last === undefined) return null;
+  const say = (value: number) => (as.factor === 1 ? plain(value, 0) : plain(value, 2));
+  return {
+    key: "glass",
+    unit: as.unit,
+    fromZero: false,
+    heightPx: 120,
+    lines: [{ label: "glass", colour: "glass", dash: [7, 4], marker: "triangle", points }],
+    sentence: `Water in the glass: ${say(lowestOf(points))} to ${say(highestOf(points))} ${as.unit}, ${say(last[1])} at the last reading.`,
+    table: pointTable("glass", as.unit, points),
+  };
+}
+
+function waterChart({ series }: Sheet): ChartDraft | null {
+  const { points: band, unit } = series.waterDrawn;
+  const last = band.at(-1);
+  if (last === undefined) return null;
+  const [at, drawn, lo, hi] = last;
+  const fed = series.feed.points.at(-1)?.[1] ?? 0;
+  const lines: ChartLine[] = [
+    {
+      label: "water drawn",
+      colour: "water",
+      dash: [2, 4],
+      marker: "none",
+      points: band.map(([x, y]) => [x, y]),
+      band: band.map(([x, , low, high]) => [x, low, high]),
+    },
+  ];
+  if (fed > 0) {
+    lines.push({ label: "fed", colour: "soft", dash: [], marker: "none", points: series.feed.points });
+  }
+  return {
+    key: "water",
+    unit,
+    fromZero: true,
+    heightPx: 150,
+    lines,
+    sentence: `Water drawn: ${plain(drawn, 0)} ${unit} by ${clockOf(at)}, between ${plain(lo, 0)} and ${plain(hi, 0)} 19 times in 20${
+      fed > 0 ? `; ${plain(fed, 0)} ${unit} fed` : ""
+    }.`,
+    table: {
+      columns: ["at", `drawn, ${unit}`, "from", "to"],
+      rows: thinned(band).map(([x, y, low, high]) => [
+        clockOf(x),
+        plain(y, 1),
+        plain(low, 1),
+        plain(high, 1),
+      ]),
+    },
+  };
+}
+
+function fuelChart({ series }: Sheet): ChartDraft | null {
+  const { points, as } = converted(series.fuel);
+  const last = points.at(-1);
+  if (last === undefined || last[1] <= 0) return null;
+  return {
+    key: "fuel",
+    unit: as.unit,
+    fromZero: true,
+    heightPx: 110,
+    lines: [{ label: "fuel burnt", colour: "fuel", dash: [10, 3, 2, 3], marker: "none", points }],
+    sentence: `Fuel burnt: ${plain(last[1], 0)} ${as.unit} by ${clockOf(last[0])}.`,
+    table: pointTable("fuel burnt", as.unit, points),
+  };
+}
+
+function converted(series: { unit: string; points: readonly (readonly [number, number])[] }) {
+  const as = showing(series.unit);
+  return { as, points: series.points.map(([at, value]) => [at, toShown(value, as)] as const) };
+}
+
+type Points = readonly (readonly [number, number])[];
+const lowestOf = (points: Points): number => points.reduce((least, [, y]) => Math.min(least, y), Infinity);
+const highestOf = (points: Points): number => points.reduce((most, [, y]) => Math.max(most, y), -Infinity);
+
+const mostRows = 240;
+
+/** Every so many of a long trace: the table is to be read, the file holds every sample. */
+function thinned<P>(points: readonly P[]): readonly P[] {
+  const every = Math.ceil(points.length / mostRows);
+  return every <= 1 ? points : points.filter((_, i) => i % every === 0 || i === points.length - 1);
+}
+
+const pointTable = (name: string, unit: string, points: Points): ChartTable => ({
+  columns: ["at", `${name}, ${unit}`],
+  rows: thinned(points).map(([at, value]) => [clockOf(at), asTaken(Number(value.toPrecision(4)))]),
+});

@@ -1,0 +1,177 @@
+import { useEffect, useState } from "preact/hooks";
+import type { Problem } from "../../src/logbook/problems.ts";
+import { fromShown, showing, toShown } from "../preferences/shown.ts";
+import { typedNumber } from "../words/number.ts";
+import { clockOf, momentFromField, typedTime } from "../words/time.ts";
+import type { FieldSpec } from "./field-spec.ts";
+
+interface Properties {
+  spec: FieldSpec;
+  /** sets the ids of one form's fields apart from another's */
+  form: string;
+  value: unknown;
+  problem?: Problem | undefined;
+  onValue: (value: unknown) => void;
+}
+
+export const fieldId = (form: string, path: string): string => `${form}-${path}`;
+
+/** A labelled field with its unit, its hint, and what is wrong with it. */
+export function Field({ spec, form, value, problem, onValue }: Properties) {
+  const id = fieldId(form, spec.path);
+  const noteIds = [
+    spec.hint === undefined ? null : `${id}-hint`,
+    problem === undefined ? null : `${id}-problem`,
+  ].filter((noteId) => noteId !== null);
+  const common = {
+    id,
+    name: spec.path,
+    ...(spec.needed === true ? { "aria-required": true } : {}),
+    ...(problem === undefined ? {} : { "aria-invalid": true }),
+    ...(noteIds.length === 0 ? {} : { "aria-describedby": noteIds.join(" ") }),
+  };
+  const unit = spec.input.kind === "number" ? showing(spec.input.unit).unit : null;
+  return (
+    <div class="field">
+      <label for={id}>
+        {spec.label}
+        {unit !== null && unit !== "" && <span class="unit"> {unit}</span>}
+        {spec.needed !== true && <span class="unit"> if known</span>}
+      </label>
+      <Control spec={spec} common={common} value={value} onValue={onValue} />
+      {spec.hint !== undefined && (
+        <p class="hint" id={`${id}-hint`}>
+          {spec.hint}
+        </p>
+      )}
+      {problem !== undefined && (
+        <p class="hint wrong" id={`${id}-problem`}>
+          Came {problem.came}; wanted {problem.wanted}.
+        </p>
+      )}
+    </div>
+  );
+}
+
+interface ControlProperties {
+  spec: FieldSpec;
+  common: { id: string; name: string };
+  value: unknown;
+  onValue: (value: unknown) => void;
+}
+
+function Control({ spec, common, value, onValue }: ControlProperties) {
+  const { input } = spec;
+  switch (input.kind) {
+    case "text":
+      return input.long === true ? (
+        <textarea
+          {...common}
+          rows={3}
+          value={words(value)}
+          onInput={(e) => onValue(given(e.currentTarget.value))}
+        />
+      ) : (
+        <input
+          {...common}
+          type="text"
+          value={words(value)}
+          onInput={(e) => onValue(given(e.currentTarget.value))}
+        />
+      );
+    case "choice":
+      return (
+        <select {...common} value={words(value)} onChange={(e) => onValue(given(e.currentTarget.value))}>
+          {(spec.needed !== true || value === undefined) && <option value="">choose</option>}
+          {input.choices.map(([key, name]) => (
+            <option key={key} value={key}>
+              {name}
+            </option>
+          ))}
+        </select>
+      );
+    case "yes-no":
+      return (
+        <select
+          {...common}
+          value={value === undefined ? "" : String(value)}
+          onChange={(e) => onValue({ true: true, false: false }[e.currentTarget.value])}
+        >
+          <option value="">not said</option>
+          <option value="true">yes</option>
+          <option value="false">no</option>
+        </select>
+      );
+    case "moment":
+      return (
+        <input
+          {...common}
+          type="datetime-local"
+          value={typeof value === "string" ? value.slice(0, 16) : ""}
+          onInput={(e) => onValue(momentFromField(e.currentTarget.value) ?? undefined)}
+        />
+      );
+    case "number":
+      return <TypedControl common={common} value={value} onValue={onValue} {...numberReading(input.unit)} />;
+    case "time":
+      return <TypedControl common={common} value={value} onValue={onValue} {...timeReading} />;
+  }
+}
+
+const words = (value: unknown): string => (typeof value === "string" ? value : "");
+const given = (text: string): string | undefined => (text === "" ? undefined : text);
+
+interface TypedReading {
+  read: (text: string) => number | null;
+  write: (value: number) => string;
+  inputMode: "decimal" | "text";
+}
+
+const numberReading = (unit: string): TypedReading => {
+  const as = showing(unit);
+  return {
+    read: (text) => {
+      const typed = typedNumber(text);
+      return typed === null ? null : fromShown(typed, as);
+    },
+    write: (value) => String(Number(toShown(value, as).toPrecision(as.factor === 1 ? 15 : 6))),
+    inputMode: "decimal",
+  };
+};
+
+const timeReading: TypedReading = { read: typedTime, write: clockOf, inputMode: "text" };
+
+/**
+ * What is typed stays as it was typed; what it means goes into the form, and what means nothing goes there
+ * as the text it is, so that it is refused by name and not lost. A value from elsewhere is written out.
+ */
+function TypedControl({
+  common,
+  value,
+  onValue,
+  read,
+  write,
+  inputMode,
+}: TypedReading & Pick<ControlProperties, "common" | "value" | "onValue">) {
+  const [typed, setTyped] = useState(() => (typeof value === "number" ? write(value) : words(value)));
+  const meaning = typed.trim() === "" ? undefined : (read(typed) ?? typed);
+  const written = typeof value === "number" ? write(value) : words(value);
+  const same = meaning === value || (typeof meaning === "number" && write(meaning) === written);
+  useEffect(() => {
+    if (!same) setTyped(written);
+  }, [same, written]);
+  return (
+    <input
+      {...common}
+      type="text"
+      inputMode={inputMode}
+      autocomplete="off"
+      value={typed}
+      onInput={(event) => {
+        const text = event.currentTarget.value;
+        setTyped(text);
+        onValue(text.trim() === "" ? undefined : (read(text) ?? text));
+      }}
+    />
+  );
+}

@@ -1,0 +1,167 @@
+import { useSignal } from "@preact/signals";
+import { addresses } from "../../api/addresses.ts";
+import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import type { Shed, SteamingSummary } from "../../api/shapes.ts";
+import { Figure } from "../../parts/figure.tsx";
+import { Refused } from "../../parts/refused.tsx";
+import { compareAddress, sheetAddress } from "../../route.ts";
+import { engineLine } from "../../words/engine-line.ts";
+import { purposeNames } from "../../words/names.ts";
+import { clockTime, dateInWords } from "../../words/time.ts";
+
+interface Properties {
+  engine: Shed["engines"][number];
+  onEdit: () => void;
+  onSteam: () => void;
+  onDone: (words: string) => void;
+}
+
+/** An engine and her steamings, the latest first. */
+export function EngineBlock({ engine, onEdit, onSteam, onDone }: Properties) {
+  const { locomotive, demonstration, steamings } = engine;
+  const latestFirst = [...steamings].sort((a, b) => Date.parse(b.startedAt) - Date.parse(a.startedAt));
+  const leaving = useSignal(false);
+  return (
+    <section class="engine ruled" aria-labelledby={`engine-${locomotive.id}`}>
+      <div class="engine-head">
+        <div>
+          <h2 id={`engine-${locomotive.id}`}>
+            {locomotive.name}
+            {demonstration && <span class="tag">demonstration, invented</span>}
+          </h2>
+          <p class="soft">{engineLine(locomotive)}</p>
+        </div>
+        <div class="actions">
+          <button type="button" class="primary" onClick={onSteam}>
+            New steaming
+          </button>
+          <button type="button" onClick={onEdit}>
+            Edit
+          </button>
+          {latestFirst.length >= 2 && (
+            <a
+              class="button"
+              href={compareAddress(
+                latestFirst.slice(0, 2).map(({ id }) => id),
+                "lit",
+              )}
+            >
+              Compare her last two
+            </a>
+          )}
+          <button
+            type="button"
+            aria-expanded={leaving.value}
+            onClick={() => {
+              leaving.value = !leaving.value;
+            }}
+          >
+            Take out
+          </button>
+        </div>
+      </div>
+      {leaving.value && <TakeOut engine={engine} onDone={onDone} onStay={() => (leaving.value = false)} />}
+      {latestFirst.length === 0 ? (
+        <p class="soft">No steaming yet.</p>
+      ) : (
+        <ol class="steamings">
+          {latestFirst.map((steaming) => (
+            <SteamingRow key={steaming.id} steaming={steaming} />
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+}
+
+function SteamingRow({ steaming }: { steaming: SteamingSummary }) {
+  const { steamingRate, waterPerLap, fuelPerLap, efficiency } = steaming.figures;
+  return (
+    <li>
+      <div class="steaming-name">
+        <a href={sheetAddress(steaming.id)}>
+          {steaming.title ?? purposeNames[steaming.purpose]}
+          <span class="unseen">, {dateInWords(steaming.startedAt)}</span>
+        </a>
+        <p class="soft">
+          {dateInWords(steaming.startedAt)}, {clockTime(steaming.startedAt)}
+          {steaming.title !== undefined && `, ${purposeNames[steaming.purpose]}`}
+        </p>
+        <p class="soft">
+          {steaming.entries} entries{steaming.laps > 0 && `, ${steaming.laps} laps`}
+        </p>
+      </div>
+      <dl class="key-figures">
+        <KeyFigure name="Steaming rate" figure={steamingRate} />
+        <KeyFigure name="Water a lap" figure={waterPerLap} />
+        <KeyFigure name="Fuel a lap" figure={fuelPerLap} />
+        <KeyFigure name="Efficiency" figure={efficiency} perCent />
+      </dl>
+    </li>
+  );
+}
+
+interface KeyFigureProperties {
+  name: string;
+  figure: SteamingSummary["figures"]["efficiency"];
+  perCent?: boolean;
+}
+
+/** Figures that cannot be had are left blank here; the test sheet says why. */
+function KeyFigure({ name, figure, perCent }: KeyFigureProperties) {
+  return (
+    <div class={figure.value === null ? "none" : ""}>
+      <dt>{name}</dt>
+      <dd>
+        {figure.value === null ? (
+          <span title={figure.why}>
+            <span aria-hidden="true">–</span>
+            <span class="unseen">not to be had: {figure.why}</span>
+          </span>
+        ) : (
+          <Figure figure={figure} form={perCent === true ? "per-cent" : "as-is"} />
+        )}
+      </dd>
+    </div>
+  );
+}
+
+interface TakeOutProperties {
+  engine: Shed["engines"][number];
+  onDone: (words: string) => void;
+  onStay: () => void;
+}
+
+/** An engine goes with all her steamings and cannot be called back by a tap, so a copy is offered first. */
+function TakeOut({ engine, onDone, onStay }: TakeOutProperties) {
+  const { id, name } = engine.locomotive;
+  const refusal = useSignal<Refusal | null>(null);
+  const takeOut = async () => {
+    try {
+      await call("DELETE", addresses.locomotive(id));
+      onDone(`${name} is out of the shed.`);
+    } catch (error) {
+      refusal.value = asRefusal(error);
+    }
+  };
+  return (
+    <div class="notice caution">
+      <p>
+        This takes out {name} and her {engine.steamings.length} steamings for good. Save a copy first: it can
+        be brought in again.
+      </p>
+      <div class="actions">
+        <a class="button" href={`${addresses.logbook}?locomotiveId=${encodeURIComponent(id)}`} download>
+          Save a copy
+        </a>
+        <button type="button" class="danger" onClick={() => void takeOut()}>
+          Take out {name}
+        </button>
+        <button type="button" onClick={onStay}>
+          Leave her here
+        </button>
+      </div>
+      {refusal.value !== null && <Refused word="Not taken out" refusal={refusal.value} />}
+    </div>
+  );
+}

@@ -1,0 +1,69 @@
+import { useSignal } from "@preact/signals";
+import { useMemo } from "preact/hooks";
+import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import type { SteamingHead } from "../../../src/logbook/steaming.ts";
+import { addresses } from "../../api/addresses.ts";
+import { newId } from "../../api/new-id.ts";
+import { type Draft, formPath } from "../../forms/draft.ts";
+import { fieldId } from "../../forms/field.tsx";
+import { FieldList } from "../../forms/field-list.tsx";
+import { FormFrame } from "../../forms/form-frame.tsx";
+import { steamingFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
+import { useSubmit } from "../../forms/submit.ts";
+import { fieldNow, momentFromField } from "../../words/time.ts";
+
+interface Properties {
+  engine: Locomotive;
+  /** null for a new one */
+  head: SteamingHead | null;
+  onSaved: (id: string) => void;
+  onLeave: () => void;
+}
+
+const form = "steaming";
+
+/** The head of a steaming: its entries are typed in on the test sheet. */
+export function SteamingForm({ engine, head, onSaved, onLeave }: Properties) {
+  const start = useMemo<Draft>(
+    () =>
+      head === null
+        ? { id: newId(), locomotiveId: engine.id, purpose: "trial", startedAt: momentFromField(fieldNow()) }
+        : { ...head },
+    [engine, head],
+  );
+  const draft = useSignal<Draft>(start);
+  const { sending, refusal, submit } = useSubmit();
+  const common = {
+    form,
+    draft: draft.value,
+    problems: refusal.value?.problems ?? [],
+    onDraft: (next: Draft) => {
+      draft.value = next;
+    },
+  };
+  const save = async () => {
+    const id = String(draft.value.id);
+    const saved =
+      head === null
+        ? await submit("POST", addresses.steamings, { ...draft.value, entries: [] })
+        : await submit("PUT", addresses.steaming(id), draft.value);
+    if (saved) onSaved(id);
+  };
+  return (
+    <FormFrame
+      title={head === null ? `A new steaming of ${engine.name}` : "This steaming's particulars"}
+      saveWord={head === null ? "Begin the steaming" : "Save the particulars"}
+      sending={sending.value}
+      refusal={refusal.value}
+      fieldOf={(problem) => fieldId(form, formPath(problem.path))}
+      onSave={() => void save()}
+      onLeave={onLeave}
+    >
+      <FieldList {...common} fields={steamingFields} />
+      <details class="fold" open={head !== null}>
+        <summary>Conditions, track and train</summary>
+        <FieldList {...common} fields={steamingFurtherFields} />
+      </details>
+    </FormFrame>
+  );
+}

@@ -1,0 +1,36 @@
+import { addresses } from "../../api/addresses.ts";
+import { useLoaded } from "../../api/loaded.ts";
+import type { Sheet } from "../../api/shapes.ts";
+import { Cautions } from "../../parts/cautions.tsx";
+import { Loading } from "../../parts/loading.tsx";
+import { Refused } from "../../parts/refused.tsx";
+import { route } from "../../route.ts";
+import { ChooseSheet } from "./choose-sheet.tsx";
+import { SheetView } from "./sheet-view.tsx";
+
+export function SheetPage() {
+  const { id } = route.value;
+  return id === null ? <ChooseSheet /> : <OneSheet id={id} />;
+}
+
+function OneSheet({ id }: { id: string }) {
+  const { loaded, reload } = useLoaded<Sheet>(addresses.sheet(id));
+  const { value: sheet, refusal } = loaded.value;
+  if (sheet === null) {
+    return (
+      <>
+        <h1>Test sheet</h1>
+        <Loading what="test sheet" refusal={refusal} retry={() => void reload()} />
+        <Cautions />
+      </>
+    );
+  }
+  return (
+    <>
+      {refusal !== null && (
+        <Refused word="Not brought up to date" refusal={refusal} retry={() => void reload()} />
+      )}
+      <SheetView sheet={sheet} reload={reload} />
+    </>
+  );
+}

@@ -1,0 +1,77 @@
+import { addresses } from "../../api/addresses.ts";
+import { useLoaded } from "../../api/loaded.ts";
+import type { Sheet, SteamingSummary } from "../../api/shapes.ts";
+import { TitleBlock } from "../../parts/title-block.tsx";
+import { sheetAddress } from "../../route.ts";
+import { reading } from "../../words/entry-words.ts";
+import { fuelNames } from "../../words/names.ts";
+import { asTaken } from "../../words/number.ts";
+import { clockTime, dateInWords } from "../../words/time.ts";
+
+export function SheetTitleBlock({ sheet }: { sheet: Sheet }) {
+  const { steaming, locomotive, entries } = sheet;
+  const { loaded } = useLoaded<SteamingSummary[]>(
+    `${addresses.steamings}?locomotiveId=${encodeURIComponent(locomotive.id)}`,
+  );
+  const inOrder = [...(loaded.value.value ?? [])].sort(
+    (a, b) => Date.parse(a.startedAt) - Date.parse(b.startedAt),
+  );
+  const place = inOrder.findIndex((other) => other.id === steaming.id);
+  const before = inOrder[place - 1];
+  const after = inOrder[place + 1];
+  return (
+    <>
+      {place >= 0 && (
+        <nav class="sheet-turn on-screen" aria-label="Sheets of this engine">
+          {before !== undefined && (
+            <a href={sheetAddress(before.id)}>Sheet before: {dateInWords(before.startedAt)}</a>
+          )}
+          {after !== undefined && (
+            <a href={sheetAddress(after.id)}>Sheet after: {dateInWords(after.startedAt)}</a>
+          )}
+        </nav>
+      )}
+      <TitleBlock
+        cells={[
+          [
+            "Engine",
+            <>
+              <strong>{locomotive.name}</strong>, {fuelNames[locomotive.fuel.kind]},{" "}
+              {reading(locomotive.workingPressureBarG, "bar")}
+            </>,
+          ],
+          [
+            "Steaming",
+            <>
+              <strong>{dateInWords(steaming.startedAt)}</strong>, {clockTime(steaming.startedAt)}
+            </>,
+          ],
+          ["Conditions", conditionsInWords(sheet)],
+          ["Entries", entries.length],
+          [
+            "Sheet",
+            place < 0 ? (
+              ""
+            ) : (
+              <>
+                <strong>{place + 1}</strong> of {inOrder.length}
+              </>
+            ),
+          ],
+        ]}
+      />
+    </>
+  );
+}
+
+function conditionsInWords({ steaming }: Sheet): string {
+  const { conditions, track, train } = steaming;
+  const parts = [
+    conditions === undefined ? null : `air ${reading(conditions.ambientC, "°C")}`,
+    conditions === undefined ? null : `feed ${reading(conditions.feedC, "°C")}`,
+    track === undefined ? null : `lap ${asTaken(track.lapM)} m`,
+    train === undefined ? null : `train ${asTaken(train.massKg)} kg`,
+    track?.place ?? null,
+  ].filter((part) => part !== null);
+  return parts.length > 0 ? parts.join(", ") : "not recorded";
+}

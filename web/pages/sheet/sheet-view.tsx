@@ -1,0 +1,83 @@
+import { useSignal } from "@preact/signals";
+import type { Sheet } from "../../api/shapes.ts";
+import { Cautions } from "../../parts/cautions.tsx";
+import { purposeNames } from "../../words/names.ts";
+import { sheetSentence } from "../../words/sheet-sentence.ts";
+import { dateInWords } from "../../words/time.ts";
+import { SteamingForm } from "../shed/steaming-form.tsx";
+import { EntriesSection } from "./entries-section.tsx";
+import { FigureGroups } from "./figure-groups.tsx";
+import { SheetChartStack } from "./sheet-chart-stack.tsx";
+import { SheetTitleBlock } from "./sheet-title-block.tsx";
+import { TakeOutSteaming } from "./take-out-steaming.tsx";
+import { Warnings } from "./warnings.tsx";
+
+interface Properties {
+  sheet: Sheet;
+  reload: () => Promise<void>;
+}
+
+export function SheetView({ sheet, reload }: Properties) {
+  const { steaming, locomotive, report } = sheet;
+  const editing = useSignal(false);
+  /** the entry that a warning pointed at */
+  const pointedAt = useSignal<string | null>(null);
+  return (
+    <>
+      <div class="sheet">
+        <div class="sheet-head">
+          <h1>
+            {locomotive.name}, {dateInWords(steaming.startedAt)}:{" "}
+            {steaming.title ?? purposeNames[steaming.purpose]}
+          </h1>
+          <p class="lead">{sheetSentence(report)}</p>
+          {steaming.notes !== undefined && <p class="soft">{steaming.notes}</p>}
+        </div>
+        <div class="sheet-charts">
+          <SheetChartStack sheet={sheet} />
+        </div>
+        <div class="sheet-figures">
+          <Warnings
+            report={report}
+            entries={sheet.entries}
+            onPoint={(id) => {
+              pointedAt.value = id;
+            }}
+          />
+          <FigureGroups report={report} locomotive={locomotive} />
+        </div>
+      </div>
+      <div class="actions on-screen">
+        <button type="button" onClick={() => print()}>
+          Print the sheet
+        </button>
+        <button
+          type="button"
+          aria-expanded={editing.value}
+          onClick={() => {
+            editing.value = !editing.value;
+          }}
+        >
+          Edit the particulars
+        </button>
+        <TakeOutSteaming steaming={steaming} />
+      </div>
+      {editing.value && (
+        <SteamingForm
+          engine={locomotive}
+          head={steaming}
+          onSaved={() => {
+            editing.value = false;
+            void reload();
+          }}
+          onLeave={() => {
+            editing.value = false;
+          }}
+        />
+      )}
+      <EntriesSection sheet={sheet} reload={reload} pointedAt={pointedAt} />
+      <Cautions />
+      <SheetTitleBlock sheet={sheet} />
+    </>
+  );
+}

@@ -1,0 +1,50 @@
+import type { Reported } from "../../src/quantity/reported.ts";
+import { type Form, figureText } from "../words/figure-text.ts";
+
+interface Properties {
+  figure: Reported;
+  form?: Form | undefined;
+}
+
+/** A figure with its unit, and under it where it lies; or why there is none. */
+export function Figure({ figure, form }: Properties) {
+  const text = figureText(figure, form);
+  if (text.value === null) return <span class="why">{text.why}</span>;
+  return (
+    <span class="figure">
+      <data value={String(figure.value)}>{text.value}</data>
+      {text.unit !== "" && <span class="unit"> {text.unit}</span>}
+      {text.interval !== null && <span class="interval">{text.interval}</span>}
+    </span>
+  );
+}
+
+/** Where the doubt of a figure comes from, the greatest first. */
+export function Doubt({ figure, form }: Properties) {
+  const text = figureText(figure, form);
+  if (text.value === null) return null;
+  if (text.parts.length === 0) return <p class="doubt">Nothing in doubt is declared for it.</p>;
+  return (
+    <table class="doubt">
+      <caption>Where the doubt comes from</caption>
+      <thead>
+        <tr>
+          <th scope="col">cause</th>
+          <th scope="col">standard uncertainty</th>
+          <th scope="col">share</th>
+        </tr>
+      </thead>
+      <tbody>
+        {text.parts.map((part) => (
+          <tr key={part.name}>
+            <th scope="row">{part.name}</th>
+            <td>
+              {part.plusMinus} {text.unit}
+            </td>
+            <td>{Math.round(part.share * 100)} %</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

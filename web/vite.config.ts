@@ -1,0 +1,17 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vite";
+
+export default defineConfig({
+  root: fileURLToPath(new URL(".", import.meta.url)),
+  base: "./",
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  build: {
+    outDir: "dist",
+    emptyOutDir: true,
+    // nothing is put into data: addresses, so that the server's content policy can be 'self' alone
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    target: "es2022",
+  },
+  server: { proxy: { "/api": "http://127.0.0.1:4532" } },
+});

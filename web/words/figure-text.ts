@@ -1,0 +1,53 @@
+import type { Reported } from "../../src/quantity/reported.ts";
+import { figureShown, type Showing, showing } from "../preferences/shown.ts";
+import { decimalsFor, plain } from "./number.ts";
+
+/** Whether a bare ratio is printed as it is or in per cent. */
+export type Form = "as-is" | "per-cent";
+
+/** A figure ready to print. */
+export type FigureText =
+  | {
+      value: string;
+      unit: string;
+      /** "7.5 to 8.3"; null where nothing is in doubt */
+      interval: string | null;
+      parts: { name: string; plusMinus: string; share: number }[];
+    }
+  | { value: null; why: string };
+
+const perCent: Showing = { unit: "%", factor: 100, offset: 0 };
+
+export function showingFor(unit: string, form: Form): Showing {
+  if (form === "per-cent") return perCent;
+  return unit === "1" ? { unit: "", factor: 1, offset: 0 } : showing(unit);
+}
+
+export function figureText(figure: Reported, form: Form = "as-is"): FigureText {
+  if (figure.value === null) return figure;
+  const shown = figureShown(figure, showingFor(figure.unit, form));
+  if (shown.value === null) return shown;
+  const half = (shown.hi95 - shown.lo95) / 2;
+  const decimals = decimalsFor(half, shown.value);
+  const parts = shown.parts ?? [];
+  const variance = parts.reduce((sum, part) => sum + part.u ** 2, 0);
+  return {
+    value: plain(shown.value, decimals),
+    unit: shown.unit,
+    interval: half > 0 ? `${plain(shown.lo95, decimals)} to ${plain(shown.hi95, decimals)}` : null,
+    parts: parts
+      .map((part) => ({
+        name: part.name,
+        plusMinus: plain(part.u, Math.min(6, decimals + 1)),
+        share: variance > 0 ? part.u ** 2 / variance : 0,
+      }))
+      .sort((a, b) => b.share - a.share),
+  };
+}
+
+/** For a sentence: "7.9 g (7.5 to 8.3)"; null where the figure is not to be had. */
+export function figureInSentence(figure: Reported, form: Form = "as-is"): string | null {
+  const text = figureText(figure, form);
+  if (text.value === null) return null;
+  return text.unit === "" ? text.value : `${text.value} ${text.unit}`;
+}

@@ -1,0 +1,70 @@
+import type { PhaseName } from "../../src/analysis/report-schema.ts";
+import type { EntryKind } from "../../src/logbook/entry.ts";
+import type { Fitting, Fuel } from "../../src/logbook/locomotive.ts";
+import type { SteamingHead } from "../../src/logbook/steaming.ts";
+
+/** The schema's words as a person says them. */
+
+export const purposeNames: Record<SteamingHead["purpose"], string> = {
+  trial: "trial",
+  standing: "standing",
+  "hot-hold": "hot shut-in",
+  "cold-hold": "hydraulic test, cold",
+  "safety-valve": "safety valve test",
+  other: "other",
+};
+
+export const phaseNames: Record<PhaseName, string> = {
+  raising: "raising",
+  standing: "standing",
+  running: "running",
+  "shut-in": "shut in",
+};
+
+export const fuelNames: Record<Fuel["kind"], string> = {
+  spirit: "spirit",
+  butane: "butane",
+  propane: "propane",
+  "butane-propane-70-30": "butane and propane, 70 to 30",
+  coal: "coal",
+  charcoal: "charcoal",
+  other: "another fuel",
+};
+
+export const fittingKindNames: Record<Fitting["kind"], string> = {
+  gland: "gland",
+  clack: "clack",
+  regulator: "regulator",
+  "safety-valve": "safety valve",
+  joint: "joint",
+  "gauge-glass": "gauge glass",
+  pump: "pump",
+  lubricator: "lubricator",
+  burner: "burner",
+  other: "other",
+};
+
+export const entryKindNames: Record<EntryKind, string> = {
+  pressure: "pressure",
+  level: "water in the glass",
+  feed: "feed",
+  lap: "lap",
+  fuel: "fuel",
+  fire: "fire",
+  regulator: "regulator",
+  bypass: "by-pass",
+  blower: "blower",
+  valve: "safety valve",
+  phase: "phase",
+  fill: "fill, cold",
+  drained: "drained",
+  blowdown: "blow-down",
+  temperature: "temperature",
+  drip: "drip caught",
+  look: "look at a fitting",
+  revolutions: "turns of the wheel",
+  pull: "pull",
+  weight: "weight of the engine",
+  strokes: "pump strokes, cold",
+  note: "note",
+};

@@ -1,0 +1,79 @@
+import type { Report } from "../../src/analysis/report-schema.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+import { type Form, figureInSentence } from "./figure-text.ts";
+import { spanInWords } from "./time.ts";
+
+/** The test sheet's first sentences: what the steaming came to, in plain words. */
+export function sheetSentence(report: Report): string {
+  const sentences = [
+    running(report),
+    coolingSentence(report),
+    holdSentence(report),
+    valveSentence(report),
+    efficiencySentence(report),
+    pumpSentence(report),
+  ].filter((sentence) => sentence !== null);
+  return sentences.length > 0 ? sentences.slice(0, 3).join(" ") : nothingYet(report);
+}
+
+const say = (figure: Reported | undefined, form?: Form) =>
+  figure === undefined ? null : figureInSentence(figure, form);
+
+function running(report: Report): string | null {
+  const rate = say(longestRunning(report)?.steamingRate);
+  const lap = say(report.perLap?.water);
+  const drawn = say(report.totals?.waterDrawn);
+  if (rate !== null && lap !== null) return `Running, she drew water at ${rate}: ${lap} a lap.`;
+  if (rate !== null) return `Running, she drew water at ${rate}.`;
+  if (drawn !== null && report.totals !== null && report.totals.runningS > 0) {
+    return `She drew ${drawn} of water in all, running for ${spanInWords(report.totals.runningS)}.`;
+  }
+  return null;
+}
+
+function longestRunning(report: Report): Report["phases"][number] | undefined {
+  return report.phases
+    .filter((phase) => phase.name === "running")
+    .sort((a, b) => b.toS - b.fromS - (a.toS - a.fromS))[0];
+}
+
+function coolingSentence({ cooling }: Report): string | null {
+  const loss = say(cooling?.lossAtWorkingPressure);
+  if (loss === null) return null;
+  const leak = say(cooling?.leak);
+  return `Shut in at working pressure she loses ${loss} through her surface${
+    leak === null ? "." : `, and leaks ${leak}.`
+  }`;
+}
+
+function holdSentence({ coldHold }: Report): string | null {
+  const leak = say(coldHold?.leak);
+  if (coldHold === null || leak === null) return null;
+  return coldHold.temperatureCouldExplain === true
+    ? `Full and cold, the fall stands for ${leak}, which a drift of temperature alone could explain.`
+    : `Full and cold, she lost ${leak}.`;
+}
+
+function valveSentence({ safetyValve }: Report): string | null {
+  const lift = say(safetyValve?.lift);
+  const reseat = say(safetyValve?.reseat);
+  if (lift === null) return null;
+  return `The safety valve lifted at ${lift}${reseat === null ? "." : ` and reseated at ${reseat}.`}`;
+}
+
+function efficiencySentence({ heat }: Report): string | null {
+  const efficiency = say(heat?.efficiency, "per-cent");
+  return efficiency === null ? null : `Of the fuel's heat, ${efficiency} went into the water and steam.`;
+}
+
+function pumpSentence({ pump }: Report): string | null {
+  if (pump === null || pump.keepsUp === null) return null;
+  return pump.keepsUp ? "The axle pump kept up." : "The axle pump did not keep up.";
+}
+
+function nothingYet({ totals }: Report): string {
+  if (totals === null) return "Nothing can be reckoned yet: there are no readings of the water or the fire.";
+  return totals.waterDrawn.value === null
+    ? `The water drawn cannot be reckoned yet: ${totals.waterDrawn.why}.`
+    : `${figureInSentence(totals.waterDrawn) ?? ""} of water left the boiler in all.`;
+}
