@@ -56,7 +56,7 @@ export function analyse(
     (phase): PhaseFigures => ({
       ...phase,
       steamingRate: rateWithin(water, phase.fromS, phase.toS),
-      laps: sources.laps.countIn(phase.fromS, phase.toS),
+      laps: phase.name === "running" ? sources.laps.countIn(...lapWindow(sources, phase)) : 0,
       meanPressureBarG: sources.pressure.meanOver(phase.fromS, phase.toS),
     }),
   );
@@ -99,6 +99,19 @@ const runningWindows = (sources: Sources) =>
     .filter((phase) => phase.name === "running")
     .map((phase) => [phase.fromS, phase.toS] as const);
 
+/**
+ * Laps are run while running, but may be written down once the engine has stopped: those recorded until the next
+ * run begins belong to this one, and those before the first run to the first.
+ */
+function lapWindow(sources: Sources, run: Phase): readonly [number, number] {
+  const runs = sources.phases.filter((phase) => phase.name === "running");
+  const place = runs.indexOf(run);
+  return [
+    place === 0 ? Number.NEGATIVE_INFINITY : run.fromS,
+    runs[place + 1]?.fromS ?? Number.POSITIVE_INFINITY,
+  ];
+}
+
 function whileRunning(
   sources: Sources,
   water: Water,
@@ -110,8 +123,11 @@ function whileRunning(
   const burnt = windows
     .map(([fromS, toS]) => fuel.burntG(fromS, toS))
     .reduce((a, b) => (a.value === null ? a : b.value === null ? b : sum(a, b)));
-  const run = windows.map(([fromS, toS]) => laps.runIn(fromS, toS)).reduce(sum);
-  const metres = windows.reduce((total, [fromS, toS]) => total + (laps.distanceM(fromS, toS) ?? 0), 0);
+  const lapWindows = sources.phases
+    .filter((phase) => phase.name === "running")
+    .map((phase) => lapWindow(sources, phase));
+  const run = lapWindows.map(([fromS, toS]) => laps.runIn(fromS, toS)).reduce(sum);
+  const metres = lapWindows.reduce((total, [fromS, toS]) => total + (laps.distanceM(fromS, toS) ?? 0), 0);
   const minutes = windows.reduce((total, [fromS, toS]) => total + toS - fromS, 0) / 60;
   const over = (divisor: number, unit: string): Figure =>
     drawn.value === null ? drawn : ratio(drawn, { value: divisor, unit, parts: [] }, drawn.unit);

@@ -1,6 +1,6 @@
 import { overlapS } from "../logbook/timeline.ts";
 import type { DemandEffect } from "./demand-effects.ts";
-import type { WaterMove } from "./feed-course.ts";
+import { madeBy, type WaterMove } from "./feed-course.ts";
 import type { MassReading } from "./mass-readings.ts";
 
 /** A linear combination of what stands in the boiler, at moments, and of what was drawn until then. */
@@ -45,13 +45,13 @@ interface Moment {
   of?: MassReading["of"];
 }
 
-const isBefore = (move: WaterMove, moment: Moment): boolean =>
-  (moment.order === undefined ? move.atS <= moment.atS : move.order <= moment.order) &&
-  (moment.of !== "whole engine" || move.fromOutside);
+/** The part of a move that tells at a moment; a weighing does not see what only changes its place on the engine. */
+const toldAt = (move: WaterMove, moment: Moment): number =>
+  moment.of === "whole engine" && !move.fromOutside ? 0 : madeBy(move, moment);
 
 function summed(input: BalanceInput, moment: Moment, measure: (move: WaterMove) => number): number {
   let total = 0;
-  for (const move of input.moves) if (isBefore(move, moment)) total += measure(move);
+  for (const move of input.moves) total += measure(move) * toldAt(move, moment);
   return total;
 }
 
@@ -127,7 +127,7 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
   }
   for (const move of input.moves) {
     if (move.uGrams === 0) continue;
-    const after = (moment: Moment) => (isBefore(move, moment) ? move.uGrams : 0);
+    const after = (moment: Moment) => move.uGrams * toldAt(move, moment);
     factors.push({
       kind: "random",
       timesUsual: 1,
@@ -135,6 +135,21 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
       source: "",
       ofReadings: overReadings(after),
       ofWanted: (wanted) => overContents(wanted, after),
+    });
+  }
+  for (const move of input.moves) {
+    if (move.uTimingG === 0) continue;
+    const astray = (moment: Moment) => {
+      const made = toldAt(move, moment);
+      return 4 * move.uTimingG * made * (1 - made);
+    };
+    factors.push({
+      kind: "random",
+      timesUsual: 1,
+      name: "when the pump fed",
+      source: "",
+      ofReadings: overReadings(astray),
+      ofWanted: (wanted) => overContents(wanted, astray),
     });
   }
   const sharedByReadings = new Map(

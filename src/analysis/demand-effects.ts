@@ -2,6 +2,7 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
 import { type Phase, runningStretches, type Stretch } from "./phases.ts";
 import type { PressureCourse } from "./pressure-course.ts";
+import type { PhaseName } from "./report-schema.ts";
 
 /** A steady rate that holds in some stretches of time, in g/s and not known beforehand. */
 export interface DemandEffect {
@@ -13,9 +14,18 @@ export interface DemandEffect {
 
 /**
  * Prior standard deviations, in mean rates while running. What all running shares is left quite open; that a
- * standing boiler draws more than the running engine, or one run several times another, is unlikely (our choice).
+ * standing boiler draws more than the running engine, or one run several times another, is unlikely; while raising
+ * steam and shut in, only leaks draw (our choice).
  */
-const PRIOR = { running: 10, oneRun: 0.5, other: 1, otherAlone: 5, valve: 3, blower: 1 };
+const PRIOR = {
+  running: 10,
+  oneRun: 0.5,
+  standing: 1,
+  leaksOnly: 0.3,
+  withoutRunning: 5,
+  valve: 3,
+  blower: 1,
+};
 
 /**
  * The steady part of the demand: one rate for all running and its change in each run, one rate for each other
@@ -36,7 +46,7 @@ export function demandEffects(
     .map((phase) => ({
       name: phase.name,
       within: [windowOf(phase)],
-      prior: phase.name === "running" ? PRIOR.oneRun : running.length > 0 ? PRIOR.other : PRIOR.otherAlone,
+      prior: priorOf(phase.name, running.length > 0),
     }));
   if (running.length > 0)
     effects.push({ name: "all running", within: running.map(windowOf), prior: PRIOR.running });
@@ -60,6 +70,12 @@ export function demandEffects(
   return effects.filter((effect) => effect.within.some(([fromS, toS]) => toS > fromS));
 }
 
+function priorOf(name: PhaseName, engineRan: boolean): number {
+  if (name === "running") return PRIOR.oneRun;
+  if (!engineRan) return PRIOR.withoutRunning;
+  return name === "standing" ? PRIOR.standing : PRIOR.leaksOnly;
+}
+
 /** What of a stretch the others leave over. */
 function without(whole: Stretch, taken: readonly Stretch[]): Stretch[] {
   let rest: Stretch[] = [whole];
@@ -76,26 +92,32 @@ function without(whole: Stretch, taken: readonly Stretch[]): Stretch[] {
   return rest.filter(([a, b]) => b > a);
 }
 
-/**
- * Turns of an axle pump that delivered water nobody measured: with the by-pass shut and no axle-pump feed in the
- * log. Null where there is no such pump, its feed was measured, or the by-pass was never recorded.
- */
-export function unmeasuredPumping(
-  timeline: Timeline,
-  locomotive: Locomotive,
-): ((atS: number) => number) | null {
-  if (locomotive.axlePump === undefined) return null;
-  if (timeline.of("feed").some((entry) => entry.by === "axle-pump")) return null;
+/** Stretches in which an axle pump fed the boiler: running with the by-pass shut; null where no by-pass was recorded. */
+export function pumpingStretches(timeline: Timeline, phases: readonly Phase[]): readonly Stretch[] | null {
   const bypass = timeline.of("bypass");
   if (bypass.length === 0) return null;
   const shut = stretches(
     bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
     timeline.lastS ?? 0,
   );
-  const running = runningStretches(timeline);
-  const pumping = shut.flatMap(([a, b]) =>
-    running.map(([c, d]): Stretch => [Math.max(a, c), Math.min(b, d)]).filter(([from, to]) => to > from),
+  return shut.flatMap(([a, b]) =>
+    phases
+      .filter((phase) => phase.name === "running")
+      .map((phase): Stretch => [Math.max(a, phase.fromS), Math.min(b, phase.toS)])
+      .filter(([fromS, toS]) => toS > fromS),
   );
-  if (pumping.length === 0) return null;
-  return (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS);
+}
+
+/** Seconds until a moment in which an axle pump delivered that nobody measured; null where there was no such time. */
+export function unmeasuredPumping(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  locomotive: Locomotive,
+): ((atS: number) => number) | null {
+  if (locomotive.axlePump === undefined) return null;
+  if (timeline.of("feed").some((entry) => entry.by === "axle-pump")) return null;
+  const pumping = pumpingStretches(timeline, phases);
+  return pumping === null || pumping.length === 0
+    ? null
+    : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS);
 }

@@ -1,8 +1,10 @@
-import type { Locomotive } from "../logbook/locomotive.ts";
-import type { Timeline } from "../logbook/timeline.ts";
+import { overlapS } from "../logbook/timeline.ts";
 import { waterState } from "../steam/region1.ts";
 import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
-import { type ReadingErrors, sharedSource } from "./instruments.ts";
+import { pumpingStretches } from "./demand-effects.ts";
+import { sharedSource } from "./instruments.ts";
+import type { Stretch } from "./phases.ts";
+import type { Sources } from "./sources.ts";
 
 /** One quantity of water put in (positive) or let out (negative), by the hand of the driver. */
 export interface WaterMove {
@@ -10,9 +12,11 @@ export interface WaterMove {
   /** place in the log, to tell what came first within one second */
   order: number;
   grams: number;
+  /** when it flowed, evenly; null where it went in at once, at atS */
+  over: readonly Stretch[] | null;
   /** counts as feed in the totals (a filling and a blow-down do not) */
   isFeed: boolean;
-  /** comes from, or goes to, outside the engine, so that a weighing of the engine sees it */
+  /** not from the engine's own tank, or let out of her: a weighing of the engine sees it */
   fromOutside: boolean;
   /** relative standard uncertainty of its scale, and the name under which that error is shared */
   scaleRelative: number;
@@ -20,24 +24,37 @@ export interface WaterMove {
   sourceName: string;
   /** standard uncertainty of this one measure alone */
   uGrams: number;
+  /** standard uncertainty, half way through, of how much had flowed by then */
+  uTimingG: number;
 }
 
+/** Where no by-pass was recorded, a pump's feed may have flowed early or late by this part of it (our estimate). */
+const TIMING_UNKNOWN = 0.25;
+
 /** First filling of an empty boiler fixes the mass; later ones are water moves. */
-export function waterMoves(
-  timeline: Timeline,
-  locomotive: Locomotive,
-  around: Circumstances,
-  errors: ReadingErrors,
-  massKnownFromOrder: number,
-): WaterMove[] {
+export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove[] {
+  const { timeline, locomotive, around, errors, phases } = from;
   const gramsPerMl = densityGPerMl(around.feedC, around);
   const uVolumeG = errors.volumeReadingMl * gramsPerMl;
   const feedScale = sharedSource.feedScale(locomotive);
   const pump = locomotive.handPump;
   const lastDrainOrder = timeline.entries.findLastIndex((entry) => entry.kind === "drained");
 
+  const recorded = pumpingStretches(timeline, phases);
+  const running = phases
+    .filter((phase) => phase.name === "running")
+    .map((phase): Stretch => [phase.fromS, phase.toS]);
+  /** an axle pump's feed is written down when it is read, and flowed since it was read before */
+  const pumpedOver = (atS: number): Stretch[] => {
+    const sinceS = timeline.of("feed").findLast((feed) => feed.by === "axle-pump" && feed.atS < atS)?.atS;
+    const within = (list: readonly Stretch[]) =>
+      list.map(([a, b]): Stretch => [Math.max(a, sinceS ?? a), Math.min(b, atS)]).filter(([a, b]) => b > a);
+    const likely = [within(recorded ?? []), within(running)].find((over) => over.length > 0);
+    return likely ?? [[Math.max(sinceS ?? atS - 60, atS - 60), atS]];
+  };
+
   return timeline.entries.flatMap((entry, order): WaterMove[] => {
-    const common = { atS: entry.atS, order };
+    const common = { atS: entry.atS, order, over: null, uTimingG: 0 };
     const byMeasure = {
       scaleRelative: errors.feedRelative,
       source: feedScale,
@@ -49,9 +66,10 @@ export function waterMoves(
         return [
           {
             ...common,
+            over: entry.by === "axle-pump" ? pumpedOver(entry.atS) : null,
             grams: entry.ml * gramsPerMl,
             isFeed: true,
-            fromOutside: entry.by === "bottle",
+            fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,
             ...(byHandPump && pump.uMlPerStroke !== undefined
               ? {
                   scaleRelative: pump.uMlPerStroke / pump.mlPerStroke,
@@ -60,6 +78,8 @@ export function waterMoves(
                 }
               : byMeasure),
             uGrams: entry.by === "bottle" ? uVolumeG : 0,
+            uTimingG:
+              entry.by === "axle-pump" && recorded === null ? TIMING_UNKNOWN * entry.ml * gramsPerMl : 0,
           },
         ];
       }
@@ -104,6 +124,16 @@ export function waterMoves(
         return [];
     }
   });
+}
+
+/** The part of a move that had been made by a moment: 0 to 1. Within one second the place in the log tells. */
+export function madeBy(move: WaterMove, moment: { atS: number; order?: number }): number {
+  if (move.over === null) {
+    const before = moment.order === undefined ? move.atS <= moment.atS : move.order <= moment.order;
+    return before ? 1 : 0;
+  }
+  const all = overlapS(move.over, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
+  return overlapS(move.over, Number.NEGATIVE_INFINITY, moment.atS) / all;
 }
 
 /** Density of cold water at the given temperature and the pressure of the air, g/ml. */

@@ -25,6 +25,8 @@ interface Anchor {
  * of the time against the rest (our estimate; a draughted grate burns harder running than standing).
  */
 const UNEVEN = { liquidOrGas: 0.1, solid: 0.35 };
+/** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
+const UNKNOWN_LEFT = 0.2;
 /** Part of the burning time that may lie beyond the last reading of what remained. */
 const MAY_EXTRAPOLATE = 0.5;
 
@@ -79,7 +81,7 @@ export function fuelCourse(timeline: Timeline, locomotive: Locomotive, errors: R
   const fireIsOut = timeline.of("fire").at(-1)?.state === "out";
   if (lastRemainingS === null) {
     if (!fireIsOut && !solid) return none("what fuel was left was not recorded, and the fire was still lit");
-    anchors.push({ atS: outS, burntG: stockG, uG: Math.sqrt(variance) });
+    anchors.push({ atS: outS, burntG: stockG, uG: Math.hypot(Math.sqrt(variance), UNKNOWN_LEFT * stockG) });
     takenAsAllBurnt = true;
   }
   const last = anchors.at(-1);

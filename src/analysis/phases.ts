@@ -17,6 +17,9 @@ export const WORKING_BAND = 0.95;
 /** A gap between laps of so many usual laps is a stop. */
 const STOP_IN_LAPS = 5;
 
+/** An inferred phase this short before the first mark is the marking hand's delay. */
+const SLIVER_S = 15;
+
 /** Marked phases, each until the next mark; what lies before the first mark, or without any, is inferred. */
 export function phasesOf(timeline: Timeline, pressure: PressureCourse, locomotive: Locomotive): Phase[] {
   const endS = timeline.lastS;
@@ -25,7 +28,9 @@ export function phasesOf(timeline: Timeline, pressure: PressureCourse, locomotiv
   const firstMarkS = marks[0]?.atS ?? endS;
   const phases = inferredPhases(timeline, pressure, locomotive)
     .map((phase) => ({ ...phase, toS: Math.min(phase.toS, firstMarkS) }))
-    .filter((phase) => phase.toS > phase.fromS);
+    .filter(
+      (phase) => phase.toS - phase.fromS > (marks.length > 0 && phase.toS === firstMarkS ? SLIVER_S : 0),
+    );
   marks.forEach((mark, i) => {
     const toS = marks[i + 1]?.atS ?? endS;
     if (toS > mark.atS) phases.push({ name: mark.name, fromS: mark.atS, toS, inferred: false });

@@ -25,6 +25,13 @@ export function warningsOf(worked: Worked): Warning[] {
       timeline.outOfOrder,
     );
   }
+  for (const kind of timeline.runningCounts) {
+    warn(
+      "running-count",
+      `The counts of ${kind === "lap" ? "laps" : "revolutions"} go up like a running count, so each was taken as the number reached, not as more to add.`,
+      timeline.of(kind).map((entry) => entry.id),
+    );
+  }
   if (around.assumed.length > 0)
     warn("assumed-conditions", `Not recorded, so taken as usual: ${around.assumed.join(", ")}.`);
   if (timeline.of("fire").length === 0 && timeline.of("fuel").length > 0) {

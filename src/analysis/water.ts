@@ -24,10 +24,10 @@ export function waterOf(from: Sources): Water {
   const running = from.phases.filter((phase) => phase.name === "running");
   const input: BalanceInput = {
     readings,
-    moves: waterMoves(from.timeline, from.locomotive, from.around, from.errors, massKnownFromOrder),
+    moves: waterMoves(from, massKnownFromOrder),
     effects: demandEffects(from.timeline, from.phases, from.pressure),
     livelyS: livelyClock(running),
-    pumpingS: unmeasuredPumping(from.timeline, from.locomotive),
+    pumpingS: unmeasuredPumping(from.timeline, from.phases, from.locomotive),
     pumpPrior: pumpPrior(from),
   };
   const balance = waterBalance(input);

@@ -9,6 +9,8 @@ export interface Timeline {
   lastS: number | null;
   /** entries that stood after a later one in the log */
   outOfOrder: readonly string[];
+  /** kinds whose counts were written as a running count and are turned into counts since the entry before */
+  runningCounts: readonly ("lap" | "revolutions")[];
   of<Kind extends EntryKind>(kind: Kind): readonly (EntryOf<Kind> & { id: string })[];
 }
 
@@ -28,6 +30,9 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
   });
   if (outOfOrder.length > 0) kept.sort((a, b) => a.atS - b.atS);
 
+  const laps = readAsSteps(kept, "lap");
+  const turns = readAsSteps(kept, "revolutions");
+
   const traces = (steaming.traces ?? [])
     .map((trace) => cutTrace(trace, untilS))
     .filter((trace) => trace.values.length > 0);
@@ -46,9 +51,47 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
     traces,
     lastS: ends.length === 0 ? null : Math.max(...ends),
     outOfOrder,
+    runningCounts: [...(laps ? (["lap"] as const) : []), ...(turns ? (["revolutions"] as const) : [])],
     of: <Kind extends EntryKind>(kind: Kind) =>
       (byKind.get(kind) ?? []) as readonly NamedEntry[] as readonly (EntryOf<Kind> & { id: string })[],
   };
+}
+
+/** So many counts, each larger than the one before, are no chance. */
+const ALWAYS_RISING = 4;
+
+/**
+ * A count is of what was run since the entry before. Some write a running count instead (1, 2, 3 ...): that is
+ * told by counts that always rise, or where they are few by the pace, which is even under the right reading and not under the wrong one. Turns such counts into steps.
+ * @returns whether they were a running count
+ */
+function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolean {
+  const places = entries.flatMap((entry, place) => (entry.kind === kind ? [place] : []));
+  const counted = places.map((place) => entries[place]).filter((entry) => entry?.kind === kind) as {
+    atS: number;
+    count: number;
+  }[];
+  const steps = counted.map((entry, i) => entry.count - (counted[i - 1]?.count ?? 0));
+  if (counted.length < 2 || steps.some((step) => !(step > 0))) return false;
+  const oneByOne = counted.every((entry, i) => entry.count === i + 1);
+  const everRising = oneByOne || counted.length >= ALWAYS_RISING;
+  const openS = entries.find((entry) => entry.kind === "regulator" && entry.state === "open")?.atS;
+  const firstS = counted[0]?.atS ?? 0;
+  const gaps = counted.map(
+    (entry, i) =>
+      entry.atS - (counted[i - 1]?.atS ?? (openS === undefined || openS > firstS ? Number.NaN : openS)),
+  );
+  const uneven = (counts: readonly number[]) => {
+    const paces = gaps.flatMap((gapS, i) => (gapS > 0 ? [Math.log(gapS / (counts[i] ?? 1))] : []));
+    const mean = paces.reduce((a, b) => a + b, 0) / paces.length;
+    return paces.length < 2 ? 0 : paces.reduce((sum, pace) => sum + (pace - mean) ** 2, 0);
+  };
+  if (!everRising && !(uneven(steps) < uneven(counted.map((entry) => entry.count)))) return false;
+  places.forEach((place, i) => {
+    const entry = entries[place];
+    if (entry !== undefined) entries[place] = { ...entry, count: steps[i] ?? 0 } as NamedEntry;
+  });
+  return true;
 }
 
 function cutTrace(trace: Trace, untilS: number): Trace {

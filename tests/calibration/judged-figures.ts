@@ -56,7 +56,11 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       figure: heat.evaporationRatio,
       truth: (drawn(heat.fromS, heat.toS) ?? Number.NaN) / trueHeat.fuelBurntG,
     });
-    judged.push({ name: "fuel burnt", figure: totals?.fuelBurnt ?? notThere, truth: trueHeat.fuelBurntG });
+    judged.push({
+      name: "fuel burnt",
+      figure: totals?.fuelBurnt ?? notThere,
+      truth: truth.curves.burntG.at(-1) ?? null,
+    });
     const burnt = addedUp(running, (phase) =>
       within(phase.fromS, phase.toS) ? heatBetween(truth, 1, phase.fromS, phase.toS).fuelBurntG : null,
     );
