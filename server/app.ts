@@ -6,6 +6,7 @@ import type { ZodTypeProvider } from "@fastify/type-provider-zod";
 import type { FastifyBaseLogger, FastifyReply } from "fastify";
 import Fastify, { type FastifyInstance, type RawServerDefault } from "fastify";
 import type { Config } from "./config.ts";
+import { demonstrationFile } from "./demonstration.ts";
 import { ApiError, asApiError } from "./errors.ts";
 import { guardHosts } from "./hosts.ts";
 import { describeApi } from "./openapi.ts";
@@ -48,8 +49,15 @@ const contentPolicy = {
   },
 };
 
+/** Files of the program that the server hands out. */
+export interface Places {
+  pages: string;
+  demonstration: string;
+}
+const ownPlaces: Places = { pages: builtPages, demonstration: demonstrationFile };
+
 /** The server without its listener. */
-export async function buildApp(config: Config, store: Store, pages: string = builtPages): Promise<App> {
+export async function buildApp(config: Config, store: Store, places: Places = ownPlaces): Promise<App> {
   const app = Fastify({
     logger: false,
     bodyLimit: bodyLimitBytes,
@@ -68,7 +76,6 @@ export async function buildApp(config: Config, store: Store, pages: string = bui
     return answerWith(reply, refusal);
   });
 
-  guardHosts(app, config);
   await app.register(helmet, {
     contentSecurityPolicy: contentPolicy,
     // both only mean something on https, and browsers complain of them elsewhere
@@ -76,6 +83,7 @@ export async function buildApp(config: Config, store: Store, pages: string = bui
     crossOriginOpenerPolicy: false,
     originAgentCluster: false,
   });
+  guardHosts(app, config);
   await app.register(rateLimit, {
     max: requestsPerMinute,
     timeWindow: 60_000,
@@ -85,13 +93,11 @@ export async function buildApp(config: Config, store: Store, pages: string = bui
       new ApiError("too-many-requests", `more than ${requestsPerMinute} requests in a minute: wait a little`),
   });
   await describeApi(app);
-  await app.register(
-    async (api) => addRoutes(api.withTypeProvider<ZodTypeProvider>(), store, reportsOf(store)),
-    {
-      prefix: "/api",
-    },
-  );
-  await servePages(app, pages);
+  const parts = { store, reports: reportsOf(store), demonstration: places.demonstration };
+  await app.register(async (api) => addRoutes(api.withTypeProvider<ZodTypeProvider>(), parts), {
+    prefix: "/api",
+  });
+  await servePages(app, places.pages);
   return app;
 }
 

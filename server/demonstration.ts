@@ -15,7 +15,7 @@ export const demonstrationThere = (store: Store): boolean =>
   store.locomotives.all().some((kept) => kept.demonstration);
 
 /** Adds the demonstration engine with its steamings. Null, or in one line why it could not. */
-export function addDemonstration(store: Store, file = demonstrationFile): string | null {
+export function addDemonstration(store: Store, file: string): string | null {
   if (!existsSync(file)) return "this copy of the program has no demonstration engine";
   const reading = readDemonstration(file);
   if (typeof reading === "string") return reading;

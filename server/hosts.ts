@@ -29,7 +29,8 @@ function hostOf(request: FastifyRequest): string | null {
 
 const nameOf = (host: string): string => host.replace(/:\d+$/, "").replace(/^\[(.*)\]$/, "$1");
 
-function isOwn(name: string, config: Config): boolean {
+/** Whether a name that a browser asked for is one of this machine. */
+export function isOwn(name: string, config: Config): boolean {
   if (name === "localhost" || name === "::1" || /^127(\.\d{1,3}){3}$/.test(name)) return true;
   if (config.hostsAllowed.includes(name)) return true;
   if (!config.lan) return false;

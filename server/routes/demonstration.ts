@@ -1,10 +1,10 @@
 import type { App } from "../app.ts";
 import { addDemonstration, removeDemonstration } from "../demonstration.ts";
 import { ApiError } from "../errors.ts";
-import type { Store } from "../store/store.ts";
+import type { Parts } from "./routes.ts";
 import { errorSchema, nothing } from "./shapes.ts";
 
-export function demonstrationRoutes(api: App, store: Store): void {
+export function demonstrationRoutes(api: App, { store, demonstration }: Parts): void {
   api.post(
     "/demonstration",
     {
@@ -14,7 +14,7 @@ export function demonstrationRoutes(api: App, store: Store): void {
       },
     },
     async (_request, reply) => {
-      const why = addDemonstration(store);
+      const why = addDemonstration(store, demonstration);
       if (why !== null) throw new ApiError("logbook-differs", why);
       return reply.status(201).send(null);
     },

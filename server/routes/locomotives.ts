@@ -9,7 +9,7 @@ export function locomotiveRoutes(api: App, store: Store): void {
   api.get(
     "/locomotives",
     { schema: { summary: "All engines", response: { 200: z.array(locomotiveSchema) } } },
-    () => store.locomotives.all().map((kept) => kept.locomotive),
+    async () => store.locomotives.all().map((kept) => kept.locomotive),
   );
 
   api.post(

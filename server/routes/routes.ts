@@ -12,10 +12,18 @@ import { shedRoutes } from "./shed.ts";
 import { steamingRoutes } from "./steamings.ts";
 import { traceRoutes } from "./traces.ts";
 
+export interface Parts {
+  store: Store;
+  reports: Reports;
+  /** the demonstration's logbook file */
+  demonstration: string;
+}
+
 /** All of the interface under /api. */
-export function addRoutes(api: App, store: Store, reports: Reports): void {
-  shedRoutes(api, store, reports);
-  demonstrationRoutes(api, store);
+export function addRoutes(api: App, parts: Parts): void {
+  const { store, reports } = parts;
+  shedRoutes(api, parts);
+  demonstrationRoutes(api, parts);
   locomotiveRoutes(api, store);
   steamingRoutes(api, store, reports);
   entryRoutes(api, store);

@@ -1,11 +1,10 @@
 import { existsSync } from "node:fs";
 import type { App } from "../app.ts";
-import { demonstrationFile, demonstrationThere } from "../demonstration.ts";
-import type { Reports } from "../reports.ts";
-import type { Store } from "../store/store.ts";
+import { demonstrationThere } from "../demonstration.ts";
+import type { Parts } from "./routes.ts";
 import { shedSchema } from "./shapes.ts";
 
-export function shedRoutes(api: App, store: Store, reports: Reports): void {
+export function shedRoutes(api: App, { store, reports, demonstration: file }: Parts): void {
   api.get(
     "/shed",
     {
@@ -14,13 +13,13 @@ export function shedRoutes(api: App, store: Store, reports: Reports): void {
         response: { 200: shedSchema },
       },
     },
-    () => ({
+    async () => ({
       engines: store.locomotives.all().map(({ locomotive, demonstration }) => ({
         locomotive,
         demonstration,
         steamings: store.steamings.ofLocomotive(locomotive.id).map(reports.summary),
       })),
-      demonstrationOffered: !demonstrationThere(store) && existsSync(demonstrationFile),
+      demonstrationOffered: !demonstrationThere(store) && existsSync(file),
     }),
   );
 }

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach } from "vitest";
-import { type App, buildApp } from "../../server/app.ts";
+import { type App, buildApp, type Places } from "../../server/app.ts";
 import type { Config } from "../../server/config.ts";
 import { openStore, type Store } from "../../server/store/store.ts";
 import { engine, steaming } from "./fixtures.ts";
@@ -39,7 +39,10 @@ export interface RunningApp {
 }
 
 /** The server without a listener, on an empty folder; asked by injected requests. */
-export async function runningApp(config: Partial<Config> = {}, pages?: string): Promise<RunningApp> {
+export async function runningApp(
+  config: Partial<Config> = {},
+  places: Partial<Places> = {},
+): Promise<RunningApp> {
   const folder = emptyFolder();
   const store = openStore(folder);
   begun.push(async () => void store.close());
@@ -51,7 +54,8 @@ export async function runningApp(config: Partial<Config> = {}, pages?: string): 
     hostsAllowed: [],
     ...config,
   };
-  const app = await (pages === undefined ? buildApp(whole, store) : buildApp(whole, store, pages));
+  const nowhere = join(folder, "nowhere");
+  const app = await buildApp(whole, store, { pages: nowhere, demonstration: nowhere, ...places });
   begun.push(() => app.close());
   const ask: RunningApp["ask"] = async (method, url, body, headers = {}) => {
     const asText = typeof body === "string" ? body : JSON.stringify(body);

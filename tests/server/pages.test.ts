@@ -1,0 +1,49 @@
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { emptyFolder, runningApp } from "./running-app.ts";
+
+function builtPages(): string {
+  const folder = emptyFolder();
+  mkdirSync(join(folder, "assets"));
+  writeFileSync(join(folder, "index.html"), "<!doctype html><title>Lapwater</title>");
+  writeFileSync(join(folder, "assets", "main-abc123.js"), "export {};");
+  return folder;
+}
+
+test("the first page is served at the root and at every page's address, and asked for anew each time", async () => {
+  const { ask } = await runningApp({}, { pages: builtPages() });
+  for (const url of ["/", "/shed", "/sheet/some-id?print=1"]) {
+    const page = await ask("GET", url);
+    expect([url, page.status, page.headers["content-type"]]).toEqual([url, 200, "text/html; charset=utf-8"]);
+    expect(page.text).toContain("<title>Lapwater</title>");
+    expect(page.headers["cache-control"]).toBe("no-cache");
+  }
+});
+
+test("files whose name holds their content's mark may be kept for good", async () => {
+  const { ask } = await runningApp({}, { pages: builtPages() });
+  const script = await ask("GET", "/assets/main-abc123.js");
+  expect(script.status).toBe(200);
+  expect(script.headers["content-type"]).toContain("javascript");
+  expect(script.headers["cache-control"]).toBe("public, max-age=31536000, immutable");
+});
+
+test("a missing file or interface address is not answered with the first page", async () => {
+  const { ask } = await runningApp({}, { pages: builtPages() });
+  for (const url of ["/assets/gone.js", "/api/gone", "/api"]) {
+    const answer = await ask("GET", url);
+    expect([url, answer.status]).toEqual([url, 404]);
+    expect(answer.body).toMatchObject({ code: "no-such-address" });
+  }
+  expect((await ask("POST", "/shed", {})).status).toBe(404);
+});
+
+test("nothing outside the pages' folder is served", async () => {
+  const pages = builtPages();
+  writeFileSync(join(pages, "..", "outside.txt"), "secret");
+  const { ask } = await runningApp({}, { pages });
+  for (const url of ["/../outside.txt", "/%2e%2e/outside.txt", "/..%2foutside.txt"]) {
+    expect((await ask("GET", url)).text).not.toContain("secret");
+  }
+});
