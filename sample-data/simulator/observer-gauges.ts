@@ -6,7 +6,8 @@ import { changesOf, type Watch } from "./watch.ts";
 export function gaugeReadings(watch: Watch): Entry[] {
   const { habits, ledger, random } = watch;
   const entries: Entry[] = [];
-  const changes = habits.readsAtChanges ? [1, ...changesOf(ledger)] : [];
+  // the first change is the lighting up, when all stands as it did at the start
+  const changes = habits.readsAtChanges ? [1, ...changesOf(ledger).slice(1)] : [];
   const shutInFromS = ledger.happenings.find((h) => h.kind === "stage" && h.name === "shut-in")?.atS;
 
   const levelTimes = [...byTheClock(watch, habits.levelEveryS, 0, ledger.endS), ...changes];

@@ -111,5 +111,13 @@ export interface ObserverHabits {
   weighs: boolean;
   drips: readonly { fitting: string; overS: number }[];
   looksAt: readonly string[];
-  traces: readonly { channel: "pressureBarG" | "levelMm" | "massG"; everyS: number; division: number }[];
+  traces: readonly TraceHabit[];
+}
+
+export interface TraceHabit {
+  channel: "pressureBarG" | "levelMm" | "massG";
+  everyS: number;
+  division: number;
+  /** standard uncertainty of one sample where the logger is better than the instrument declared */
+  readingU?: number;
 }

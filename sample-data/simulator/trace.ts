@@ -1,28 +1,28 @@
 import type { Trace } from "../../src/logbook/steaming.ts";
 import { trueWeightG } from "./observer-fuel.ts";
+import type { TraceHabit } from "./plan.ts";
 import { reading } from "./readings.ts";
 import type { Watch } from "./watch.ts";
 
 /** What a logger keeps: each sample with an error of its own and the error that the instrument has this day. */
 export function tracesOf(watch: Watch): Trace[] {
-  return watch.habits.traces.map(({ channel, everyS, division }) => {
+  return watch.habits.traces.map((habit) => {
     const values: number[] = [];
-    for (let k = 0; k * everyS <= watch.ledger.endS; k += 1) {
-      values.push(sample(watch, channel, k * everyS, division));
+    for (let atS = 0; atS <= watch.ledger.endS; atS += habit.everyS) {
+      const uncertainty = habit.readingU ?? declaredU(watch, habit);
+      values.push(reading(trueValue(watch, habit, atS), uncertainty, habit.division, watch.random));
     }
-    return { channel, startS: 0, everyS, values };
+    return { channel: habit.channel, startS: 0, everyS: habit.everyS, values };
   });
 }
 
-function sample(
-  watch: Watch,
-  channel: "pressureBarG" | "levelMm" | "massG",
-  atS: number,
-  division: number,
-): number {
+function trueValue(watch: Watch, { channel }: TraceHabit, atS: number): number {
+  if (channel === "levelMm") return watch.levelMm(atS);
+  if (channel === "massG") return trueWeightG(watch, atS);
+  return watch.at("pressureBarG", atS) + watch.day.dialBiasBar;
+}
+
+function declaredU(watch: Watch, { channel }: TraceHabit): number {
   const { pressureReadingBar, levelReadingMm, massReadingG } = watch.plan.instruments;
-  const { random } = watch;
-  if (channel === "levelMm") return reading(watch.levelMm(atS), levelReadingMm, division, random);
-  if (channel === "massG") return reading(trueWeightG(watch, atS), massReadingG, division, random);
-  return reading(watch.at("pressureBarG", atS) + watch.day.dialBiasBar, pressureReadingBar, division, random);
+  return { pressureBarG: pressureReadingBar, levelMm: levelReadingMm, massG: massReadingG }[channel];
 }
