@@ -16,8 +16,6 @@ export interface BoilerState {
   uTemperatureK: number;
 }
 
-/** Below this gauge pressure the dial tells nothing of the temperature. */
-const SHOWS_STEAM_BAR = 0.05;
 /** A boiler that has lost its pressure cools with about this time constant (from a published cooling record). */
 const COOLING_S = 3300;
 /** A boiler thermometer speaks for so long before and after it was read. */
@@ -68,7 +66,9 @@ export function boilerStates(
 
   function stateAt(atS: number): BoilerState {
     const barG = pressure.atS(atS);
-    if (barG !== null && barG > SHOWS_STEAM_BAR) return inSteam(around.absolutePa(barG), 0);
+    const inSteamYet = pressure.beganInSteam || (pressure.firstSteamS !== null && atS > pressure.firstSteamS);
+    const gone = barG !== null && barG <= pressure.showsSteamBar && !risesAgain(atS);
+    if (barG !== null && barG > 0 && inSteamYet && !gone) return inSteam(around.absolutePa(barG), 0);
     const read = nearest(boiler, atS);
     if (read !== null && Math.abs(read.atS - atS) <= TEMPERATURE_HOLDS_S) {
       const kelvin = read.celsius + ICE_POINT_K;
@@ -80,6 +80,10 @@ export function boilerStates(
     return pressureGoneAt(atS) ?? warming(atS, litS);
   }
 
+  /** steam in doubt now, but steam beyond doubt was or will be read: the pressure is only low */
+  function risesAgain(atS: number): boolean {
+    return pressure.points.some(([readS, barG]) => readS >= atS && barG > pressure.showsSteamBar);
+  }
   /** No pressure and no temperature was read: anything between cold and in steam. */
   function unknown(): BoilerState {
     const middle = (coldC + ICE_POINT_K + boilingK) / 2;
@@ -96,7 +100,7 @@ export function boilerStates(
     let goneS: number | null = null;
     for (const [readS, barG] of pressure.points) {
       if (readS > atS) break;
-      if (barG > SHOWS_STEAM_BAR) goneS = readS;
+      if (barG > pressure.showsSteamBar) goneS = readS;
     }
     if (goneS === null) return null;
     const ambientK = around.ambientC + ICE_POINT_K;

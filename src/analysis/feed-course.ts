@@ -26,6 +26,8 @@ export interface WaterMove {
   uGrams: number;
   /** standard uncertainty, half way through, of how much had flowed by then */
   uTimingG: number;
+  /** by hand: it went in during the seconds before it was written down */
+  byHand: boolean;
 }
 
 /** Where no by-pass was recorded, a pump's feed may have flowed early or late by this part of it (our estimate). */
@@ -54,7 +56,7 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
   };
 
   return timeline.entries.flatMap((entry, order): WaterMove[] => {
-    const common = { atS: entry.atS, order, over: null, uTimingG: 0 };
+    const common = { atS: entry.atS, order, over: null, uTimingG: 0, byHand: true };
     const byMeasure = {
       scaleRelative: errors.feedRelative,
       source: feedScale,
@@ -67,6 +69,7 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
           {
             ...common,
             over: entry.by === "axle-pump" ? pumpedOver(entry.atS) : null,
+            byHand: entry.by === "bottle" || entry.by === "hand-pump",
             grams: entry.ml * gramsPerMl,
             isFeed: true,
             fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,

@@ -26,7 +26,9 @@ interface Anchor {
  */
 const UNEVEN = { liquidOrGas: 0.1, solid: 0.35 };
 /** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
-const UNKNOWN_LEFT = 0.2;
+const UNKNOWN_LEFT = 0.3;
+/** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */
+const AFTERGLOW = { liquidOrGas: 0.003, solid: 0.02 };
 /** Part of the burning time that may lie beyond the last reading of what remained. */
 const MAY_EXTRAPOLATE = 0.5;
 
@@ -101,7 +103,21 @@ export function fuelCourse(timeline: Timeline, locomotive: Locomotive, errors: R
   return {
     fire,
     takenAsAllBurnt,
-    burntG: (fromS, toS) => burntWithin(anchors, burningS, fromS, toS, uneven),
+    burntG: (fromS, toS) => {
+      const burnt = burntWithin(anchors, burningS, fromS, toS, uneven);
+      const afterglow =
+        Number.isFinite(toS) && fireIsOut
+          ? burnt.value * (solid ? AFTERGLOW.solid : AFTERGLOW.liquidOrGas)
+          : 0;
+      const parts = [
+        ...burnt.parts,
+        { name: "what still burnt after the fire was out", u: afterglow },
+      ].filter((part) => part.u > 0);
+      if (!takenAsAllBurnt) return { ...burnt, parts };
+      // never more than was put in
+      const most = burnt.value * (1 + (2 * Math.sqrt(variance)) / Math.max(stockG, 1e-9));
+      return { ...burnt, parts, range95: [burnt.value * (1 - 2 * UNKNOWN_LEFT), most] };
+    },
   };
 }
 

@@ -7,6 +7,8 @@ export interface PressureCourse {
   atS(atS: number): number | null;
   /** mean over time; null where nothing was read */
   meanOver(fromS: number, toS: number): number | null;
+  /** above this a reading is steam beyond the doubt of the dial */
+  showsSteamBar: number;
   /** seconds of the window with pressure on */
   inSteamS(fromS: number, toS: number): number;
   /** first moment after `fromS` at which the pressure stands at or above `barG`; null if never */
@@ -21,9 +23,15 @@ export interface PressureCourse {
 /** At most so many points of a trace are kept: more would not move a mean. */
 const TRACE_POINTS = 400;
 
-export function pressureCourse(timeline: Timeline, readingErrorBar: number): PressureCourse {
+/** Of the dial's standard uncertainty: a reading above so many is steam, not the pointer's rest. */
+const BEYOND_DOUBT = 3;
+/** Gauge pressures up to this count as none, bar. */
+const NONE_BAR = 0.05;
+
+/** @param uDialBar standard uncertainty of a reading, bias and all */
+export function pressureCourse(timeline: Timeline, uDialBar: number): PressureCourse {
   const points = pressurePoints(timeline);
-  const threshold = Math.min(0.05, readingErrorBar);
+  const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
   let highest: PressureCourse["highest"] = null;
@@ -46,7 +54,8 @@ export function pressureCourse(timeline: Timeline, readingErrorBar: number): Pre
       if (points.length === 0) return null;
       return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : valueAt(points, fromS);
     },
-    inSteamS: (fromS, toS) => secondsAbove(points, threshold, fromS, toS),
+    inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, fromS, toS),
+    showsSteamBar: threshold,
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
     firstSteamS: beganInSteam ? null : firstSteam(points, threshold),
@@ -138,17 +147,19 @@ function firstReach(points: Points, barG: number, fromS: number): number | null 
 }
 
 /**
- * The pressure of a closed boiler leaves zero along a nearly straight line: the line through the first two
- * readings above zero, carried back to zero, but never outside the gap between the last zero and the first rise.
+ * The pressure of a closed boiler leaves zero along a nearly straight line: that line through the first reading
+ * that is steam beyond doubt, carried back to zero, but never before the last reading of none.
  */
 function firstSteam(points: Points, threshold: number): number | null {
   const index = points.findIndex(([, barG]) => barG > threshold);
   const up = points[index];
   if (up === undefined) return null;
-  const zero = points[index - 1];
-  const next = points[index + 1];
-  if (zero === undefined) return up[0];
-  if (next === undefined || next[1] <= up[1]) return (zero[0] + up[0]) / 2;
-  const back = up[0] - (up[1] * (next[0] - up[0])) / (next[1] - up[1]);
-  return Math.min(up[0], Math.max(zero[0], back));
+  const before = points[index - 1];
+  if (before === undefined) return up[0];
+  const none = points.slice(0, index).findLast(([, barG]) => barG <= NONE_BAR);
+  const other = before[1] > NONE_BAR ? before : points[index + 1];
+  const earliestS = none?.[0] ?? points[0]?.[0] ?? up[0];
+  const pace = other === undefined ? 0 : (other[1] - up[1]) / (other[0] - up[0]);
+  if (!(pace > 0)) return (earliestS + up[0]) / 2;
+  return Math.min(up[0], Math.max(earliestS, up[0] - up[1] / pace));
 }

@@ -30,7 +30,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
   const timeline = timelineOf(steaming, untilS);
   const errors = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
-  const pressure = pressureCourse(timeline, errors.pressureReadingBar);
+  const pressure = pressureCourse(timeline, Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar));
   const states = boilerStates(timeline, pressure, around);
   return {
     locomotive,

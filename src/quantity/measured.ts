@@ -20,6 +20,8 @@ export interface Measured {
   value: number;
   unit: string;
   parts: readonly Part[];
+  /** the 95 % range, where it does not lie evenly about the value */
+  range95?: readonly [number, number];
 }
 
 /** A figure that cannot be had, and why. */
@@ -100,6 +102,7 @@ export const degreesOfFreedom = (figure: Measured): number =>
 
 /** Interval of the given level about the value: Student's t at the effective degrees of freedom (GUM, G.6.4). */
 export function interval(figure: Measured, level = 0.95): [number, number] {
+  if (figure.range95 !== undefined && level === 0.95) return [...figure.range95];
   const u = standardUncertainty(figure);
   if (u === 0) return [figure.value, figure.value];
   const half = u * coverageFactor(level, degreesOfFreedom(figure));
@@ -129,11 +132,16 @@ const sameUnit = (a: Measured, b: Measured): string => {
   return a.unit;
 };
 
-export const sum = (a: Measured, b: Measured): Measured =>
-  combined(a.value + b.value, sameUnit(a, b), [
+/** a + b. Uneven ranges add end to end, as of parts of one whole. */
+export const sum = (a: Measured, b: Measured): Measured => {
+  const even = combined(a.value + b.value, sameUnit(a, b), [
     [a, 1],
     [b, 1],
   ]);
+  if (a.range95 === undefined && b.range95 === undefined) return even;
+  const [fromA, fromB] = [interval(a), interval(b)];
+  return { ...even, range95: [fromA[0] + fromB[0], fromA[1] + fromB[1]] };
+};
 
 /** a - b: what both owe to one source cancels. */
 export const difference = (a: Measured, b: Measured): Measured =>
@@ -142,19 +150,52 @@ export const difference = (a: Measured, b: Measured): Measured =>
     [b, -1],
   ]);
 
-export const product = (a: Measured, b: Measured, unit: string): Measured =>
-  combined(a.value * b.value, unit, [
+export const product = (a: Measured, b: Measured, unit: string): Measured => {
+  const even = combined(a.value * b.value, unit, [
     [a, b.value],
     [b, a.value],
   ]);
+  return a.range95 === undefined && b.range95 === undefined ? even : unevenly(even, a, b, (x, y) => x * y);
+};
 
+/** A divisor whose u is more than this part of it makes the range of the quotient uneven. */
+const NEARLY_EVEN = 0.05;
+
+/** @throws RangeError for a divisor of 0 */
 export const quotient = (a: Measured, b: Measured, unit: string): Measured => {
   if (b.value === 0) throw new RangeError(`quotient: the divisor is 0 ${b.unit}`);
-  return combined(a.value / b.value, unit, [
+  const even = combined(a.value / b.value, unit, [
     [a, 1 / b.value],
     [b, -a.value / b.value ** 2],
   ]);
+  const uneven =
+    a.range95 !== undefined ||
+    b.range95 !== undefined ||
+    standardUncertainty(b) > NEARLY_EVEN * Math.abs(b.value);
+  const crossesZero = interval(b)[0] <= 0 !== interval(b)[1] <= 0;
+  return uneven && !crossesZero ? unevenly(even, a, b, (x, y) => x / y) : even;
 };
 
-export const scaled = (a: Measured, factor: number, unit: string): Measured =>
-  combined(a.value * factor, unit, [[a, factor]]);
+/** The range made of each figure's own ends in turn, deviations to either side in quadrature. */
+function unevenly(
+  even: Measured,
+  a: Measured,
+  b: Measured,
+  make: (x: number, y: number) => number,
+): Measured {
+  const moved = [
+    ...interval(a).map((end) => make(end, b.value)),
+    ...interval(b).map((end) => make(a.value, end)),
+  ];
+  const [a1 = 0, a2 = 0, b1 = 0, b2 = 0] = moved.map((value) => value - even.value);
+  const down = Math.hypot(Math.min(a1, a2, 0), Math.min(b1, b2, 0));
+  const up = Math.hypot(Math.max(a1, a2, 0), Math.max(b1, b2, 0));
+  return { ...even, range95: [even.value - down, even.value + up] };
+}
+
+export const scaled = (a: Measured, factor: number, unit: string): Measured => {
+  const even = combined(a.value * factor, unit, [[a, factor]]);
+  if (a.range95 === undefined) return even;
+  const ends = a.range95.map((end) => end * factor).sort((x, y) => x - y);
+  return { ...even, range95: [ends[0] ?? even.value, ends[1] ?? even.value] };
+};
