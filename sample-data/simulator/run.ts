@@ -85,6 +85,7 @@ function fuelMeasure(plan: SteamingPlan, day: Day, random: Random): (written: nu
   return (written) => Math.max(0, (written + error * random.normal()) * day.fuelKgPerUnit);
 }
 
+/** Filled by a measuring cylinder of one reading's error; the scale of the feed measure is another matter. */
 function filled(plan: SteamingPlan, day: Day, random: Random): { massKg: number; energyJ: number } {
   const { kgPerM3, joulesPerKg } = day.feedWater;
   const trueMl = plan.fillMl + plan.instruments.volumeReadingMl * random.normal();

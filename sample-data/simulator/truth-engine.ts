@@ -1,6 +1,6 @@
 import { pumpM3PerRevolution } from "./feed.ts";
-import { curveAt } from "./ledger.ts";
 import type { Truth } from "./truth-types.ts";
+import { risePowerW } from "./truth-windows.ts";
 import type { Watch } from "./watch.ts";
 
 /** Steam is first seen when the pointer leaves its pin. */
@@ -15,12 +15,12 @@ export function trueRaising(watch: Watch, highestBarG: number): Truth["raising"]
   };
   const workingPressureAtS = first(watch.day.locomotive.workingPressureBarG);
   const toS = workingPressureAtS ?? curves.pressureBarG.indexOf(highestBarG);
-  const risenJ = curveAt(curves.storedJ, toS) - curveAt(curves.storedJ, litAtS);
   return {
     litAtS,
     firstSteamAtS: first(FIRST_STEAM_BAR),
     workingPressureAtS,
-    powerW: risenJ / (toS - litAtS),
+    toS,
+    powerW: risePowerW(watch.ledger, litAtS, toS),
   };
 }
 

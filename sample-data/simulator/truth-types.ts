@@ -38,7 +38,9 @@ export interface Truth {
     litAtS: number;
     firstSteamAtS: number | null;
     workingPressureAtS: number | null;
-    /** mean rise of stored energy from lit to working pressure, or to the highest reached */
+    /** working pressure reached, or else the highest */
+    toS: number;
+    /** mean rise of stored energy from lit till then */
     powerW: number;
   };
   heat: TrueHeat;

@@ -35,6 +35,10 @@ export function heatBetween(
   return { fromS, toS, fuelBurntG, fuelHeatJ, usefulJ, efficiency: usefulJ / fuelHeatJ };
 }
 
+/** Mean rise of stored energy between two times, W. */
+export const risePowerW = (truth: Pick<Truth, "curves">, fromS: number, toS: number): number =>
+  (curveAt(truth.curves.storedJ, toS) - curveAt(truth.curves.storedJ, fromS)) / (toS - fromS);
+
 export function phaseBetween(
   truth: Pick<Truth, "curves" | "lapTimesS">,
   name: PhaseName,

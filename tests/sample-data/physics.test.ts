@@ -10,7 +10,6 @@ import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { safetyValveStep } from "../../sample-data/simulator/safety-valve.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
 import { boilerContents } from "../../src/boiler/contents.ts";
-import { boilerGeometry } from "../../src/boiler/geometry.ts";
 
 const ATMOSPHERE = 101_325;
 
@@ -60,6 +59,7 @@ describe("the boiler's state", () => {
 
   it("refuses a boiler that would be overfull or dry", () => {
     expect(() => boilerState(vessel, 0.25, 160_000, 400)).toThrow(/overfull/);
+    expect(() => boilerState(vessel, 0.000_05, 60_000, 400)).toThrow(/boiled dry/);
   });
 });
 
