@@ -16,6 +16,11 @@ const inRoot = (...parts) => join(root, ...parts);
 const lockFile = inRoot("package-lock.json");
 const installStamp = inRoot("node_modules", ".lapwater-install");
 const databaseBinary = inRoot("node_modules", "better-sqlite3", "build", "Release", "better_sqlite3.node");
+/**
+ * `npm start` says `exec node ...`, so that no shell stands between npm and the server and a signal to npm ends
+ * the server in good order. The shell of Windows has no exec: this file stands in for it.
+ */
+const execShim = inRoot("node_modules", ".bin", "exec.cmd");
 const webStamp = inRoot("web", "dist", ".lapwater-build");
 const sayEveryMs = 15_000;
 
@@ -110,6 +115,7 @@ async function install() {
     }
     say(`installed in ${tookS} s`);
   }
+  if (process.platform === "win32") writeFileSync(execShim, "@%*\r\n");
   writeFileSync(installStamp, wantedInstall());
 }
 

@@ -1,7 +1,4 @@
-/**
- * `npm start`: sets up what is missing, then becomes the server. It is one process, so that a signal sent to
- * npm reaches the server and nothing is left running behind it.
- */
+/** `npm start`: sets up what is missing, then becomes the server, in one process that signals reach. */
 import { setUp } from "./setup.mjs";
 
 if (await setUp({ web: true })) {

@@ -13,11 +13,13 @@ import { emptyFolder } from "./running-app.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const begun: ChildProcess[] = [];
-afterEach(async () => {
-  for (const child of begun.splice(0)) {
-    if (child.exitCode === null && child.signalCode === null) {
-      child.kill("SIGKILL");
-      await once(child, "exit");
+afterEach(() => {
+  for (const { pid } of begun.splice(0)) {
+    if (pid === undefined) continue;
+    try {
+      process.kill(-pid, "SIGKILL");
+    } catch {
+      // nothing of it is left: as it should be
     }
   }
 });
@@ -29,11 +31,12 @@ interface Server {
   ended: Promise<number | string | null>;
 }
 
-function start(...args: string[]): Server {
-  const child = spawn(process.execPath, ["--import", "tsx", "server/main.ts", ...args], {
-    cwd: root,
-    stdio: ["ignore", "pipe", "pipe"],
-  });
+const start = (...args: string[]): Server =>
+  run(process.execPath, ["--import", "tsx", "server/main.ts", ...args]);
+
+function run(command: string, args: readonly string[]): Server {
+  // in a group of its own, so that after the test all of it can be ended
+  const child = spawn(command, args, { cwd: root, stdio: ["ignore", "pipe", "pipe"], detached: true });
   begun.push(child);
   const said = { out: "", error: "" };
   child.stdout?.on("data", (text) => {
@@ -85,6 +88,16 @@ test.each(["SIGTERM", "SIGINT"] as const)(
     expect(await second.ended).toBe(0);
   },
 );
+
+test("a signal to npm ends the server in good order, and nothing runs on behind it", async () => {
+  const data = emptyFolder();
+  const npm = run("npm", ["start", "--silent", "--", "--port", "0", "--data", data, "--no-demo"]);
+  const address = await addressOf(npm);
+  npm.child.kill("SIGTERM");
+  expect(await npm.ended).toBe(0);
+  await expect(fetch(`${address}/api/shed`)).rejects.toThrow("fetch failed");
+  expect(npm.said.out).toBe(`Lapwater is at ${address}\n`);
+});
 
 test("every entry that was answered is there after the process was killed in the middle", async () => {
   const data = emptyFolder();
