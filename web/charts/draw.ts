@@ -11,9 +11,19 @@ import {
   type PointStyle,
   type Scale,
 } from "chart.js";
+import { endLabels } from "./end-labels.ts";
 import { currentInk, fontFamily, type Ink } from "./ink.ts";
-import { cursorLine, endLabels, intervalBars, phasesBehind, stripRows } from "./plugins.ts";
-import { axisWidth, type ChartLine, type ChartSpec, labelRoom, type Marker, stripRowHeight } from "./spec.ts";
+import { cursorLine, intervalBars, phasesBehind, stripRows } from "./plugins.ts";
+import {
+  axisWidth,
+  type ChartLine,
+  type ChartSpec,
+  type LineChart,
+  labelRoom,
+  type Marker,
+  stripRowHeight,
+} from "./spec.ts";
+import { highestOf, lowestOf, thinForDrawing } from "./thin.ts";
 import { timeTicks } from "./ticks.ts";
 
 Chart.register(LineController, LineElement, PointElement, LinearScale, Filler);
@@ -80,7 +90,7 @@ type LineDataset = ChartDataset<"line", { x: number; y: number }[]>;
 
 function datasetsOf(spec: ChartSpec, ink: Ink): LineDataset[] {
   if (spec.kind === "strip") return [];
-  if (spec.kind === "lines") return spec.lines.flatMap((line) => datasetsOfLine(line, ink));
+  if (spec.kind === "lines") return spec.lines.flatMap((line) => datasetsOfLine(line, spec, ink));
   return spec.items.map((item, i) => ({
     data: [{ x: i, y: item.value }],
     pointStyle: item.marker === "none" ? "circle" : pointStyles[item.marker],
@@ -92,16 +102,20 @@ function datasetsOf(spec: ChartSpec, ink: Ink): LineDataset[] {
   }));
 }
 
-function datasetsOfLine(line: ChartLine, ink: Ink): LineDataset[] {
+/** Stretches that a long trace is cut into for drawing. */
+const mostPixels = 1000;
+
+function datasetsOfLine(line: ChartLine, spec: LineChart, ink: Ink): LineDataset[] {
+  const points = thinForDrawing(line.points, mostPixels);
   const own: LineDataset = {
-    data: line.points.map(([x, y]) => ({ x, y })),
+    data: points.map(([x, y]) => ({ x, y })),
     borderColor: ink.of(line.colour),
-    borderWidth: ink.lineWidth,
+    borderWidth: line.limit === true ? 1 : ink.lineWidth,
     borderDash: [...line.dash],
     borderJoinStyle: "round",
     stepped: line.stepped === true ? "before" : false,
     pointStyle: line.marker === "none" ? false : pointStyles[line.marker],
-    pointRadius: markersSpaced(line),
+    pointRadius: marksApart(points, (spec.toS - spec.fromS) / spec.mostMarks),
     pointBackgroundColor: line.hollow === true ? ink.of("paper") : ink.of(line.colour),
     pointBorderColor: ink.of(line.colour),
     pointBorderWidth: line.hollow === true ? ink.lineWidth : 1,
@@ -118,10 +132,19 @@ function datasetsOfLine(line: ChartLine, ink: Ink): LineDataset[] {
   return [own, edge(1), { ...edge(2), fill: "-1", backgroundColor: ink.faint(line.colour) }];
 }
 
-/** Every reading where there are few, else some twelve marks a line. */
-function markersSpaced(line: ChartLine): (context: { dataIndex: number }) => number {
-  const every = line.points.length <= 40 ? 1 : Math.ceil(line.points.length / 12);
-  return ({ dataIndex }) => (dataIndex % every === 0 ? 5 : 0);
+/** A mark at each reading that stands at least so many seconds after the one marked before. */
+function marksApart(
+  points: readonly (readonly [number, number])[],
+  leastS: number,
+): (context: { dataIndex: number }) => number {
+  const marked = new Set<number>();
+  let before = Number.NEGATIVE_INFINITY;
+  points.forEach(([at], i) => {
+    if (at - before < leastS) return;
+    marked.add(i);
+    before = at;
+  });
+  return ({ dataIndex }) => (marked.has(dataIndex) ? 5 : 0);
 }
 
 function optionsOf(spec: ChartSpec, ink: Ink, width: number): ChartOptions<"line"> {
@@ -202,8 +225,14 @@ function yScale(spec: ChartSpec, ink: Ink, text: Text): ScaleOptions {
   }
   return {
     type: "linear",
+    ...(spec.kind === "intervals"
+      ? {
+          suggestedMin: Math.min(...spec.items.map((item) => item.lo)),
+          suggestedMax: Math.max(...spec.items.map((item) => item.hi)),
+        }
+      : {}),
     grace: spec.kind === "intervals" ? "8%" : "4%",
-    beginAtZero: spec.kind === "lines" && spec.fromZero,
+    ...(spec.kind === "lines" && spec.fromZero ? lowEnd(spec) : {}),
     grid: { color: ink.of("hair"), drawTicks: false },
     border: { display: false },
     afterFit: (scale: Scale) => {
@@ -219,4 +248,12 @@ function yScale(spec: ChartSpec, ink: Ink, text: Text): ScaleOptions {
       },
     },
   };
+}
+
+/** From zero; below it only where what is drawn truly lies there, not for the edge of a band. */
+function lowEnd(spec: LineChart): { min: number } | { suggestedMin: number } {
+  const points = spec.lines.flatMap((line) => line.points);
+  const highest = Math.max(0, highestOf(points));
+  const lowest = Math.min(0, lowestOf(points));
+  return lowest < -0.08 * highest ? { suggestedMin: lowest } : { min: 0 };
 }

@@ -1,13 +1,6 @@
 import type { Chart, Plugin } from "chart.js";
 import type { Ink } from "./ink.ts";
-import {
-  type ChartLine,
-  type LineChart,
-  labelRoom,
-  type Shade,
-  type StripRow,
-  stripRowHeight,
-} from "./spec.ts";
+import { type Shade, type StripRow, stripRowHeight } from "./spec.ts";
 
 /** Drawing that Chart.js leaves to its users: all read the chart's own scales, so nothing is laid out twice. */
 
@@ -63,62 +56,6 @@ function writeWithin(
   ctx.textBaseline = "middle";
   const fits = [text, text.split(",")[0] ?? ""].find((part) => ctx.measureText(part).width <= width);
   if (fits !== undefined) ctx.fillText(fits, x, y);
-}
-
-const labelGap = 17;
-
-/** Each line's name at its end, in its colour, moved apart where two would touch. */
-export function endLabels(spec: LineChart, ink: Ink): Plugin {
-  return {
-    id: "endLabels",
-    afterDatasetsDraw(chart) {
-      const { ctx, chartArea: area } = chart;
-      const inside = labelRoom(spec, chart.width) < spec.labelWidth;
-      const labels = spec.lines.flatMap((item) => {
-        const last = item.points.at(-1);
-        if (last === undefined || item.label === "") return [];
-        return [{ item, wantedY: (chart.scales.y?.getPixelForValue(last[1]) ?? 0) - (inside ? 12 : 0) }];
-      });
-      ctx.save();
-      ctx.font = ink.font(700);
-      ctx.textBaseline = "middle";
-      ctx.textAlign = inside ? "right" : "left";
-      const x = inside ? area.right - 4 : area.right + 8;
-      for (const { item, y } of movedApart(labels, area.top + 8, area.bottom - 2)) {
-        if (inside) {
-          ctx.strokeStyle = ink.of("paper");
-          ctx.lineWidth = 4;
-          ctx.lineJoin = "round";
-          ctx.strokeText(item.label, x, y);
-        }
-        ctx.fillStyle = ink.of(item.colour);
-        ctx.fillText(item.label, x, y);
-      }
-      ctx.restore();
-    },
-  };
-}
-
-/** Keeps the order and the least distance, within the plot where they fit. */
-export function movedApart(
-  labels: readonly { item: ChartLine; wantedY: number }[],
-  top: number,
-  bottom: number,
-): { item: ChartLine; y: number }[] {
-  const sorted = [...labels].sort((a, b) => a.wantedY - b.wantedY);
-  const placed: { item: ChartLine; y: number }[] = [];
-  let least = top;
-  for (const { item, wantedY } of sorted) {
-    const y = Math.max(least, wantedY);
-    placed.push({ item, y });
-    least = y + labelGap;
-  }
-  let most = bottom;
-  for (const label of placed.reverse()) {
-    label.y = Math.min(label.y, most);
-    most = label.y - labelGap;
-  }
-  return placed;
 }
 
 /** The upright line at the moment that is read. */

@@ -5,6 +5,7 @@ import { phaseNames } from "../words/names.ts";
 import { asTaken, plain } from "../words/number.ts";
 import { clockOf } from "../words/time.ts";
 import { type ChartLine, type ChartSpec, type Shade, stripRowHeight } from "./spec.ts";
+import { highestOf, lowestOf } from "./thin.ts";
 import { doneRows, doneSentence } from "./what-was-done.ts";
 
 /** One chart of the test sheet: drawn, said, and in a table. */
@@ -53,8 +54,9 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
         timeAxis,
         unit: chart.unit,
         fromZero: chart.fromZero,
+        mostMarks: 60,
         lines: chart.lines,
-        labelWidth: 104,
+        labelWidth: 122,
         labelsInsideWhenNarrow: true,
       },
     };
@@ -63,7 +65,7 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
     charts.push({
       key: "strip",
       heightPx: rows.length * stripRowHeight + 58 + (charts.length === 0 ? 20 : 0),
-      sentence: doneSentence(sheet.entries),
+      sentence: doneSentence(sheet.entries, sheet.report.totals?.laps ?? 0),
       table: {
         columns: ["what", "from", "to"],
         rows: rows.flatMap((row) => [
@@ -78,7 +80,7 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
         shadeNames: charts.length === 0,
         timeAxis: timeWords,
         rows,
-        labelWidth: 104,
+        labelWidth: 122,
       },
     });
   }
@@ -114,7 +116,7 @@ interface ChartDraft {
   table: ChartTable;
 }
 
-function pressureChart({ series, report }: Sheet): ChartDraft | null {
+function pressureChart({ series, report, locomotive }: Sheet): ChartDraft | null {
   const { points, as } = converted(series.pressure);
   const highest = points.reduce((best, point) => (point[1] > best[1] ? point : best), points[0] ?? [0, 0]);
   if (points.length === 0) return null;
@@ -128,13 +130,16 @@ function pressureChart({ series, report }: Sheet): ChartDraft | null {
     unit: as.unit,
     fromZero: true,
     heightPx: 170,
-    lines: [{ label: "pressure", colour: "pressure", dash: [], marker: "none", points }],
+    lines: [
+      { label: "pressure", colour: "pressure", dash: [], marker: "none", points },
+      limit("working pressure", toShown(locomotive.workingPressureBarG, as), points),
+    ],
     sentence: `Pressure: highest ${say(highest[1])} ${as.unit}, at ${clockOf(highest[0])}${range}.`,
     table: pointTable("pressure", as.unit, points),
   };
 }
 
-function glassChart({ series }: Sheet): ChartDraft | null {
+function glassChart({ series, locomotive }: Sheet): ChartDraft | null {
   const { points, as } = converted(series.level);
   const last = points.at(-1);
   if (last === undefined) return null;
@@ -144,11 +149,27 @@ function glassChart({ series }: Sheet): ChartDraft | null {
     unit: as.unit,
     fromZero: false,
     heightPx: 120,
-    lines: [{ label: "glass", colour: "glass", dash: [7, 4], marker: "triangle", points }],
+    lines: [
+      { label: "glass", colour: "glass", dash: [7, 4], marker: "triangle", points },
+      limit("lowest level", toShown(locomotive.boiler.lowestLevelMm, as), points),
+    ],
     sentence: `Water in the glass: ${say(lowestOf(points))} to ${say(highestOf(points))} ${as.unit}, ${say(last[1])} at the last reading.`,
     table: pointTable("glass", as.unit, points),
   };
 }
+
+/** A level that the engine is not to leave, drawn from the first reading to the last. */
+const limit = (label: string, value: number, points: Points): ChartLine => ({
+  label,
+  colour: "soft",
+  dash: [1, 3],
+  marker: "none",
+  limit: true,
+  points: [
+    [points[0]?.[0] ?? 0, value],
+    [points.at(-1)?.[0] ?? 0, value],
+  ],
+});
 
 function waterChart({ series }: Sheet): ChartDraft | null {
   const { points: band, unit } = series.waterDrawn;
@@ -175,7 +196,7 @@ function waterChart({ series }: Sheet): ChartDraft | null {
     fromZero: true,
     heightPx: 150,
     lines,
-    sentence: `Water drawn: ${plain(drawn, 0)} ${unit} by ${clockOf(at)}, between ${plain(lo, 0)} and ${plain(hi, 0)} 19 times in 20${
+    sentence: `Water drawn: ${plain(drawn, 0)} ${unit} by ${clockOf(at)} (${plain(lo, 0)} to ${plain(hi, 0)}, 19 times in 20)${
       fed > 0 ? `; ${plain(fed, 0)} ${unit} fed` : ""
     }.`,
     table: {
@@ -211,9 +232,6 @@ function converted(series: { unit: string; points: readonly (readonly [number, n
 }
 
 type Points = readonly (readonly [number, number])[];
-const lowestOf = (points: Points): number => points.reduce((least, [, y]) => Math.min(least, y), Infinity);
-const highestOf = (points: Points): number => points.reduce((most, [, y]) => Math.max(most, y), -Infinity);
-
 const mostRows = 240;
 
 /** Every so many of a long trace: the table is to be read, the file holds every sample. */

@@ -10,6 +10,8 @@ export interface ChartLine {
   marker: Marker;
   hollow?: boolean;
   stepped?: boolean;
+  /** a limit and no reading: a fine line, its label in plain letters */
+  limit?: boolean;
   points: readonly (readonly [x: number, y: number])[];
   band?: readonly (readonly [x: number, lo: number, hi: number])[];
 }
@@ -36,6 +38,8 @@ export interface LineChart extends TimeFrame {
   kind: "lines";
   unit: string;
   fromZero: boolean;
+  /** marks along a line, at most */
+  mostMarks: number;
   lines: readonly ChartLine[];
   /** room right of the plot for the labels; on a narrow display they stand inside it instead */
   labelWidth: number;

@@ -41,8 +41,8 @@ export function doneRows(entries: readonly Entry[], endS: number): DoneRow[] {
   return [...bars, ...ticks];
 }
 
-export function doneSentence(entries: readonly Entry[]): string {
-  const laps = entries.reduce((sum, entry) => sum + (entry.kind === "lap" ? entry.count : 0), 0);
+/** @param laps as the report counts them: some write down a running count */
+export function doneSentence(entries: readonly Entry[], laps: number): string {
   const count = (kinds: readonly EntryKind[]) => entries.filter((entry) => kinds.includes(entry.kind)).length;
   const feeds = count(["feed"]);
   const valves = count(["regulator", "bypass", "blower"]);

@@ -60,7 +60,12 @@ export function entryFields(kind: EntryKind, engine: Locomotive): FieldSpec[] {
     case "valve":
       return state("lifts", "reseats");
     case "lap":
-      return [number("count", "Laps since the last such entry", "", needed)];
+      return [
+        number("count", "Laps since the last such entry", "", {
+          needed: true,
+          hint: "Or the running count, if you keep to it throughout.",
+        }),
+      ];
     case "revolutions":
       return [number("count", "Turns since the last such entry", "", needed)];
     case "drip":

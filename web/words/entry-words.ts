@@ -46,7 +46,7 @@ export function entryValue(entry: Entry, engine: Locomotive): string {
     case "valve":
       return entry.state;
     case "lap":
-      return entry.count === 1 ? "1 lap" : `${entry.count} laps`;
+      return String(entry.count);
     case "revolutions":
       return asTaken(entry.count);
     case "drip":

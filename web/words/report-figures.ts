@@ -25,7 +25,9 @@ export interface FigureGroup {
 export function reportFigures(report: Report, locomotive: Locomotive): FigureGroup[] {
   return [
     { title: "What it came to", lines: mainLines(report, locomotive) },
+    { title: "In all", lines: totalLines(report, locomotive) },
     { title: "Raising steam", ...raising(report) },
+    { title: "Steaming rate, phase by phase", lines: phaseLines(report) },
     { title: "Fire and boiler", lines: heatLines(report) },
     { title: "Shut in", lines: coolingLines(report) },
     { title: "Hydraulic test", ...coldHold(report) },
@@ -39,32 +41,61 @@ export function reportFigures(report: Report, locomotive: Locomotive): FigureGro
 
 function mainLines(report: Report, locomotive: Locomotive): FigureLine[] {
   const lines: FigureLine[] = [];
-  report.phases.forEach((phase, i) => {
-    if (phase.name !== "running" && phase.steamingRate.value === null) return;
-    const laps = phase.laps > 0 ? `${phase.laps} laps in ` : "";
-    lines.push({
-      key: `phases.${i}.steamingRate`,
-      name: `Steaming rate, ${phaseNames[phase.name]}`,
-      note: `${laps}${spanInWords(phase.toS - phase.fromS)}, from ${clockOf(phase.fromS)}`,
-      figure: phase.steamingRate,
-    });
-  });
-  const fuel = fuelNames[locomotive.fuel.kind];
+  const main = mainPhase(report);
+  if (main !== null)
+    lines.push({ ...phaseLine(report, main), name: `Steaming rate, ${phaseNames[main.name]}` });
   if (report.perLap !== null) {
+    const fuel = fuelNames[locomotive.fuel.kind];
     lines.push({ key: "perLap.water", name: "Water a lap", figure: report.perLap.water });
     lines.push({ key: "perLap.fuel", name: "Fuel a lap", note: fuel, figure: report.perLap.fuel });
   }
   if (report.per100m !== null) {
-    lines.push({ key: "per100m.water", name: "Water each 100 m", figure: report.per100m.water });
+    lines.push({ key: "per100m.water", name: "Water for 100 m", figure: report.per100m.water });
   }
-  if (report.totals !== null) {
-    const { fromS, toS, waterDrawn, feed, fuelBurnt } = report.totals;
-    const span = fromS === null || toS === null ? {} : { note: `from ${clockOf(fromS)} to ${clockOf(toS)}` };
-    lines.push({ key: "totals.waterDrawn", name: "Water drawn in all", ...span, figure: waterDrawn });
-    lines.push({ key: "totals.feed", name: "Fed", figure: feed });
-    lines.push({ key: "totals.fuelBurnt", name: "Fuel burnt", note: fuel, figure: fuelBurnt });
+  if (report.heat !== null) {
+    const { efficiency } = report.heat;
+    lines.push({ key: "heat.efficiency", name: "Boiler efficiency", figure: efficiency, form: "per-cent" });
   }
   return lines;
+}
+
+/** The longest running phase stands for the steaming; without one, none does. */
+export function mainPhase(report: Report): Report["phases"][number] | null {
+  const running = report.phases.filter((phase) => phase.name === "running");
+  return running.sort((a, b) => b.toS - b.fromS - (a.toS - a.fromS))[0] ?? null;
+}
+
+function phaseLine(report: Report, phase: Report["phases"][number]): FigureLine {
+  const laps = phase.laps > 0 ? `${phase.laps} ${phase.laps === 1 ? "lap" : "laps"} in ` : "";
+  return {
+    key: `phases.${report.phases.indexOf(phase)}.steamingRate`,
+    name: phaseNames[phase.name].replace(/^./, (letter) => letter.toUpperCase()),
+    note: `${laps}${spanInWords(phase.toS - phase.fromS)} from ${clockOf(phase.fromS)}`,
+    figure: phase.steamingRate,
+  };
+}
+
+const phaseLines = (report: Report): FigureLine[] =>
+  report.phases.filter((phase) => phase !== mainPhase(report)).map((phase) => phaseLine(report, phase));
+
+function totalLines({ totals, perMinuteRunning }: Report, locomotive: Locomotive): FigureLine[] {
+  if (totals === null) return [];
+  const { fromS, toS, waterDrawn, feed, fuelBurnt } = totals;
+  const span = fromS === null || toS === null ? {} : { note: `from ${clockOf(fromS)} to ${clockOf(toS)}` };
+  return [
+    { key: "totals.waterDrawn", name: "Water drawn", ...span, figure: waterDrawn },
+    ...(perMinuteRunning === null
+      ? []
+      : [
+          {
+            key: "perMinuteRunning.water",
+            name: "Water a minute, all running",
+            figure: perMinuteRunning.water,
+          },
+        ]),
+    { key: "totals.feed", name: "Fed", figure: feed },
+    { key: "totals.fuelBurnt", name: "Fuel burnt", note: fuelNames[locomotive.fuel.kind], figure: fuelBurnt },
+  ];
 }
 
 function raising(report: Report): { note?: string; lines: FigureLine[] } {
@@ -83,7 +114,6 @@ function raising(report: Report): { note?: string; lines: FigureLine[] } {
 function heatLines({ heat }: Report): FigureLine[] {
   if (heat === null) return [];
   return [
-    { key: "heat.efficiency", name: "Boiler efficiency", figure: heat.efficiency, form: "per-cent" },
     {
       key: "heat.evaporationRatio",
       name: "Water evaporated by a gram of fuel",

@@ -1,6 +1,7 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
-import { type Form, figureInSentence } from "./figure-text.ts";
+import { type Form, figureInSentence, figureText } from "./figure-text.ts";
+import { mainPhase } from "./report-figures.ts";
 import { spanInWords } from "./time.ts";
 
 /** The test sheet's first sentences: what the steaming came to, in plain words. */
@@ -20,21 +21,18 @@ const say = (figure: Reported | undefined, form?: Form) =>
   figure === undefined ? null : figureInSentence(figure, form);
 
 function running(report: Report): string | null {
-  const rate = say(longestRunning(report)?.steamingRate);
+  const main = mainPhase(report);
+  const rate = main === null ? null : figureText(main.steamingRate);
   const lap = say(report.perLap?.water);
   const drawn = say(report.totals?.waterDrawn);
-  if (rate !== null && lap !== null) return `Running, she drew water at ${rate}: ${lap} a lap.`;
-  if (rate !== null) return `Running, she drew water at ${rate}.`;
+  if (rate !== null && rate.value !== null) {
+    const aMinute = `${rate.value} ${rate.unit.replace("/min", "")} of water a minute`;
+    return lap === null ? `Running, she drew ${aMinute}.` : `Running, she drew ${aMinute} and ${lap} a lap.`;
+  }
   if (drawn !== null && report.totals !== null && report.totals.runningS > 0) {
     return `She drew ${drawn} of water in all, running for ${spanInWords(report.totals.runningS)}.`;
   }
   return null;
-}
-
-function longestRunning(report: Report): Report["phases"][number] | undefined {
-  return report.phases
-    .filter((phase) => phase.name === "running")
-    .sort((a, b) => b.toS - b.fromS - (a.toS - a.fromS))[0];
 }
 
 function coolingSentence({ cooling }: Report): string | null {

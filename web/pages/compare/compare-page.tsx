@@ -55,7 +55,6 @@ export function ComparePage() {
         <Loading what="list of steamings" refusal={noShed} retry={() => void shed.reload()} />
       ) : (
         <RunChooser
-          key={enough ? "enough" : "few"}
           shed={engines}
           chosen={runs}
           by={by}

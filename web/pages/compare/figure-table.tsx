@@ -15,7 +15,7 @@ export function FigureTable({ comparison }: { comparison: Comparison }) {
   return (
     <table class="figure-table">
       <caption>
-        <h2>Figures, and how each run differs from A</h2>
+        <h2>Figures, each against A’s</h2>
       </caption>
       <thead>
         <tr>
@@ -84,15 +84,17 @@ function Against({
 }) {
   const text = figureText(difference.difference, formOf(figureKey));
   if (text.value === null) return <span class="soft">{difference.words}</span>;
-  const more = Number(difference.difference.value) > 0 ? "+" : "";
+  const more = /^[1-9]|^0\.0*[1-9]/.test(text.value) ? "+" : "";
   return (
     <>
       <span class={difference.toldApart === true ? "told" : "not-told"}>{difference.words}</span>
       <span class="interval">
-        {more}
-        {text.value}
-        {text.unit === "" ? "" : ` ${text.unit}`}
-        {text.interval !== null && `, ${text.interval}`}
+        <span>
+          {more}
+          {text.value}
+          {text.unit === "" ? "" : ` ${text.unit}`}
+        </span>
+        {text.interval !== null && <span> ({text.interval})</span>}
       </span>
     </>
   );
@@ -110,8 +112,9 @@ function IntervalOnScale({
 }) {
   if (figure.value === null) return null;
   const ends = all.flatMap((each) => (each.value === null ? [] : [each.lo95, each.hi95]));
-  const least = Math.min(...ends);
-  const span = Math.max(...ends) - least;
+  const margin = 0.04 * (Math.max(...ends) - Math.min(...ends));
+  const least = Math.min(...ends) - margin;
+  const span = Math.max(...ends) + margin - least;
   const place = (value: number) => (span > 0 ? (100 * (value - least)) / span : 50);
   const from = place(figure.lo95);
   return (

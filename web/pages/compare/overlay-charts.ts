@@ -1,18 +1,19 @@
 import type { Comparison } from "../../../src/compare/compare-runs.ts";
 import type { SheetChart } from "../../charts/sheet-charts.ts";
 import type { ChartLine } from "../../charts/spec.ts";
+import { highestOf } from "../../charts/thin.ts";
 import { timeTicks } from "../../charts/ticks.ts";
 import { valueOn } from "../../charts/value-on.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
-import { asTaken } from "../../words/number.ts";
+import { plain } from "../../words/number.ts";
 import { clockOf } from "../../words/time.ts";
 import { runStyle } from "./run-styles.ts";
 
 const quantities = [
-  { key: "pressure", name: "Pressure", heightPx: 190, fromZero: true },
-  { key: "level", name: "Water in the glass", heightPx: 150, fromZero: false },
-  { key: "waterDrawn", name: "Water drawn", heightPx: 190, fromZero: true },
-  { key: "laps", name: "Laps run", heightPx: 150, fromZero: true },
+  { key: "pressure", name: "Pressure", of: "highest", heightPx: 190, fromZero: true },
+  { key: "level", name: "Water in the glass", of: "last", heightPx: 150, fromZero: false },
+  { key: "waterDrawn", name: "Water drawn", of: "last", heightPx: 190, fromZero: true },
+  { key: "laps", name: "Laps run", of: "last", heightPx: 150, fromZero: true },
 ] as const;
 
 const clocks: Record<Comparison["alignBy"], string> = {
@@ -44,11 +45,13 @@ export function overlayCharts(comparison: Comparison): SheetChart[] {
   const toS = times.reduce((most, at) => Math.max(most, at), fromS + 60);
   return drafts.map(({ quantity, drawn, unit }, i): SheetChart => {
     const last = i === drafts.length - 1;
+    const highest = Math.max(...drawn.map(({ line }) => highestOf(line.points)));
+    const decimals = quantity.key === "laps" || highest >= 30 ? 0 : highest >= 5 ? 1 : 2;
     return {
       key: quantity.key,
       heightPx: quantity.heightPx + (last ? 44 : 0),
-      sentence: `${quantity.name}: ${drawn
-        .map(({ letter, line }) => `${letter} ends at ${asTaken(rounded(line.points.at(-1)?.[1] ?? 0))}`)
+      sentence: `${quantity.name}: ${quantity.of} ${drawn
+        .map(({ letter, line }) => `${letter} ${plain(told(line, quantity.of), decimals)}`)
         .join(", ")}${unit === "" ? "" : ` ${unit}`}.`,
       table: {
         columns: ["at", ...drawn.map(({ letter }) => (unit === "" ? letter : `${letter}, ${unit}`))],
@@ -56,7 +59,7 @@ export function overlayCharts(comparison: Comparison): SheetChart[] {
           clockOf(at),
           ...drawn.map(({ line }) => {
             const value = valueOn(line.points, at);
-            return value === null ? "" : asTaken(rounded(value));
+            return value === null ? "" : plain(value, decimals);
           }),
         ]),
       },
@@ -69,6 +72,7 @@ export function overlayCharts(comparison: Comparison): SheetChart[] {
         timeAxis: last ? clocks[comparison.alignBy] : null,
         unit,
         fromZero: quantity.fromZero,
+        mostMarks: 14,
         lines: drawn.map(({ line }) => line),
         labelWidth: 34,
         labelsInsideWhenNarrow: false,
@@ -77,7 +81,8 @@ export function overlayCharts(comparison: Comparison): SheetChart[] {
   });
 }
 
-const rounded = (value: number): number => Number(value.toPrecision(3));
+const told = (line: ChartLine, what: "highest" | "last"): number =>
+  what === "last" ? (line.points.at(-1)?.[1] ?? 0) : highestOf(line.points);
 
 function unitOf(comparison: Comparison, key: (typeof quantities)[number]["key"]): string {
   const unit = comparison.runs.find((run) => run.series !== null)?.series?.[key].unit ?? "1";

@@ -1,3 +1,4 @@
+import { useState } from "preact/hooks";
 import type { Alignment } from "../../../src/compare/compare-runs.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { purposeNames } from "../../words/names.ts";
@@ -19,6 +20,8 @@ const alignChoices: readonly (readonly [Alignment, string])[] = [
 ];
 
 export function RunChooser({ shed, chosen, by, onRuns, onBy }: Properties) {
+  // open to begin with where there is something to choose; from then on as the reader leaves it
+  const [open] = useState(chosen.length < 2);
   const full = chosen.length >= mostRuns;
   const withRuns = shed.engines.filter((engine) => engine.steamings.length > 0);
   if (withRuns.length === 0) {
@@ -30,8 +33,8 @@ export function RunChooser({ shed, chosen, by, onRuns, onBy }: Properties) {
   }
   return (
     <section class="chooser on-screen" aria-label="What is compared">
-      <details open={chosen.length < 2}>
-        <summary>{chosen.length < 2 ? "Choose two runs or more, up to twelve" : "Choose other runs"}</summary>
+      <details open={open}>
+        <summary>Choose two runs or more, up to twelve</summary>
         <div class="chooser-engines">
           {withRuns.map(({ locomotive, steamings }) => (
             <fieldset key={locomotive.id}>

@@ -1,9 +1,5 @@
-import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
-import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Shed, SteamingSummary } from "../../api/shapes.ts";
 import { Figure } from "../../parts/figure.tsx";
-import { Refused } from "../../parts/refused.tsx";
 import { compareAddress, sheetAddress } from "../../route.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { purposeNames } from "../../words/names.ts";
@@ -13,14 +9,12 @@ interface Properties {
   engine: Shed["engines"][number];
   onEdit: () => void;
   onSteam: () => void;
-  onDone: (words: string) => void;
 }
 
 /** An engine and her steamings, the latest first. */
-export function EngineBlock({ engine, onEdit, onSteam, onDone }: Properties) {
+export function EngineBlock({ engine, onEdit, onSteam }: Properties) {
   const { locomotive, demonstration, steamings } = engine;
   const latestFirst = [...steamings].sort((a, b) => Date.parse(b.startedAt) - Date.parse(a.startedAt));
-  const leaving = useSignal(false);
   return (
     <section class="engine ruled" aria-labelledby={`engine-${locomotive.id}`}>
       <div class="engine-head">
@@ -49,18 +43,8 @@ export function EngineBlock({ engine, onEdit, onSteam, onDone }: Properties) {
               Compare her last two
             </a>
           )}
-          <button
-            type="button"
-            aria-expanded={leaving.value}
-            onClick={() => {
-              leaving.value = !leaving.value;
-            }}
-          >
-            Take out
-          </button>
         </div>
       </div>
-      {leaving.value && <TakeOut engine={engine} onDone={onDone} onStay={() => (leaving.value = false)} />}
       {latestFirst.length === 0 ? (
         <p class="soft">No steaming yet.</p>
       ) : (
@@ -122,46 +106,6 @@ function KeyFigure({ name, figure, perCent }: KeyFigureProperties) {
           <Figure figure={figure} form={perCent === true ? "per-cent" : "as-is"} />
         )}
       </dd>
-    </div>
-  );
-}
-
-interface TakeOutProperties {
-  engine: Shed["engines"][number];
-  onDone: (words: string) => void;
-  onStay: () => void;
-}
-
-/** An engine goes with all her steamings and cannot be called back by a tap, so a copy is offered first. */
-function TakeOut({ engine, onDone, onStay }: TakeOutProperties) {
-  const { id, name } = engine.locomotive;
-  const refusal = useSignal<Refusal | null>(null);
-  const takeOut = async () => {
-    try {
-      await call("DELETE", addresses.locomotive(id));
-      onDone(`${name} is out of the shed.`);
-    } catch (error) {
-      refusal.value = asRefusal(error);
-    }
-  };
-  return (
-    <div class="notice caution">
-      <p>
-        This takes out {name} and her {engine.steamings.length} steamings for good. Save a copy first: it can
-        be brought in again.
-      </p>
-      <div class="actions">
-        <a class="button" href={`${addresses.logbook}?locomotiveId=${encodeURIComponent(id)}`} download>
-          Save a copy
-        </a>
-        <button type="button" class="danger" onClick={() => void takeOut()}>
-          Take out {name}
-        </button>
-        <button type="button" onClick={onStay}>
-          Leave her here
-        </button>
-      </div>
-      {refusal.value !== null && <Refused word="Not taken out" refusal={refusal.value} />}
     </div>
   );
 }

@@ -20,11 +20,13 @@ import { choice } from "../../forms/field-spec.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
 import { RowList } from "../../forms/row-list.tsx";
 import { useSubmit } from "../../forms/submit.ts";
+import { TakeOutEngine } from "./take-out-engine.tsx";
 
 interface Properties {
   /** null for a new one */
   engine: Locomotive | null;
   onSaved: (name: string) => void;
+  onTakenOut: (words: string) => void;
   onLeave: () => void;
 }
 
@@ -36,7 +38,7 @@ const blankEngine = (): Draft => ({
   fittings: [],
 });
 
-export function EngineForm({ engine, onSaved, onLeave }: Properties) {
+export function EngineForm({ engine, onSaved, onTakenOut, onLeave }: Properties) {
   const start = useMemo<Draft>(() => (engine === null ? blankEngine() : { ...engine }), [engine]);
   const draft = useSignal<Draft>(start);
   const { sending, refusal, submit } = useSubmit();
@@ -112,6 +114,11 @@ export function EngineForm({ engine, onSaved, onLeave }: Properties) {
           blank={() => ({ id: newId(), kind: "gland" })}
         />
       </details>
+      {engine !== null && (
+        <div class="fold-foot">
+          <TakeOutEngine engine={engine} onDone={onTakenOut} />
+        </div>
+      )}
     </FormFrame>
   );
 }

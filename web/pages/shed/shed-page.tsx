@@ -37,20 +37,22 @@ export function ShedPage() {
 
   return (
     <>
-      <div class="page-head">
-        <h1>Shed</h1>
-        <button
-          type="button"
-          class="quiet"
-          onClick={() => {
-            writing.value = { form: "engine", engine: null };
-          }}
-        >
-          Add an engine
-        </button>
+      <div>
+        <div class="page-head">
+          <h1>Shed</h1>
+          <button
+            type="button"
+            class="quiet"
+            onClick={() => {
+              writing.value = { form: "engine", engine: null };
+            }}
+          >
+            Add an engine
+          </button>
+        </div>
+        <PutSteamingBack />
+        <div role="status">{done.value !== null && <Notice grade="done" word={done.value} />}</div>
       </div>
-      <PutSteamingBack />
-      <div role="status">{done.value !== null && <Notice grade="done" word={done.value} />}</div>
       {shed === null ? (
         <Loading what="shed" refusal={refusal} retry={() => void reload()} />
       ) : (
@@ -71,7 +73,6 @@ export function ShedPage() {
               onSteam={() => {
                 writing.value = { form: "steaming", engine: engine.locomotive };
               }}
-              onDone={finished}
             />
           ))}
           {shed.demonstrationOffered && (
@@ -110,6 +111,7 @@ function Form({ writing, onDone, onLeave }: FormProperties) {
         key={writing.engine?.id ?? "new"}
         engine={writing.engine}
         onSaved={(name) => onDone(`${name} is saved.`)}
+        onTakenOut={onDone}
         onLeave={onLeave}
       />
     );

@@ -13,7 +13,7 @@ interface Properties {
   onSaved: (words: string) => void;
 }
 
-const atFirst = 60;
+const atFirst = 20;
 
 export function EntriesTable({ sheet, pointedAt, onDelete, onSaved }: Properties) {
   const kind = useSignal<EntryKind | "all">("all");

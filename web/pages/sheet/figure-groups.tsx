@@ -1,29 +1,25 @@
-import type { Report } from "../../../src/analysis/report-schema.ts";
-import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { Doubt, Figure } from "../../parts/figure.tsx";
-import { type FigureGroup, type FigureLine, reportFigures } from "../../words/report-figures.ts";
+import type { FigureGroup, FigureLine } from "../../words/report-figures.ts";
 
 interface Properties {
-  report: Report;
-  locomotive: Locomotive;
+  groups: readonly FigureGroup[];
+  /** the figures that are asked for first stand larger on a small display */
+  main: boolean;
 }
 
-export function FigureGroups({ report, locomotive }: Properties) {
+export function FigureGroups({ groups, main }: Properties) {
   return (
     <>
-      {reportFigures(report, locomotive).map((group, i) => (
-        <Group key={group.title} group={group} first={i === 0} />
+      {groups.map((group) => (
+        <Group key={group.title} group={group} main={main} />
       ))}
-      <p class="hint on-screen">
-        Under each figure: where it lies, 19 times in 20. Open one to see where the doubt comes from.
-      </p>
     </>
   );
 }
 
-function Group({ group, first }: { group: FigureGroup; first: boolean }) {
+function Group({ group, main }: { group: FigureGroup; main: boolean }) {
   return (
-    <section class={`figure-group ${first ? "main-figures" : ""}`}>
+    <section class={`figure-group ${main ? "main-figures" : ""}`}>
       <h2>{group.title}</h2>
       {group.note !== undefined && <p>{group.note}</p>}
       {group.lines.map((line) => (

@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { Sheet } from "../../api/shapes.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { purposeNames } from "../../words/names.ts";
+import { reportFigures } from "../../words/report-figures.ts";
 import { sheetSentence } from "../../words/sheet-sentence.ts";
 import { dateInWords } from "../../words/time.ts";
 import { SteamingForm } from "../shed/steaming-form.tsx";
@@ -17,8 +18,12 @@ interface Properties {
   reload: () => Promise<void>;
 }
 
+/** Groups of figures that stand beside the charts where there is room; the rest follows below. */
+const besideCharts = 3;
+
 export function SheetView({ sheet, reload }: Properties) {
   const { steaming, locomotive, report } = sheet;
+  const groups = reportFigures(report, locomotive);
   const editing = useSignal(false);
   /** the entry that a warning pointed at */
   const pointedAt = useSignal<string | null>(null);
@@ -37,6 +42,11 @@ export function SheetView({ sheet, reload }: Properties) {
           <SheetChartStack sheet={sheet} />
         </div>
         <div class="sheet-figures">
+          {groups.length === 0 && <p class="soft">No figure can be had of these entries yet.</p>}
+          <FigureGroups groups={groups.slice(0, 1)} main />
+          <p class="hint on-screen">
+            Under each figure: where it lies, 19 times in 20. Open one to see where the doubt comes from.
+          </p>
           <Warnings
             report={report}
             entries={sheet.entries}
@@ -44,7 +54,10 @@ export function SheetView({ sheet, reload }: Properties) {
               pointedAt.value = id;
             }}
           />
-          <FigureGroups report={report} locomotive={locomotive} />
+          <FigureGroups groups={groups.slice(1, besideCharts)} main={false} />
+        </div>
+        <div class="sheet-more">
+          <FigureGroups groups={groups.slice(besideCharts)} main={false} />
         </div>
       </div>
       <div class="actions on-screen">

@@ -1,0 +1,136 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Comparison } from "../../src/compare/compare-runs.ts";
+import { openBrowser } from "../support/browser.ts";
+import { chartsDrawn, visit } from "../support/browser-page.ts";
+import { type RunningServer, startServer } from "../support/server.ts";
+import { shownFigures } from "../support/shown-figures.ts";
+
+let browser: Browser;
+let server: RunningServer;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), startServer("--no-demo")]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+interface ShedAnswer {
+  engines: { locomotive: { name: string }; steamings: { id: string; title?: string; laps: number }[] }[];
+}
+
+const steamingsOf = async () => {
+  const shed = (await server.ask("/api/shed")) as ShedAnswer;
+  return shed.engines.flatMap((engine) => engine.steamings);
+};
+
+async function addDemonstration(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Start from the demonstration" }).click();
+  await page.getByText("Invented data.").waitFor();
+}
+
+test("the demonstration goes in by one tap, says that it is invented, and goes out by one tap", async () => {
+  const { page, troubles } = await visit(browser, server.address);
+  await page.getByText("No engine stands here yet").waitFor();
+  await addDemonstration(page);
+  await page.getByText("demonstration, invented").waitFor();
+  expect((await steamingsOf()).length).toBeGreaterThan(0);
+  await page.getByRole("button", { name: "Take the demonstration out" }).click();
+  await page.getByText("No engine stands here yet").waitFor();
+  expect(await steamingsOf()).toEqual([]);
+  await addDemonstration(page);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a test sheet is opened from the shed and every figure on it is the report's", async () => {
+  const { page, troubles } = await visit(browser, server.address);
+  const steaming = (await steamingsOf()).find((each) => each.laps > 0);
+  await page
+    .getByRole("link", { name: String(steaming?.title) })
+    .first()
+    .click();
+  await chartsDrawn(page);
+  const shown = await shownFigures(page);
+  const report = await server.ask(`/api/steamings/${steaming?.id}/report`);
+  expect(Object.keys(shown).sort()).toEqual(figureKeys(report).sort());
+  for (const [key, figure] of Object.entries(shown)) figure.isOf(valueAt(report, key));
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("every chart has a sentence for those who do not see it, and a table of its points", async () => {
+  const { page, troubles } = await visit(
+    browser,
+    `${server.address}/#/sheet/${(await steamingsOf())[0]?.id}`,
+  );
+  await chartsDrawn(page);
+  const charts = page.locator("figure.chart");
+  expect(await charts.count()).toBeGreaterThanOrEqual(3);
+  for (const chart of await charts.all()) {
+    const sentence = await chart.locator("figcaption").textContent();
+    expect(await chart.getByRole("img").getAttribute("aria-label")).toBe(sentence);
+    await chart.getByText("As a table").click();
+    await chart.getByRole("row").nth(1).waitFor();
+  }
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("two runs are compared, and each difference stands with the server's verdict", async () => {
+  const [first, second] = (await steamingsOf()).filter((each) => each.laps > 0);
+  const { page, troubles } = await visit(browser, `${server.address}/#/compare`);
+  await page.getByText("Choose two runs or more").waitFor();
+  await page
+    .getByRole("checkbox", { name: String(first?.title) })
+    .first()
+    .check();
+  await page
+    .getByRole("checkbox", { name: String(second?.title) })
+    .first()
+    .check();
+  await chartsDrawn(page);
+  const comparison = (await server.ask("/api/compare", "POST", {
+    steamings: [first?.id, second?.id],
+    alignBy: "lit",
+  })) as Comparison;
+  const judged = comparison.differences.filter((difference) => difference.toldApart !== null);
+  expect(judged.length).toBeGreaterThan(0);
+  for (const { key, words } of judged) {
+    const verdict = page.locator(`[data-figure="${key} B"] .against`);
+    expect(await verdict.textContent()).toContain(words);
+  }
+  await page.getByRole("radio", { name: "first lap" }).check();
+  await page.getByText("since the first lap").waitFor();
+  expect(page.url()).toContain("by=first-lap");
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("the reader's units are kept from one visit of the page to the next", async () => {
+  const { page, troubles } = await visit(
+    browser,
+    `${server.address}/#/sheet/${(await steamingsOf())[0]?.id}`,
+  );
+  await page.getByText("Units and light").click();
+  await page.getByRole("radio", { name: "psi" }).check();
+  await page.locator("figcaption", { hasText: "psi" }).waitFor();
+  await page.reload();
+  await page.locator("figcaption", { hasText: "psi" }).waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+/** Places of all figures of a report: objects with a value, whether it can be had or not. */
+function figureKeys(part: unknown, path = ""): string[] {
+  if (part === null || typeof part !== "object") return [];
+  if ("value" in part && ("unit" in part || "why" in part)) return [path];
+  return Object.entries(part).flatMap(([key, inner]) =>
+    figureKeys(inner, path === "" ? key : `${path}.${key}`),
+  );
+}
+
+function valueAt(part: unknown, path: string): unknown {
+  return path.split(".").reduce<unknown>((inner, key) => (inner as Record<string, unknown>)[key], part);
+}

@@ -1,0 +1,119 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { openBrowser } from "../support/browser.ts";
+import { visit } from "../support/browser-page.ts";
+import { type RunningServer, startServer } from "../support/server.ts";
+import { smallLogbook } from "../support/small-logbook.ts";
+
+let browser: Browser;
+let server: RunningServer;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), startServer("--no-demo")]);
+  await server.ask("/api/logbook", "POST", smallLogbook());
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const entries = async (): Promise<Entry[]> =>
+  ((await server.ask("/api/steamings/small-run")) as { entries: Entry[] }).entries;
+const sheet = () => `${server.address}/#/sheet/small-run`;
+
+test("an entry is typed in, corrected, deleted and put back, and the server keeps each of these", async () => {
+  const { page, troubles } = await visit(browser, sheet());
+  await page.getByRole("button", { name: "Write down an entry" }).click();
+  await page.getByLabel(/^At/).fill("4:10");
+  await page.getByLabel(/^Pressure by the gauge/).fill("2,95");
+  await page.getByRole("button", { name: "Keep the entry" }).click();
+  await page.getByText("Kept: pressure at 4:10").waitFor();
+  const kept = (await entries()).find((entry) => entry.atS === 250);
+  expect(kept).toMatchObject({ kind: "pressure", barG: 2.95 });
+
+  await page.getByRole("button", { name: "Correct pressure at 4:10" }).click();
+  const correction = page.getByRole("form", { name: "Correct the entry" });
+  await correction.getByLabel(/^Pressure by the gauge/).fill("2.85");
+  await correction.getByRole("button", { name: "Keep the correction" }).click();
+  await page.getByText("Corrected: pressure at 4:10").waitFor();
+  expect((await entries()).find((entry) => entry.id === kept?.id)).toMatchObject({ barG: 2.85 });
+
+  await page.getByRole("button", { name: "Delete pressure at 4:10" }).click();
+  await page.getByText("Deleted:").waitFor();
+  expect((await entries()).some((entry) => entry.atS === 250)).toBe(false);
+
+  await page.getByRole("button", { name: "Put it back" }).click();
+  await page.getByText("Back again: pressure 2.85 bar at 4:10").waitFor();
+  expect((await entries()).filter((entry) => entry.atS === 250)).toMatchObject([{ barG: 2.85 }]);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("an entry that the format refuses is named at its field, and what was typed stays", async () => {
+  const { page } = await visit(browser, sheet());
+  const before = await entries();
+  await page.getByRole("button", { name: "Write down an entry" }).click();
+  await page.getByLabel(/^Pressure by the gauge/).fill("three");
+  await page.getByRole("button", { name: "Keep the entry" }).click();
+  await page.getByText("what you typed is still here").waitFor();
+  const field = page.getByLabel(/^Pressure by the gauge/);
+  expect(await field.inputValue()).toBe("three");
+  expect(await field.getAttribute("aria-invalid")).toBe("true");
+  await page.getByText('Came the text "three"; wanted a number.').waitFor();
+  expect(await entries()).toEqual(before);
+  await page.context().close();
+});
+
+test("without an answer from the server the form keeps what was typed, and sends it when asked again", async () => {
+  const { page } = await visit(browser, sheet());
+  await page.getByRole("button", { name: "Write down an entry" }).click();
+  await page.getByRole("combobox", { name: "What" }).selectOption("level");
+  await page.getByLabel(/^At/).fill("5:00");
+  await page.getByRole("textbox", { name: "Water in the glass" }).fill("14.5");
+  await page.route("**/entries/**", (route) => route.abort());
+  await page.getByRole("button", { name: "Keep the entry" }).click();
+  await page.getByText("The server does not answer").waitFor();
+  expect(await page.getByRole("textbox", { name: "Water in the glass" }).inputValue()).toBe("14.5");
+  await page.unroute("**/entries/**");
+  await page.getByRole("button", { name: "Keep the entry" }).click();
+  await page.getByText("Kept: water in the glass at 5:00").waitFor();
+  expect((await entries()).filter((entry) => entry.atS === 300)).toMatchObject([{ kind: "level", mm: 14.5 }]);
+  await page.context().close();
+});
+
+test("an engine and a steaming of hers are begun by form, in the reader's own units", async () => {
+  const { page, troubles } = await visit(browser, server.address);
+  await page.getByText("Units and light").click();
+  await page.getByRole("radio", { name: "psi" }).check();
+  await page.getByRole("button", { name: "Add an engine" }).click();
+  await page.getByLabel(/^Name/).fill("Wren");
+  await page.getByLabel(/^Working pressure/).fill("40");
+  await page.getByLabel(/^Inner diameter of the shell/).fill("50");
+  await page.getByLabel(/^Inner length/).fill("150");
+  await page.getByLabel(/^Lowest level in the glass/).fill("3");
+  await page.getByLabel(/^Highest level in the glass/).fill("20");
+  await page.getByLabel(/^Weight of the boiler/).fill("600");
+  await page.getByRole("button", { name: "Save the engine" }).click();
+  await page.getByText("Wren is saved.").waitFor();
+  const engines = (await server.ask("/api/locomotives")) as { name: string; workingPressureBarG: number }[];
+  expect(engines.find((engine) => engine.name === "Wren")?.workingPressureBarG).toBeCloseTo(2.757903, 6);
+
+  await page.getByRole("region", { name: "Wren" }).getByRole("button", { name: "New steaming" }).click();
+  await page.getByLabel(/^Title/).fill("First fire");
+  await page.getByRole("button", { name: "Begin the steaming" }).click();
+  await page.getByRole("heading", { name: /First fire/ }).waitFor();
+  await page.getByText("Nothing is written down yet.").waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a steaming that was taken out is put back whole", async () => {
+  const { page, troubles } = await visit(browser, sheet());
+  const before = await server.ask("/api/steamings/small-run");
+  await page.getByRole("button", { name: "Take this steaming out" }).click();
+  await page.getByRole("button", { name: "Put it back" }).click();
+  await page.getByRole("button", { name: "Write down an entry" }).waitFor();
+  expect(await server.ask("/api/steamings/small-run")).toEqual(before);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});

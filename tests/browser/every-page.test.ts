@@ -1,0 +1,150 @@
+import axe from "axe-core";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { openBrowser } from "../support/browser.ts";
+import { chartsDrawn, sizes, tooWideBy, visit } from "../support/browser-page.ts";
+import { ownNames, type RunningServer, startServer } from "../support/server.ts";
+
+let browser: Browser;
+let server: RunningServer;
+let runs: string[] = [];
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), startServer("--lan")]);
+  const steamings = (await server.ask("/api/steamings")) as { id: string; laps: number }[];
+  runs = steamings.filter((steaming) => steaming.laps > 0).map((steaming) => steaming.id);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+/** Each page with as much of it open as there is: folds, forms, tables and choices. */
+const pages: Record<string, (page: Page) => Promise<void>> = {
+  shed: async (page) => {
+    await go(page, "#/shed");
+    await page.getByText("Invented data.").waitFor();
+    await page.getByText("Units and light").click();
+    await page.getByRole("button", { name: "Edit" }).first().click();
+    await openFolds(page);
+  },
+  "test sheet": async (page) => {
+    await go(page, `#/sheet/${runs[0]}`);
+    await chartsDrawn(page);
+    await page.getByRole("button", { name: "Write down an entry" }).click();
+    await openFolds(page);
+  },
+  compare: async (page) => {
+    await go(page, `#/compare?runs=${runs.slice(0, 4).join(",")}&by=lit`);
+    await chartsDrawn(page);
+    await openFolds(page);
+  },
+  "a choice of sheets": async (page) => {
+    await go(page, "#/sheet");
+    await page.getByRole("heading", { name: "Which test sheet?" }).waitFor();
+  },
+};
+
+const go = async (page: Page, hash: string) => {
+  await page.goto(new URL(hash, page.url()).href);
+};
+
+const openFolds = (page: Page) =>
+  page.locator("details").evaluateAll((folds) => {
+    for (const fold of folds) (fold as HTMLDetailsElement).open = true;
+  });
+
+/** Violations of WCAG 2.2 A and AA that axe finds, a line each. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
+    return found.violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
+    );
+  });
+}
+
+describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
+  test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
+    "on a %s no page breaks WCAG 2.2 AA, scrolls sideways, errs or asks another machine",
+    async (size) => {
+      const { page, troubles } = await visit(browser, server.address, { theme, size });
+      for (const [name, show] of Object.entries(pages)) {
+        await show(page);
+        expect(await violations(page), name).toEqual([]);
+        expect(await tooWideBy(page), name).toBeLessThanOrEqual(0);
+      }
+      expect(troubles).toEqual([]);
+      await page.context().close();
+    },
+  );
+});
+
+test("in bright sun every text stands at 7 to 1 or more on its ground", async () => {
+  const { page } = await visit(browser, server.address, { theme: "sun" });
+  for (const [name, show] of Object.entries(pages)) {
+    await show(page);
+    await page.evaluate(axe.source);
+    const low = await page.evaluate(async () => {
+      const found = await (window as unknown as { axe: typeof axe }).axe.run({
+        runOnly: { type: "rule", values: ["color-contrast-enhanced"] },
+        rules: { "color-contrast-enhanced": { enabled: true } },
+      });
+      return found.violations.flatMap(({ nodes }) => nodes.map((node) => node.html.slice(0, 160)));
+    });
+    expect(low, name).toEqual([]);
+  }
+  await page.context().close();
+});
+
+test("no text is smaller than 14 px", async () => {
+  const { page } = await visit(browser, server.address, { size: "phone" });
+  for (const [name, show] of Object.entries(pages)) {
+    await show(page);
+    const small = await page.evaluate(() => {
+      const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+      const found: string[] = [];
+      while (walker.nextNode()) {
+        const { parentElement, textContent } = walker.currentNode;
+        if (parentElement === null || (textContent ?? "").trim() === "") continue;
+        const size = Number.parseFloat(getComputedStyle(parentElement).fontSize);
+        if (size < 14) found.push(`${size} px: ${textContent}`);
+      }
+      return found;
+    });
+    expect(small, name).toEqual([]);
+  }
+  await page.context().close();
+});
+
+test.each(ownNames())("the pages work under the name %s as they do on this machine's own", async (name) => {
+  const { page, troubles } = await visit(browser, `http://${name}:${server.port}`, { size: "phone" });
+  await page.getByText("Invented data.").waitFor();
+  await go(page, `#/sheet/${runs[0]}`);
+  await chartsDrawn(page);
+  await page.getByRole("button", { name: "Write down an entry" }).click();
+  await page.getByRole("combobox", { name: "What" }).selectOption("note");
+  await page.getByLabel(/^Note/).fill(`written down at ${name}`);
+  await page.getByRole("button", { name: "Keep the entry" }).click();
+  await page.getByText("Kept: note").waitFor();
+  const { entries } = (await server.ask(`/api/steamings/${runs[0]}`)) as { entries: { text?: string }[] };
+  expect(entries.filter((entry) => entry.text === `written down at ${name}`).length).toBe(1);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("the keyboard alone reaches a sheet, opens a figure's doubt and reads the charts", async () => {
+  const { page, troubles } = await visit(browser, `${server.address}/#/sheet/${runs[0]}`);
+  await chartsDrawn(page);
+  const figure = page.locator("details.figure-line").first();
+  await figure.locator("summary").focus();
+  await page.keyboard.press("Enter");
+  await figure.getByText("Where the doubt comes from").waitFor();
+  const slider = page.getByRole("slider", { name: "Read the charts at" });
+  await slider.focus();
+  await page.keyboard.press("ArrowRight");
+  await page.locator(".readings", { hasText: "0:01" }).waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
