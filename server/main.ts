@@ -6,6 +6,8 @@ import { lanAddresses } from "./hosts.ts";
 import { openStore } from "./store/store.ts";
 import { StoreError } from "./store/store-error.ts";
 
+const patienceMs = 10_000;
+
 const say = (text: string) => process.stderr.write(`Lapwater: ${text}\n`);
 
 /**
@@ -24,6 +26,8 @@ async function start(config: Config): Promise<void> {
     const stop = async () => {
       if (stopping) return;
       stopping = true;
+      // who has not finished sending by then will send again
+      setTimeout(() => app.server.closeAllConnections(), patienceMs).unref();
       await app.close();
       store.close();
     };

@@ -69,38 +69,36 @@ function addAll(store: Store, file: LogbookFile, demonstration: boolean, outcome
     const { entries, traces, ...head } = steaming;
     const kept = store.steamings.add(head, demonstration);
     note(outcome.steamings, kept, `steamings[${i}]`, head.id);
-    if (kept !== "differs") addContents(store, steaming, kept === "added", `steamings[${i}]`, outcome);
+    if (kept === "added") addWhole(store, steaming, outcome);
+    else if (kept === "same") addWhatIsLacking(store, steaming, `steamings[${i}]`, outcome);
   });
   file.services.forEach((service, i) => {
     note(outcome.services, store.services.add(service, demonstration), `services[${i}]`, service.id);
   });
 }
 
-function addContents(
-  store: Store,
-  steaming: Steaming,
-  isNew: boolean,
-  path: string,
-  outcome: ImportOutcome,
-): void {
+function addWhole(store: Store, steaming: Steaming, outcome: ImportOutcome): void {
+  store.entries.addToNew(steaming.id, withIds(steaming.id, steaming.entries));
+  outcome.entries.added += steaming.entries.length;
+  for (const trace of steaming.traces ?? []) store.traces.add(steaming.id, trace);
+}
+
+function addWhatIsLacking(store: Store, steaming: Steaming, path: string, outcome: ImportOutcome): void {
   withIds(steaming.id, steaming.entries).forEach((entry, i) => {
     const kept = store.entries.put(steaming.id, entry);
     if (kept === "differs") outcome.problems.push(differing(`${path}.entries[${i}]`, entry.id));
     outcome.entries[kept === "buried" ? "deleted" : kept === "corrected" ? "same" : kept]++;
   });
   (steaming.traces ?? []).forEach((trace, i) => {
-    if (isNew) store.traces.add(steaming.id, trace);
-    else {
-      const kept = mergeTrace(store, steaming.id, trace);
-      if ("added" in kept) return;
-      outcome.steamings.differs++;
-      outcome.problems.push({
-        path: `${path}.traces[${i}]`,
-        came:
-          "full" in kept ? "one trace more" : `another ${trace.channel} than is kept at ${kept.differsAtS} s`,
-        wanted: "full" in kept ? "at most 100 traces in a steaming" : "the same samples, or another steaming",
-      });
-    }
+    const kept = mergeTrace(store, steaming.id, trace);
+    if ("added" in kept) return;
+    outcome.steamings.differs++;
+    outcome.problems.push({
+      path: `${path}.traces[${i}]`,
+      came:
+        "full" in kept ? "one trace more" : `another ${trace.channel} than is kept at ${kept.differsAtS} s`,
+      wanted: "full" in kept ? "at most 100 traces in a steaming" : "the same samples, or another steaming",
+    });
   });
 }
 

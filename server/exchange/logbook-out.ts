@@ -5,19 +5,15 @@ import type { Store } from "../store/store.ts";
  * engine. Steamings that vanish meanwhile are left out; whatever is in it refers to what is in it.
  */
 export function* takeOut(store: Store, locomotiveId?: string): Generator<string> {
-  const wanted = (id: string) => locomotiveId === undefined || id === locomotiveId;
-  const locomotives = store.locomotives
-    .all()
-    .map((kept) => kept.locomotive)
-    .filter((locomotive) => wanted(locomotive.id));
-  const services = store.services.all().filter((service) => wanted(service.locomotiveId));
-  const ids = store.steamings.all().flatMap(({ head }) => (wanted(head.locomotiveId) ? [head.id] : []));
+  const all = store.locomotives.all().map((kept) => kept.locomotive);
+  const locomotives = all.filter((engine) => locomotiveId === undefined || engine.id === locomotiveId);
+  const services = locomotives.flatMap((engine) => store.services.ofLocomotive(engine.id));
+  const steamings = locomotives.flatMap((engine) => store.steamings.ofLocomotive(engine.id));
   yield `{"format":"lapwater-logbook","version":1,\n"locomotives":${JSON.stringify(locomotives)},\n"steamings":[`;
   let separator = "\n";
-  for (const id of ids) {
-    const steaming = store.wholeSteaming(id);
-    if (steaming === undefined || !locomotives.some((engine) => engine.id === steaming.locomotiveId))
-      continue;
+  for (const { head } of steamings) {
+    const steaming = store.wholeSteaming(head.id);
+    if (steaming?.locomotiveId !== head.locomotiveId) continue;
     yield `${separator}${JSON.stringify(steaming)}`;
     separator = ",\n";
   }

@@ -30,7 +30,6 @@ export function logbookRoutes(api: App, store: Store): void {
       }
       reply.type("application/json; charset=utf-8");
       reply.header("content-disposition", 'attachment; filename="lapwater.logbook.json"');
-      reply.header("cache-control", "no-store");
       return reply.send(Readable.from(takeOut(store, locomotiveId)));
     },
   );

@@ -22,6 +22,10 @@ export interface Parts {
 /** All of the interface under /api. */
 export function addRoutes(api: App, parts: Parts): void {
   const { store, reports } = parts;
+  // what is kept may have changed by the next question
+  api.addHook("onRequest", async (_request, reply) => {
+    reply.header("cache-control", "no-store");
+  });
   shedRoutes(api, parts);
   demonstrationRoutes(api, parts);
   locomotiveRoutes(api, store);

@@ -53,6 +53,13 @@ export function entriesIn(database: Connection, steamings: Steamings, now: () =>
     ofSteaming: (steamingId: string): KeptEntry[] =>
       (ofSteaming.all(steamingId) as string[]).map((body) => JSON.parse(body) as KeptEntry),
 
+    /** Keeps the entries that a new steaming came with; the change of the steaming itself tells of them. */
+    addToNew: database.transaction((steamingId: string, entries: readonly KeptEntry[]): void => {
+      for (const entry of entries) {
+        insert.run(steamingId, entry.id, entry.atS, entry.kind, fittingOf(entry), JSON.stringify(entry));
+      }
+    }),
+
     /**
      * Keeps an entry once, however often it is sent. One with its id and other content is left as it is,
      * unless this is a correction: then the former version goes into the history.

@@ -6,7 +6,6 @@ import { sameContent } from "./same-content.ts";
 
 export function servicesIn(database: Connection, changes: Changes) {
   const one = database.prepare<[string], string>("SELECT body FROM services WHERE id = ?").pluck();
-  const all = database.prepare<[], string>("SELECT body FROM services ORDER BY at_ms, id").pluck();
   const ofLocomotive = database
     .prepare<[string], string>("SELECT body FROM services WHERE locomotive_id = ? ORDER BY at_ms, id")
     .pluck();
@@ -16,7 +15,6 @@ export function servicesIn(database: Connection, changes: Changes) {
   const removeDemonstration = database.prepare("DELETE FROM services WHERE demonstration = 1");
 
   return {
-    all: (): Service[] => (all.all() as string[]).map((body) => JSON.parse(body) as Service),
     ofLocomotive: (locomotiveId: string): Service[] =>
       (ofLocomotive.all(locomotiveId) as string[]).map((body) => JSON.parse(body) as Service),
     /** Keeps a service that is new; one that is there already is left as it is. */

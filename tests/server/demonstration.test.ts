@@ -1,18 +1,19 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { welcome } from "../../server/demonstration.ts";
+import { demonstrationFile, welcome } from "../../server/demonstration.ts";
+import { shedSchema } from "../../server/routes/shapes.ts";
 import { engine, head, logbook } from "./fixtures.ts";
 import { emptyFolder, runningApp } from "./running-app.ts";
 
-function demonstrationFile(content: unknown = logbook): string {
+function fileOf(content: unknown = logbook): string {
   const file = join(emptyFolder(), "demonstration.json");
   writeFileSync(file, JSON.stringify(content));
   return file;
 }
 
 test("the demonstration is offered, added with its mark, and removed without a trace", async () => {
-  const { ask } = await runningApp({}, { demonstration: demonstrationFile() });
+  const { ask } = await runningApp({}, { demonstration: fileOf() });
   expect((await ask("GET", "/api/shed")).body).toEqual({ engines: [], demonstrationOffered: true });
   expect((await ask("POST", "/api/demonstration")).status).toBe(201);
   expect((await ask("GET", "/api/shed")).body).toMatchObject({
@@ -30,7 +31,7 @@ test("the demonstration is offered, added with its mark, and removed without a t
 });
 
 test("removing the demonstration leaves what is the owner's own", async () => {
-  const { ask } = await runningApp({}, { demonstration: demonstrationFile() });
+  const { ask } = await runningApp({}, { demonstration: fileOf() });
   await ask("POST", "/api/demonstration");
   await ask("POST", "/api/locomotives", { ...engine, id: "own" });
   await ask("POST", "/api/steamings", { ...head, id: "own-steaming", locomotiveId: "own", entries: [] });
@@ -54,7 +55,7 @@ test("where there is no demonstration it is not offered, and asking for it says 
 });
 
 test("an empty shed is welcomed once: what was removed does not come back by itself", async () => {
-  const file = demonstrationFile();
+  const file = fileOf();
   const { ask, store } = await runningApp({}, { demonstration: file });
   expect(welcome(store, file)).toBeNull();
   expect(store.locomotives.all()).toHaveLength(1);
@@ -66,7 +67,7 @@ test("an empty shed is welcomed once: what was removed does not come back by its
 test("a shed with an engine of the owner is not given the demonstration unasked", async () => {
   const { ask, store } = await runningApp();
   await ask("POST", "/api/locomotives", { ...engine, id: "own" });
-  expect(welcome(store, demonstrationFile())).toBeNull();
+  expect(welcome(store, fileOf())).toBeNull();
   expect(store.locomotives.all()).toHaveLength(1);
 });
 
@@ -75,7 +76,20 @@ test("a demonstration file that is missing or not valid is said in one line, and
   expect(welcome(store, join(emptyFolder(), "none"))).toBe(
     "this copy of the program has no demonstration engine",
   );
-  const bad = welcome(store, demonstrationFile({ ...logbook, version: 2 }));
+  const bad = welcome(store, fileOf({ ...logbook, version: 2 }));
   expect(bad).toBe("the demonstration engine cannot be read: version: came 2; wanted 1");
   expect(store.locomotives.all()).toEqual([]);
+});
+
+test("the program's own demonstration comes in whole, and the shed reckons all of it", async () => {
+  const { ask, store } = await runningApp();
+  expect(welcome(store, demonstrationFile)).toBeNull();
+  const shed = shedSchema.parse((await ask("GET", "/api/shed")).body);
+  expect(shed.engines.every(({ demonstration }) => demonstration)).toBe(true);
+  const steamings = shed.engines.flatMap((engine) => engine.steamings);
+  expect(steamings.length).toBeGreaterThan(0);
+  const whys = steamings.flatMap(({ figures }) =>
+    Object.values(figures).flatMap((figure) => (figure.value === null ? [figure.why] : [])),
+  );
+  expect(whys.filter((why) => why.startsWith("could not be reckoned"))).toEqual([]);
 });

@@ -90,7 +90,7 @@ test("a preview says what would happen and writes nothing", async () => {
   expect(preview.body).toMatchObject({ steamings: { added: 1 }, entries: { added: entries.length } });
   expect(store.locomotives.all()).toEqual([]);
   expect(store.steamings.all()).toEqual([]);
-  expect(store.services.all()).toEqual([]);
+  expect(store.services.ofLocomotive("engine-1")).toEqual([]);
   expect(store.changes.after(0, 10)).toEqual([]);
 });
 

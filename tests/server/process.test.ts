@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import Database from "better-sqlite3";
 import { afterEach, expect, test } from "vitest";
+import { lanAddresses } from "../../server/hosts.ts";
 import { databaseName } from "../../server/store/open-database.ts";
 import { openStore } from "../../server/store/store.ts";
 import { engine, entries, steaming } from "./fixtures.ts";
@@ -97,6 +98,25 @@ test("a signal to npm ends the server in good order, and nothing runs on behind 
   expect(await npm.ended).toBe(0);
   await expect(fetch(`${address}/api/shed`)).rejects.toThrow("fetch failed");
   expect(npm.said.out).toBe(`Lapwater is at ${address}\n`);
+});
+
+test("with --lan it also answers at the machine's addresses in its networks, and says them", async () => {
+  const server = start("--port", "0", "--data", emptyFolder(), "--no-demo", "--lan");
+  const address = await addressOf(server);
+  const { port } = new URL(address);
+  const others = lanAddresses()
+    .filter((text) => !text.includes(":"))
+    .map((text) => `http://${text}:${port}`);
+  for (const own of [address, ...others]) {
+    const answer = await fetch(`${own}/api/shed`);
+    expect([own, answer.status]).toEqual([own, 200]);
+  }
+  server.child.kill("SIGTERM");
+  expect(await server.ended).toBe(0);
+  expect(server.said.out.trimEnd().split("\n")).toEqual([
+    `Lapwater is at ${address}`,
+    ...others.map((other) => `and in this network at ${other}`),
+  ]);
 });
 
 test("every entry that was answered is there after the process was killed in the middle", async () => {
