@@ -2,7 +2,7 @@ import type { Store } from "../store/store.ts";
 
 /**
  * The logbook as the text of a file, piece by piece (one steaming at a time in memory): all of it, or of one
- * engine. Steamings that vanish meanwhile are left out; whatever is in it refers to what is in it.
+ * engine. Steamings that vanish or move to another engine meanwhile are left out.
  */
 export function* takeOut(store: Store, locomotiveId?: string): Generator<string> {
   const all = store.locomotives.all().map((kept) => kept.locomotive);
