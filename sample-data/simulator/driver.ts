@@ -90,7 +90,9 @@ export function driverOf(
   /** nothing left to go on with: water low and none to feed, or the fire out and the pressure gone */
   const spent = (stage: Stage, view: View): boolean => {
     if (stage.kind === "raise" || stage.kind === "shut-in") return false;
-    if (levelMm < locomotive.boiler.lowestLevelMm + driver.marginMm && !canFeed(view)) return true;
+    // an axle pump feeds only while the wheels turn
+    const feedable = canFeed(view) && (stage.kind === "run" || driver.feed?.by !== "axle-pump");
+    if (levelMm < locomotive.boiler.lowestLevelMm + driver.marginMm && !feedable) return true;
     return stage.kind === "run" && !view.fireBurning && view.barG < driver.stopBelow * workingBarG;
   };
   const over = (stage: Stage, view: View): boolean => {

@@ -104,7 +104,7 @@ export interface ObserverHabits {
   drains: boolean;
   writesFuelRemaining: boolean;
   laps: "each" | "at-stops" | "none";
-  /** chance that a lap is not written; the count goes on rightly */
+  /** chance that a lap is not written */
   forgottenLaps: number;
   writesValve: boolean;
   /** whole engine on the scale, water, fuel and all: at the start, each stop of a run, and the end */

@@ -22,9 +22,10 @@ interface Anchor {
 
 /**
  * How unevenly a fire burns between two readings of its fuel: relative standard deviation of the rate in one part
- * of the time against the rest (our estimate; a draughted grate burns harder running than standing).
+ * of the time against the rest (our estimate; a burner is turned down while standing, a draughted grate burns harder
+ * while running).
  */
-const UNEVEN = { liquidOrGas: 0.1, solid: 0.35 };
+const UNEVEN = { liquidOrGas: 0.25, solid: 0.35 };
 /** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
 const UNKNOWN_LEFT = 0.3;
 /** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */

@@ -50,11 +50,14 @@ const NEAR = 0.15;
  */
 function missedLaps(timeline: Timeline): Laps["missed"] {
   const laps = timeline.of("lap").filter((lap) => lap.count === 1);
-  const gaps = laps
-    .slice(1)
-    .map((lap, i) => ({ lap, fromS: laps[i]?.atS ?? 0, gapS: lap.atS - (laps[i]?.atS ?? 0) }));
-  if (gaps.length < 6) return [];
+  if (laps.length < 7) return [];
   const running = runningStretches(timeline);
+  // the first lap counts from the moment the engine set off
+  const startS = running.findLast(([fromS]) => fromS < (laps[0]?.atS ?? 0))?.[0];
+  const gaps = laps.flatMap((lap, i) => {
+    const fromS = laps[i - 1]?.atS ?? startS;
+    return fromS === undefined ? [] : [{ lap, fromS, gapS: lap.atS - fromS }];
+  });
   return gaps.flatMap(({ lap, fromS, gapS }, i) => {
     const near = gaps
       .slice(Math.max(0, i - 4), i + 5)

@@ -1,5 +1,6 @@
 import { absent, type Figure } from "../quantity/measured.ts";
 import { energyRise } from "./energy-rise.ts";
+import type { PressureCourse } from "./pressure-course.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
 
@@ -7,37 +8,67 @@ export interface Raising {
   toFirstSteamS: number | null;
   toWorkingPressureS: number | null;
   power: Figure;
+  /** the window of the power, s since the start; null where there is none */
+  window: readonly [fromS: number, toS: number] | null;
 }
-
-/** Up to this part of a pressure the rise is steep and its moment well told. */
-const STEEP = 0.85;
 
 interface Reached {
-  /** when the pressure stood at the mark; null if it never did */
-  atS: number | null;
-  /** to when the mean rise is best told: the mark, if the readings met it promptly, else the end of the steep rise */
-  riseToS: number | null;
+  atS: number;
+  /** standard uncertainty of that moment, s */
+  uS: number;
 }
 
+/** Part of a pressure up to which the rise is steep, so that its pace tells when the rest will come. */
+const STEEP = 0.85;
+
 /**
- * When the pressure came up to a mark. A reading may fall short of it by the dial's error, and a safety valve may
- * hold the pressure just under it: if the mark is not met about when the steep rise would meet it, the rise is
- * taken up to where it was steep, and the moment from the pace of the rise if the readings come near enough.
+ * When the pressure came up to a mark; null if it never did. Under a steady fire the temperature rises along a
+ * straight line, so moments are read off between readings by boiling temperature. A reading may fall short of the
+ * mark by the dial's error, and a safety valve may hold the pressure just under it: where no reading meets the mark
+ * by about when the rise would, but one comes within the dial's error of it by then, it is taken to have been met
+ * as the rise went on.
  */
-function reached(from: Sources, barG: number, sinceS: number): Reached {
-  const { pressure, errors } = from;
-  const exactS = pressure.reaches(barG, sinceS);
-  const steepS = pressure.reaches(STEEP * barG, sinceS);
-  if (steepS === null || steepS <= sinceS) return { atS: exactS, riseToS: exactS };
-  const paceS = Math.max(30, 0.2 * (steepS - sinceS));
-  const before = pressure.atS(steepS - paceS) ?? 0;
-  const expectedS = steepS + ((1 - STEEP) * barG * paceS) / Math.max(STEEP * barG - before, 1e-9);
-  const promptS = steepS + 3 * (expectedS - steepS) + 30;
-  if (exactS !== null && exactS <= promptS) return { atS: exactS, riseToS: exactS };
-  const short = 2 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-  const nearS = pressure.reaches(Math.max(barG - short, STEEP * barG), sinceS);
-  const near = nearS !== null && nearS <= promptS ? Math.max(nearS, Math.min(expectedS, promptS)) : exactS;
-  return { atS: near, riseToS: steepS };
+function reached(from: Sources, barG: number, sinceS: number): Reached | null {
+  const { pressure, errors, around } = from;
+  const uBar = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  const kelvin = (value: number) => around.boilingK(Math.max(value, 0));
+  const points = pressure.points.filter(([atS]) => atS >= sinceS);
+  const crossing = (mark: number): number | null => {
+    const place = points.findIndex(([, value]) => value >= mark);
+    const [after, before] = [points[place], points[place - 1]];
+    if (after === undefined) return null;
+    if (before === undefined) return after[0];
+    // below boiling the dial stands still: the line starts at first steam
+    const fromS = before[1] > 0 ? before[0] : Math.max(before[0], pressure.firstSteamS ?? before[0]);
+    const share = (kelvin(mark) - kelvin(before[1])) / (kelvin(after[1]) - kelvin(before[1]));
+    return fromS + share * (after[0] - fromS);
+  };
+  const exactS = crossing(barG);
+  const steepS = crossing(STEEP * barG);
+  const startS = pressure.firstSteamS ?? sinceS;
+  if (steepS === null) return null;
+  if (steepS <= startS)
+    return exactS === null ? null : { atS: exactS, uS: gapAt(pressure, exactS) * WITHIN_GAP };
+  const kelvinPerS = (kelvin(STEEP * barG) - kelvin(0)) / (steepS - startS);
+  const expectedS = steepS + (kelvin(barG) - kelvin(STEEP * barG)) / kelvinPerS;
+  const promptS = expectedS + 2 * (expectedS - steepS) + 30;
+  const nearS = crossing(Math.max(barG - 2 * uBar, STEEP * barG));
+  const isPrompt = (atS: number | null) => atS !== null && atS <= promptS;
+  const atS = isPrompt(exactS) ? exactS : isPrompt(nearS) ? Math.max(nearS ?? expectedS, expectedS) : exactS;
+  const uKelvin = (kelvin(barG + uBar) - kelvin(barG - uBar)) / 2;
+  return atS === null
+    ? null
+    : { atS, uS: Math.hypot(uKelvin / kelvinPerS, gapAt(pressure, atS) * WITHIN_GAP) };
+}
+
+/** Where in the gap between two readings a mark was passed, the straight line tells to about this part of the gap. */
+const WITHIN_GAP = 0.15;
+
+/** Seconds between the readings before and after a moment. */
+function gapAt(pressure: PressureCourse, atS: number): number {
+  const before = pressure.points.findLast(([readS]) => readS < atS)?.[0] ?? atS;
+  const after = pressure.points.find(([readS]) => readS >= atS)?.[0] ?? atS;
+  return after - before;
 }
 
 /** Times from fire lit, s, and the mean rise of stored heat until working pressure (or the highest reached), W. */
@@ -48,16 +79,24 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const sinceLit = (atS: number | null) => (atS === null || atS < litS ? null : atS - litS);
   const working = reached(from, from.locomotive.workingPressureBarG, litS);
   const highest = Math.max(...pressure.points.filter(([atS]) => atS > litS).map(([, barG]) => barG));
-  const untilS = working.riseToS ?? (Number.isFinite(highest) ? reached(from, highest, litS).riseToS : null);
+  const until = working ?? (Number.isFinite(highest) ? reached(from, highest, litS) : null);
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
+    window: until === null ? null : [litS, until.atS],
     toFirstSteamS: sinceLit(pressure.firstSteamS),
-    toWorkingPressureS: startsInSteam ? null : sinceLit(working.atS),
+    toWorkingPressureS: startsInSteam ? null : sinceLit(working?.atS ?? null),
     power:
-      untilS === null || untilS <= litS
+      until === null || until.atS <= litS
         ? absent("no pressure was read after the fire was lit")
         : startsInSteam
           ? absent("the boiler was at working pressure when the fire was lit")
-          : energyRise(from, water, { fromS: litS, toS: untilS, perSecond: true, unit: "W" }),
+          : powerUntil(from, water, litS, until),
   };
+}
+
+function powerUntil(from: Sources, water: Water, litS: number, until: Reached): Figure {
+  const power = energyRise(from, water, { fromS: litS, toS: until.atS, perSecond: true, unit: "W" });
+  if (power.value === null) return power;
+  const uMoment = (power.value * until.uS) / (until.atS - litS);
+  return { ...power, parts: [...power.parts, { name: "moment of working pressure", u: Math.abs(uMoment) }] };
 }

