@@ -49,12 +49,15 @@ const amountOf = (by: "g" | "ml", amount: number) => (by === "g" ? { g: amount }
 export function weighings(watch: Watch): Entry[] {
   const { habits, ledger, random } = watch;
   if (!habits.weighs) return [];
-  const times = [2];
+  const times = [10];
   let runningSinceS: number | null = null;
   for (const happening of ledger.happenings) {
     if (happening.kind !== "regulator") continue;
     if (happening.state === "open") runningSinceS = happening.atS;
-    else if (runningSinceS !== null && happening.atS + 20 < ledger.endS) times.push(happening.atS + 15);
+    else if (runningSinceS !== null && happening.atS + 20 < ledger.endS) {
+      const atS = happening.atS + 15;
+      if (!fedBetween(watch, atS - 5, atS + 5)) times.push(atS);
+    }
   }
   times.push(ledger.endS);
   return times.map((atS) => ({
@@ -63,6 +66,10 @@ export function weighings(watch: Watch): Entry[] {
     g: weightG(watch, atS, random),
   }));
 }
+
+/** Nobody weighs an engine with a hand on the pump. */
+const fedBetween = (watch: Watch, fromS: number, toS: number): boolean =>
+  watch.ledger.happenings.some((one) => one.kind === "feed" && one.fromS < toS && one.atS > fromS);
 
 /** True weight with one reading's error. */
 function weightG(watch: Watch, atS: number, random: Watch["random"]): number {

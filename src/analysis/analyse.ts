@@ -1,6 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
 import type { Phase } from "./phases.ts";
 import { type Raising, raisingOf } from "./raising.ts";
@@ -86,7 +87,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
     toS: balance?.toS ?? null,
     waterDrawn: balance === null ? absent(water.why) : drawnWithin(water, [[balance.fromS, balance.toS]]),
     feed: feedTotal(sources, water),
-    fuelBurnt: fuel.burntG(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
+    fuelBurnt: fuel.burntG(ALWAYS),
     laps: laps.countIn(startS, endS),
     distanceM: laps.distanceM(startS, endS),
     inSteamS: pressure.points.length === 0 ? null : pressure.inSteamS(startS + 1, endS),
@@ -120,9 +121,7 @@ function whileRunning(
   if (windows.length === 0) return { perLap: null, per100m: null, perMinuteRunning: null };
   const { laps, fuel } = sources;
   const drawn = drawnWithin(water, windows);
-  const burnt = windows
-    .map(([fromS, toS]) => fuel.burntG(fromS, toS))
-    .reduce((a, b) => (a.value === null ? a : b.value === null ? b : sum(a, b)));
+  const burnt = fuel.burntG(windows);
   const lapWindows = sources.phases
     .filter((phase) => phase.name === "running")
     .map((phase) => lapWindow(sources, phase));

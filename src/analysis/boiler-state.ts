@@ -4,7 +4,7 @@ import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/s
 import type { SteamState } from "../steam/state.ts";
 import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
 import { fireStretches } from "./phases.ts";
-import type { PressureCourse } from "./pressure-course.ts";
+import { NONE_BAR, type PressureCourse } from "./pressure-course.ts";
 
 /** What stands in the boiler at a moment: water, and steam above it once there is pressure. */
 export interface BoilerState {
@@ -67,8 +67,7 @@ export function boilerStates(
   function stateAt(atS: number): BoilerState {
     const barG = pressure.atS(atS);
     const inSteamYet = pressure.beganInSteam || (pressure.firstSteamS !== null && atS > pressure.firstSteamS);
-    const gone = barG !== null && barG <= pressure.showsSteamBar && !risesAgain(atS);
-    if (barG !== null && barG > 0 && inSteamYet && !gone) return inSteam(around.absolutePa(barG), 0);
+    if (barG !== null && barG > NONE_BAR && inSteamYet) return inSteam(around.absolutePa(barG), 0);
     const read = nearest(boiler, atS);
     if (read !== null && Math.abs(read.atS - atS) <= TEMPERATURE_HOLDS_S) {
       const kelvin = read.celsius + ICE_POINT_K;
@@ -80,10 +79,6 @@ export function boilerStates(
     return pressureGoneAt(atS) ?? warming(atS, litS);
   }
 
-  /** steam in doubt now, but steam beyond doubt was or will be read: the pressure is only low */
-  function risesAgain(atS: number): boolean {
-    return pressure.points.some(([readS, barG]) => readS >= atS && barG > pressure.showsSteamBar);
-  }
   /** No pressure and no temperature was read: anything between cold and in steam. */
   function unknown(): BoilerState {
     const middle = (coldC + ICE_POINT_K + boilingK) / 2;
@@ -100,7 +95,7 @@ export function boilerStates(
     let goneS: number | null = null;
     for (const [readS, barG] of pressure.points) {
       if (readS > atS) break;
-      if (barG > pressure.showsSteamBar) goneS = readS;
+      if (barG > NONE_BAR) goneS = readS;
     }
     if (goneS === null) return null;
     const ambientK = around.ambientC + ICE_POINT_K;

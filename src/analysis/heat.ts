@@ -81,7 +81,7 @@ export function heatOf(from: Sources, water: Water): Heat | null {
     }),
     plusJ: blownDownJ(from, water, fromS, toS, feedJPerKg),
   });
-  const burnt = fuel.burntG(fromS, toS);
+  const burnt = fuel.burntG([[fromS, toS]]);
   const properties = fuelProperties(from.locomotive.fuel);
   const fuelHeat: Figure =
     burnt.value === null

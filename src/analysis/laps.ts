@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
-import type { Timeline } from "../logbook/timeline.ts";
+import { overlapS, type Timeline } from "../logbook/timeline.ts";
 import { type Measured, measured } from "../quantity/measured.ts";
 import { runningStretches } from "./phases.ts";
 
@@ -50,13 +50,15 @@ const NEAR = 0.15;
  */
 function missedLaps(timeline: Timeline): Laps["missed"] {
   const laps = timeline.of("lap").filter((lap) => lap.count === 1);
-  if (laps.length < 7) return [];
+  // without the regulator in the log a long gap may as well be a stop
+  if (laps.length < 7 || timeline.of("regulator").length === 0) return [];
   const running = runningStretches(timeline);
   // the first lap counts from the moment the engine set off
   const startS = running.findLast(([fromS]) => fromS < (laps[0]?.atS ?? 0))?.[0];
+  // a gap is of time under way: a stop with the regulator shut does not count
   const gaps = laps.flatMap((lap, i) => {
     const fromS = laps[i - 1]?.atS ?? startS;
-    return fromS === undefined ? [] : [{ lap, fromS, gapS: lap.atS - fromS }];
+    return fromS === undefined ? [] : [{ lap, fromS, gapS: overlapS(running, fromS, lap.atS) }];
   });
   return gaps.flatMap(({ lap, fromS, gapS }, i) => {
     const near = gaps
@@ -66,7 +68,6 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
     const usual = median(near);
     const deviation = median(near.map((value) => Math.abs(value - usual)));
     const times = Math.round(gapS / usual);
-    const stopped = !running.some(([a, b]) => a <= fromS && b >= lap.atS);
     const handled = timeline.entries.some(
       (entry) =>
         entry.atS > fromS &&
@@ -79,7 +80,7 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
       times >= 2 &&
       times <= 3 &&
       Math.abs(gapS / usual - times) < NEAR * times;
-    return found && !stopped && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
+    return found && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
   });
 }
 

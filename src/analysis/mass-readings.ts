@@ -135,7 +135,7 @@ function boilerLevelMm(boiler: Boiler, levelMm: number, state: BoilerState, arou
 /** The whole engine loses what it draws and what it burns; both are put back, so that only the drawn remains. */
 function fromWeight(from: Sources, atS: number, order: number, grams: number, uGrams: number): MassReading {
   const startS = from.timeline.entries[0]?.atS ?? 0;
-  const burnt = from.fuel.burntG(startS, atS);
+  const burnt = from.fuel.burntG([[startS, atS]]);
   const added = from.timeline
     .of("fuel")
     .filter((entry) => entry.action === "added" && entry.atS <= atS && entry.atS > startS)

@@ -7,8 +7,6 @@ export interface PressureCourse {
   atS(atS: number): number | null;
   /** mean over time; null where nothing was read */
   meanOver(fromS: number, toS: number): number | null;
-  /** above this a reading is steam beyond the doubt of the dial */
-  showsSteamBar: number;
   /** seconds of the window with pressure on */
   inSteamS(fromS: number, toS: number): number;
   /** first moment after `fromS` at which the pressure stands at or above `barG`; null if never */
@@ -26,7 +24,7 @@ const TRACE_POINTS = 400;
 /** Of the dial's standard uncertainty: a reading above so many is steam, not the pointer's rest. */
 const BEYOND_DOUBT = 3;
 /** Gauge pressures up to this count as none, bar. */
-const NONE_BAR = 0.05;
+export const NONE_BAR = 0.05;
 
 /** @param uDialBar standard uncertainty of a reading, bias and all */
 export function pressureCourse(timeline: Timeline, uDialBar: number): PressureCourse {
@@ -55,7 +53,6 @@ export function pressureCourse(timeline: Timeline, uDialBar: number): PressureCo
       return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : valueAt(points, fromS);
     },
     inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, fromS, toS),
-    showsSteamBar: threshold,
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
     firstSteamS: beganInSteam ? null : firstSteam(points, threshold),

@@ -26,7 +26,7 @@ export function seriesOf(analysis: Analysis): Series {
     lit === undefined || out === undefined
       ? []
       : evenly(lit, out, 30).flatMap((atS): [number, number][] => {
-          const grams = fuel.burntG(lit, atS).value;
+          const grams = fuel.burntG([[lit, atS]]).value;
           return grams === null ? [] : [[atS, grams]];
         });
   const traced = timeline.traces

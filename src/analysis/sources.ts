@@ -31,6 +31,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
   const errors = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
   const pressure = pressureCourse(timeline, Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar));
+  const phases = phasesOf(timeline, pressure, locomotive);
   const states = boilerStates(timeline, pressure, around);
   return {
     locomotive,
@@ -40,8 +41,8 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     around,
     geometry: boilerGeometry(locomotive.boiler),
     pressure,
-    phases: phasesOf(timeline, pressure, locomotive),
-    fuel: fuelCourse(timeline, locomotive, errors),
+    phases,
+    fuel: fuelCourse(timeline, phases, locomotive, errors),
     laps: lapsOf(timeline, steaming, locomotive),
     stateAt: states.at,
     stateAtPressure: states.inSteam,

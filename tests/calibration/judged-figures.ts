@@ -12,6 +12,9 @@ export interface Judged {
   truth: number | null;
 }
 
+/** A lap at the very end of a run is written within so many seconds of it, before or after. */
+const STAMP_S = 6;
+
 const notThere = absent("section is null");
 
 /**
@@ -27,7 +30,9 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
   const running = analysis.phases.filter((phase) => phase.name === "running");
   const runningDrawn = addedUp(running, (phase) => drawn(phase.fromS, phase.toS));
   const runningLaps = running.reduce(
-    (total, phase) => total + truth.lapTimesS.filter((atS) => atS > phase.fromS && atS <= phase.toS).length,
+    (total, phase) =>
+      total +
+      truth.lapTimesS.filter((atS) => atS > phase.fromS - STAMP_S && atS <= phase.toS + STAMP_S).length,
     0,
   );
   const judged: Judged[] = analysis.phases.map((phase) => {

@@ -1,0 +1,79 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import type { Timeline } from "../logbook/timeline.ts";
+import { fuelProperties, fuelTable } from "./fuel-table.ts";
+import type { ReadingErrors } from "./instruments.ts";
+
+/** A moment at which it is known what had been burnt since the fire was lit. */
+export interface BurntAt {
+  atS: number;
+  grams: number;
+  uGrams: number;
+}
+
+export interface FuelStock {
+  /** in order of time; the first is the lighting of the fire, with nothing burnt */
+  known: readonly BurntAt[];
+  /** nothing was recorded as remaining, and all that was added is taken as burnt */
+  takenAsAllBurnt: boolean;
+  /** put in, g, with the standard uncertainty of its measuring */
+  putInG: number;
+  uPutInG: number;
+}
+
+/** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
+export const UNKNOWN_LEFT = 0.3;
+
+/** Whether the fuel is weighed out and lies on a grate. */
+export const isSolid = (locomotive: Locomotive): boolean =>
+  fuelTable[locomotive.fuel.kind]?.densityGPerMl === null;
+
+/**
+ * What was burnt by when, from what was added and what remained: a reading before lighting up is the stock, each
+ * later one tells what was burnt until then.
+ * @returns the reason where nothing can be said
+ */
+export function fuelStock(
+  timeline: Timeline,
+  locomotive: Locomotive,
+  errors: ReadingErrors,
+  litS: number,
+  outS: number,
+): FuelStock | string {
+  const entries = timeline.of("fuel");
+  if (entries.length === 0) return "no fuel was recorded";
+  const densityGPerMl =
+    fuelProperties(locomotive.fuel)?.densityGPerMl ?? locomotive.fuel.densityGPerMl ?? null;
+  if (densityGPerMl === null && entries.some((entry) => entry.ml !== undefined)) {
+    return "fuel was measured in ml and the density of this fuel is not known";
+  }
+  const known: BurntAt[] = [{ atS: litS, grams: 0, uGrams: 0 }];
+  let putInG = 0;
+  let variance = 0;
+  let lookedAt = false;
+  for (const entry of entries) {
+    const grams = entry.g ?? (entry.ml ?? 0) * (densityGPerMl ?? 0);
+    const u = entry.g !== undefined ? errors.massReadingG : errors.volumeReadingMl * (densityGPerMl ?? 0);
+    if (entry.action === "added") {
+      putInG += grams;
+      variance += grams === 0 ? 0 : u ** 2;
+    } else if (entry.atS <= litS && !lookedAt) {
+      putInG = grams;
+      variance = u ** 2;
+    } else {
+      if (putInG === 0) return "what the tank held when the fire was lit was not recorded";
+      known.push({
+        atS: Math.min(entry.atS, outS),
+        grams: putInG - grams,
+        uGrams: Math.hypot(Math.sqrt(variance), u),
+      });
+      lookedAt = true;
+    }
+  }
+  const stock = { putInG, uPutInG: Math.sqrt(variance) };
+  if (lookedAt) return { ...stock, known, takenAsAllBurnt: false };
+  const isOut = timeline.of("fire").at(-1)?.state === "out";
+  if (!isOut && !isSolid(locomotive))
+    return "what fuel was left was not recorded, and the fire was still lit";
+  known.push({ atS: outS, grams: putInG, uGrams: Math.hypot(stock.uPutInG, UNKNOWN_LEFT * putInG) });
+  return { ...stock, known, takenAsAllBurnt: true };
+}
