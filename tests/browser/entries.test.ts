@@ -59,7 +59,7 @@ test("an entry that the format refuses is named at its field, and what was typed
   const field = page.getByLabel(/^Pressure by the gauge/);
   expect(await field.inputValue()).toBe("three");
   expect(await field.getAttribute("aria-invalid")).toBe("true");
-  await page.getByText('Came the text "three"; wanted a number.').waitFor();
+  await page.getByText('Came the text "three". Wanted: a number.').waitFor();
   expect(await entries()).toEqual(before);
   await page.context().close();
 });

@@ -13,9 +13,13 @@ interface Properties {
   momentS?: Signal<number | null>;
 }
 
+/** On paper charts are lower, so that one steaming's fit a sheet. */
+const paperShare = 0.72;
+
 /** A drawn chart. The drawing library comes only when the first chart is shown. */
 export function Chart({ spec, heightPx, sentence, momentS }: Properties) {
   const canvas = useRef<HTMLCanvasElement>(null);
+  const box = useRef<HTMLDivElement>(null);
   const failed = useSignal(false);
 
   useEffect(() => {
@@ -30,7 +34,14 @@ export function Chart({ spec, heightPx, sentence, momentS }: Properties) {
         effect(() => {
           void theme.value;
           drawn?.destroy();
-          drawn = draw(element, spec, () => momentS?.peek() ?? null, printing.value);
+          const height = printing.value && spec.kind === "lines" ? paperShare * heightPx : heightPx;
+          if (box.current !== null) box.current.style.height = `${height}px`;
+          drawn = draw(
+            element,
+            spec,
+            () => (printing.peek() ? null : (momentS?.peek() ?? null)),
+            printing.value,
+          );
           element.dataset.drawn = "yes";
         }),
         effect(() => {
@@ -58,11 +69,11 @@ export function Chart({ spec, heightPx, sentence, momentS }: Properties) {
       for (const end of endings) end();
       drawn?.destroy();
     };
-  }, [spec, momentS, failed]);
+  }, [spec, heightPx, momentS, failed]);
 
   if (failed.value) return <p class="soft">The chart could not be drawn; its table holds the same.</p>;
   return (
-    <div class="chart-box" style={{ height: `${heightPx}px` }}>
+    <div class="chart-box" ref={box} style={{ height: `${heightPx}px` }}>
       <canvas ref={canvas} role="img" aria-label={sentence} />
     </div>
   );

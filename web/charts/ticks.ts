@@ -6,6 +6,6 @@ export function timeTicks(fromS: number, toS: number, most: number): { value: nu
   const step =
     stepsS.find((candidate) => span / candidate <= most) ?? 86_400 * Math.ceil(span / 86_400 / most);
   const ticks: { value: number }[] = [];
-  for (let at = Math.ceil(fromS / step) * step; at <= toS; at += step) ticks.push({ value: at });
+  for (let at = Math.ceil(fromS / step) * step + 0; at <= toS; at += step) ticks.push({ value: at });
   return ticks;
 }

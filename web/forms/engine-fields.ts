@@ -51,10 +51,10 @@ export const engineFurtherSections: readonly { title: string; fields: readonly F
     title: "More of the boiler and the fuel",
     fields: [
       number("gaugeMm", "Track gauge", "mm"),
-      number("boiler.glassZeroMm", "Zero of the glass above the lowest inside point", "mm"),
+      number("boiler.glassZeroMm", "Zero of the glass", "mm", { hint: "Above the lowest inside point." }),
       number("boiler.outerDiameterMm", "Outer diameter", "mm"),
-      number("boiler.glassWaterC", "Water in the glass, where it stands cooler", "°C"),
-      number("fuel.lowerHeatingValueMJPerKg", "Lower heating value of the fuel", "MJ/kg"),
+      number("boiler.glassWaterC", "Water in the glass", "°C", { hint: "Where it stands cooler." }),
+      number("fuel.lowerHeatingValueMJPerKg", "Heating value", "MJ/kg", { hint: "The lower one." }),
       number("fuel.densityGPerMl", "Density of the fuel", "g/ml"),
       number("fuel.tankMl", "Fuel tank holds", "ml"),
       number("waterTankMl", "Water tank holds", "ml"),
@@ -78,7 +78,7 @@ export const engineFurtherSections: readonly { title: string; fields: readonly F
     fields: [
       number("axlePump.ramMm", "Axle pump: ram", "mm"),
       number("axlePump.strokeMm", "Axle pump: stroke", "mm"),
-      number("axlePump.strokesPerRev", "Axle pump: strokes a turn of the wheel", ""),
+      number("axlePump.strokesPerRev", "Axle pump: strokes a turn", ""),
       number("handPump.mlPerStroke", "Hand pump: a stroke gives", "ml"),
       number("handPump.uMlPerStroke", "Hand pump: give or take", "ml"),
     ],
@@ -102,7 +102,14 @@ export const engineFurtherSections: readonly { title: string; fields: readonly F
 export const tubeFields = (horizontal: boolean): readonly FieldSpec[] => [
   number("outerDiameterMm", "Outer diameter", "mm", needed),
   number("count", "How many", "", needed),
-  ...(horizontal ? [number("centreHeightMm", "Centre above the lowest inside point", "mm", needed)] : []),
+  ...(horizontal
+    ? [
+        number("centreHeightMm", "Height of the centre", "mm", {
+          needed: true,
+          hint: "Above the lowest inside point.",
+        }),
+      ]
+    : []),
 ];
 
 export const pointFields: readonly FieldSpec[] = [

@@ -8,11 +8,13 @@ interface Properties {
   fields: readonly FieldSpec[];
   draft: Draft;
   problems: readonly Problem[];
+  /** none of them is needed, and the heading says so */
+  allOptional?: boolean;
   onDraft: (draft: Draft) => void;
 }
 
 /** The fields in their order, each with the problem that names it. */
-export function FieldList({ form, fields, draft, problems, onDraft }: Properties) {
+export function FieldList({ form, fields, draft, problems, allOptional, onDraft }: Properties) {
   return (
     <div class="fields">
       {fields.map((spec) => (
@@ -21,6 +23,7 @@ export function FieldList({ form, fields, draft, problems, onDraft }: Properties
           spec={spec}
           form={form}
           value={valueAt(draft, spec.path)}
+          sayOptional={allOptional !== true}
           problem={problems.find((problem) => formPath(problem.path) === spec.path)}
           onValue={(value) => onDraft(withValue(draft, spec.path, value))}
         />

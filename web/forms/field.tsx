@@ -1,9 +1,8 @@
-import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../src/logbook/problems.ts";
-import { fromShown, showing, toShown } from "../preferences/shown.ts";
-import { typedNumber } from "../words/number.ts";
-import { clockOf, momentFromField, typedTime } from "../words/time.ts";
+import { showing } from "../preferences/shown.ts";
+import { momentFromField } from "../words/time.ts";
 import type { FieldSpec } from "./field-spec.ts";
+import { numberReading, TypedControl, timeReading } from "./typed-control.tsx";
 
 interface Properties {
   spec: FieldSpec;
@@ -11,13 +10,15 @@ interface Properties {
   form: string;
   value: unknown;
   problem?: Problem | undefined;
+  /** whether "optional" stands beside a field that may be left empty */
+  sayOptional: boolean;
   onValue: (value: unknown) => void;
 }
 
 export const fieldId = (form: string, path: string): string => `${form}-${path}`;
 
 /** A labelled field with its unit, its hint, and what is wrong with it. */
-export function Field({ spec, form, value, problem, onValue }: Properties) {
+export function Field({ spec, form, value, problem, sayOptional, onValue }: Properties) {
   const id = fieldId(form, spec.path);
   const noteIds = [
     spec.hint === undefined ? null : `${id}-hint`,
@@ -34,9 +35,9 @@ export function Field({ spec, form, value, problem, onValue }: Properties) {
   return (
     <div class="field">
       <label for={id}>
-        {spec.label}
+        <span class="label-words">{spec.label}</span>
         {unit !== null && unit !== "" && <span class="unit"> {unit}</span>}
-        {spec.needed !== true && <span class="unit"> if known</span>}
+        {spec.needed !== true && sayOptional && <span class="unit"> optional</span>}
       </label>
       <Control spec={spec} common={common} value={value} onValue={onValue} />
       {spec.hint !== undefined && (
@@ -46,7 +47,7 @@ export function Field({ spec, form, value, problem, onValue }: Properties) {
       )}
       {problem !== undefined && (
         <p class="hint wrong" id={`${id}-problem`}>
-          Came {problem.came}; wanted {problem.wanted}.
+          {problem.came === "nothing" ? "" : `Came ${problem.came}. `}Wanted: {problem.wanted}.
         </p>
       )}
     </div>
@@ -120,58 +121,3 @@ function Control({ spec, common, value, onValue }: ControlProperties) {
 
 const words = (value: unknown): string => (typeof value === "string" ? value : "");
 const given = (text: string): string | undefined => (text === "" ? undefined : text);
-
-interface TypedReading {
-  read: (text: string) => number | null;
-  write: (value: number) => string;
-  inputMode: "decimal" | "text";
-}
-
-const numberReading = (unit: string): TypedReading => {
-  const as = showing(unit);
-  return {
-    read: (text) => {
-      const typed = typedNumber(text);
-      return typed === null ? null : fromShown(typed, as);
-    },
-    write: (value) => String(Number(toShown(value, as).toPrecision(as.factor === 1 ? 15 : 6))),
-    inputMode: "decimal",
-  };
-};
-
-const timeReading: TypedReading = { read: typedTime, write: clockOf, inputMode: "text" };
-
-/**
- * What is typed stays as it was typed; what it means goes into the form, and what means nothing goes there
- * as the text it is, so that it is refused by name and not lost. A value from elsewhere is written out.
- */
-function TypedControl({
-  common,
-  value,
-  onValue,
-  read,
-  write,
-  inputMode,
-}: TypedReading & Pick<ControlProperties, "common" | "value" | "onValue">) {
-  const [typed, setTyped] = useState(() => (typeof value === "number" ? write(value) : words(value)));
-  const meaning = typed.trim() === "" ? undefined : (read(typed) ?? typed);
-  const written = typeof value === "number" ? write(value) : words(value);
-  const same = meaning === value || (typeof meaning === "number" && write(meaning) === written);
-  useEffect(() => {
-    if (!same) setTyped(written);
-  }, [same, written]);
-  return (
-    <input
-      {...common}
-      type="text"
-      inputMode={inputMode}
-      autocomplete="off"
-      value={typed}
-      onInput={(event) => {
-        const text = event.currentTarget.value;
-        setTyped(text);
-        onValue(text.trim() === "" ? undefined : (read(text) ?? text));
-      }}
-    />
-  );
-}

@@ -9,7 +9,7 @@ interface Properties {
   saveWord: string;
   sending: boolean;
   refusal: Refusal | null;
-  fieldOf: (problem: Problem) => string | null;
+  fieldOf: (problem: Problem) => string;
   onSave: () => void;
   onLeave: () => void;
   children: ComponentChildren;

@@ -25,7 +25,7 @@ export function RowList({ form, path, what, fields, blank, draft, problems, onDr
         // rows have no name of their own until they are saved: their place is what tells them apart
         <fieldset key={`${path}.${String(index)}`}>
           <legend>
-            {what} {index + 1}
+            {what.replace(/^./, (letter) => letter.toUpperCase())} {index + 1}
           </legend>
           <FieldList
             form={form}

@@ -24,6 +24,8 @@ export function Doubt({ figure, form }: Properties) {
   const text = figureText(figure, form);
   if (text.value === null) return null;
   if (text.parts.length === 0) return <p class="doubt">Nothing in doubt is declared for it.</p>;
+  const telling = text.parts.filter((part) => part.share >= 0.005);
+  const smaller = text.parts.length - telling.length;
   return (
     <table class="doubt">
       <caption>Where the doubt comes from</caption>
@@ -35,7 +37,7 @@ export function Doubt({ figure, form }: Properties) {
         </tr>
       </thead>
       <tbody>
-        {text.parts.map((part) => (
+        {telling.map((part) => (
           <tr key={part.name}>
             <th scope="row">{part.name}</th>
             <td>
@@ -44,6 +46,13 @@ export function Doubt({ figure, form }: Properties) {
             <td>{Math.round(part.share * 100)} %</td>
           </tr>
         ))}
+        {smaller > 0 && (
+          <tr>
+            <th scope="row">{smaller} smaller</th>
+            <td />
+            <td>less than 1 %</td>
+          </tr>
+        )}
       </tbody>
     </table>
   );

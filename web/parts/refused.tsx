@@ -8,8 +8,8 @@ interface Properties {
   /** what was not done, such as "Not saved" */
   word: string;
   retry?: () => void;
-  /** for each problem the id of the field that it names, if there is one */
-  fieldOf?: (problem: Problem) => string | null;
+  /** for each problem the id of the field that it names */
+  fieldOf?: (problem: Problem) => string;
 }
 
 /** The server's no, in words, with every problem; takes the focus so that it is not missed. */
@@ -20,7 +20,7 @@ export function Refused({ refusal, word, retry, fieldOf }: Properties) {
   }, [refusal, retry]);
   return (
     <div class="notice danger" role="alert" tabIndex={-1} ref={block}>
-      <Mark of="danger" /> <strong>{word}.</strong> {refusal.message}
+      <Mark of="danger" /> <strong>{word}.</strong> {refusal.problems.length === 0 && refusal.message}
       {refusal.problems.length > 0 && <ProblemList problems={refusal.problems} fieldOf={fieldOf} />}
       {retry !== undefined && (
         <p>
@@ -35,27 +35,39 @@ export function Refused({ refusal, word, retry, fieldOf }: Properties) {
 
 interface ListProperties {
   problems: readonly Problem[];
-  fieldOf?: ((problem: Problem) => string | null) | undefined;
+  fieldOf?: ((problem: Problem) => string) | undefined;
 }
 
 export function ProblemList({ problems, fieldOf }: ListProperties) {
   return (
     <ol class="problems">
-      {problems.map((problem) => {
-        const field = fieldOf?.(problem) ?? null;
-        return (
-          <li key={`${problem.path} ${problem.came}`}>
-            {field === null ? (
-              <code>{problem.path}</code>
-            ) : (
-              <button type="button" class="as-link" onClick={() => document.getElementById(field)?.focus()}>
-                {problem.path}
-              </button>
-            )}
-            : came {problem.came}; wanted {problem.wanted}
-          </li>
-        );
-      })}
+      {problems.map((problem) => (
+        <li key={`${problem.path} ${problem.came}`}>
+          <Place problem={problem} fieldOf={fieldOf} />
+          {`: ${problemWords(problem)}`}
+        </li>
+      ))}
     </ol>
+  );
+}
+
+const problemWords = ({ came, wanted }: Problem): string => `came ${came}; wanted ${wanted}`;
+
+/** The path, or the label of the field that stands for it: it leads there, out of whatever fold hides it. */
+function Place({ problem, fieldOf }: { problem: Problem } & Pick<ListProperties, "fieldOf">) {
+  const field = fieldOf === undefined ? null : document.getElementById(fieldOf(problem));
+  if (field === null) return <code>{problem.path}</code>;
+  const label = document.querySelector(`label[for="${CSS.escape(field.id)}"] .label-words`)?.textContent;
+  return (
+    <button
+      type="button"
+      class="as-link"
+      onClick={() => {
+        field.closest("details")?.setAttribute("open", "");
+        field.focus();
+      }}
+    >
+      {label ?? problem.path}
+    </button>
   );
 }

@@ -9,7 +9,7 @@ export function TitleBlock({
   return (
     <dl class="title-block">
       {cells.map(([name, what]) => (
-        <div key={name}>
+        <div key={name} class={typeof what === "string" && what.length > 30 ? "wide" : ""}>
           <dt>{name}</dt>
           <dd>{what}</dd>
         </div>

@@ -18,7 +18,7 @@ const asStored = (unit: string): Showing => ({ unit, factor: 1, offset: 0 });
 
 const by = (unit: string, conversion: (value: number) => number): Showing => ({
   unit,
-  factor: conversion(1) - conversion(0),
+  factor: (conversion(1000) - conversion(0)) / 1000,
   offset: conversion(0),
 });
 

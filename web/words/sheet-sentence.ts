@@ -1,7 +1,6 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
-import { type Form, figureInSentence, figureText } from "./figure-text.ts";
-import { mainPhase } from "./report-figures.ts";
+import { type Form, figureInSentence } from "./figure-text.ts";
 import { spanInWords } from "./time.ts";
 
 /** The test sheet's first sentences: what the steaming came to, in plain words. */
@@ -21,13 +20,13 @@ const say = (figure: Reported | undefined, form?: Form) =>
   figure === undefined ? null : figureInSentence(figure, form);
 
 function running(report: Report): string | null {
-  const main = mainPhase(report);
-  const rate = main === null ? null : figureText(main.steamingRate);
+  const minute = say(report.perMinuteRunning?.water);
   const lap = say(report.perLap?.water);
   const drawn = say(report.totals?.waterDrawn);
-  if (rate !== null && rate.value !== null) {
-    const aMinute = `${rate.value} ${rate.unit.replace("/min", "")} of water a minute`;
-    return lap === null ? `Running, she drew ${aMinute}.` : `Running, she drew ${aMinute} and ${lap} a lap.`;
+  if (minute !== null) {
+    return lap === null
+      ? `Running, she drew ${minute} of water a minute.`
+      : `Running, she drew ${minute} of water a minute and ${lap} a lap.`;
   }
   if (drawn !== null && report.totals !== null && report.totals.runningS > 0) {
     return `She drew ${drawn} of water in all, running for ${spanInWords(report.totals.runningS)}.`;

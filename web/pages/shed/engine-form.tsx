@@ -93,15 +93,17 @@ export function EngineForm({ engine, onSaved, onTakenOut, onLeave }: Properties)
         <RowList
           {...common}
           path="boiler.shape.tubes"
-          what="row of tubes or a flue"
+          what="flue or row of tubes"
           fields={tubeFields(shape === "horizontal")}
           blank={() => ({ count: 1 })}
         />
       )}
       {engineFurtherSections.map((section) => (
         <details key={section.title} class="fold">
-          <summary>{section.title}</summary>
-          <FieldList {...common} fields={section.fields} />
+          <summary>
+            {section.title} <span class="unit">if known</span>
+          </summary>
+          <FieldList {...common} fields={section.fields} allOptional />
         </details>
       ))}
       <details class="fold">

@@ -1,20 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
-import { asRefusal, callWithText, type Refusal } from "../../api/client.ts";
+import { asRefusal, callWithText } from "../../api/client.ts";
 import type { ImportOutcome } from "../../api/shapes.ts";
-import { Notice } from "../../parts/notice.tsx";
-import { ProblemList, Refused } from "../../parts/refused.tsx";
-
-/** A file that was chosen and what the server says of it; nothing is written until it is told to. */
-interface Chosen {
-  name: string;
-  text: string;
-  outcome: ImportOutcome | null;
-  refusal: Refusal | null;
-}
+import { type ChosenFile, countsInWords, LogbookPreview } from "./logbook-preview.tsx";
 
 export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
-  const chosen = useSignal<Chosen | null>(null);
+  const chosen = useSignal<ChosenFile | null>(null);
   const reading = useSignal(false);
   const over = useSignal(false);
 
@@ -31,7 +22,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
     reading.value = false;
   };
 
-  const add = async (file: Chosen) => {
+  const add = async (file: ChosenFile) => {
     reading.value = true;
     try {
       const outcome = await callWithText<ImportOutcome>("POST", addresses.logbook, file.text);
@@ -81,7 +72,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
       <div aria-live="polite">
         {reading.value && <p class="loading">Reading it</p>}
         {chosen.value !== null && (
-          <Preview
+          <LogbookPreview
             chosen={chosen.value}
             busy={reading.value}
             onAdd={(file) => void add(file)}
@@ -93,83 +84,4 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
       </div>
     </section>
   );
-}
-
-interface PreviewProperties {
-  chosen: Chosen;
-  busy: boolean;
-  onAdd: (file: Chosen) => void;
-  onLeave: () => void;
-}
-
-function Preview({ chosen, busy, onAdd, onLeave }: PreviewProperties) {
-  const { name, outcome, refusal } = chosen;
-  const problems = outcome?.problems ?? [];
-  return (
-    <div class="preview">
-      <h3>{name}</h3>
-      {refusal !== null && <Refused word="Nothing was added" refusal={refusal} />}
-      {outcome !== null && problems.length > 0 && (
-        <Notice
-          grade="danger"
-          word={`${problems.length === 1 ? "One problem" : `${problems.length} problems`}; nothing was added.`}
-        >
-          Mend the file and bring it in again.
-          <ProblemList problems={problems} />
-        </Notice>
-      )}
-      {outcome !== null && <Counts outcome={outcome} />}
-      <div class="actions">
-        {outcome !== null && problems.length === 0 && (
-          <button type="button" class="primary" disabled={busy} onClick={() => onAdd(chosen)}>
-            Add it
-          </button>
-        )}
-        <button type="button" onClick={onLeave}>
-          Leave it
-        </button>
-      </div>
-    </div>
-  );
-}
-
-const countNames = [
-  ["locomotives", "engine", "engines"],
-  ["steamings", "steaming", "steamings"],
-  ["entries", "entry", "entries"],
-  ["services", "service", "services"],
-] as const;
-
-function Counts({ outcome }: { outcome: ImportOutcome }) {
-  return (
-    <table>
-      <caption class="unseen">What the file would add</caption>
-      <thead>
-        <tr>
-          <th scope="col">Of the file</th>
-          <th scope="col">new</th>
-          <th scope="col">here already</th>
-          <th scope="col">here with other content</th>
-        </tr>
-      </thead>
-      <tbody>
-        {countNames.map(([key, , many]) => (
-          <tr key={key}>
-            <th scope="row">{many}</th>
-            <td>{outcome[key].added}</td>
-            <td>{outcome[key].same}</td>
-            <td>{outcome[key].differs}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}
-
-function countsInWords(outcome: ImportOutcome): string {
-  const added = countNames.flatMap(([key, one, many]) => {
-    const count = outcome[key].added;
-    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
-  });
-  return added.length === 0 ? "all of it was here already" : `${added.join(", ")} added`;
 }

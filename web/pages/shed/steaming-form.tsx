@@ -61,8 +61,10 @@ export function SteamingForm({ engine, head, onSaved, onLeave }: Properties) {
     >
       <FieldList {...common} fields={steamingFields} />
       <details class="fold" open={head !== null}>
-        <summary>Conditions, track and train</summary>
-        <FieldList {...common} fields={steamingFurtherFields} />
+        <summary>
+          Conditions, track and train <span class="unit">if known</span>
+        </summary>
+        <FieldList {...common} fields={steamingFurtherFields} allOptional />
       </details>
     </FormFrame>
   );

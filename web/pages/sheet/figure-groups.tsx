@@ -17,14 +17,25 @@ export function FigureGroups({ groups, main }: Properties) {
   );
 }
 
+/** A run with many stops has many phases: the rest of a long list is folded. */
+const linesAtOnce = 6;
+
 function Group({ group, main }: { group: FigureGroup; main: boolean }) {
   return (
     <section class={`figure-group ${main ? "main-figures" : ""}`}>
       <h2>{group.title}</h2>
       {group.note !== undefined && <p>{group.note}</p>}
-      {group.lines.map((line) => (
+      {group.lines.slice(0, linesAtOnce).map((line) => (
         <Line key={line.key} line={line} />
       ))}
+      {group.lines.length > linesAtOnce && (
+        <details class="more-lines">
+          <summary>{group.lines.length - linesAtOnce} more</summary>
+          {group.lines.slice(linesAtOnce).map((line) => (
+            <Line key={line.key} line={line} />
+          ))}
+        </details>
+      )}
     </section>
   );
 }

@@ -10,8 +10,7 @@ import { ReadAt } from "./read-at.tsx";
 export function SheetChartStack({ sheet }: { sheet: Sheet }) {
   const momentS = useSignal<number | null>(null);
   const chosen = units.value;
-  // charts are made anew when the sheet or the reader's units change
-  // biome: the units are read inside through their signal
+  // made anew when the sheet or the reader's units change
   const { charts, fromS, toS } = useMemo(() => sheetCharts(sheet), [sheet, chosen]);
   if (sheet.entries.length === 0 && charts.length === 0) {
     return <p class="soft">No readings yet: there is nothing to draw.</p>;

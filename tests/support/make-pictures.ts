@@ -1,0 +1,38 @@
+import { mkdirSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { openBrowser } from "./browser.ts";
+import { chartsDrawn, visit } from "./browser-page.ts";
+import { startServer } from "./server.ts";
+
+/** Pictures of the pages for the README, taken from the demonstration: `npm run pictures`. */
+const folder = fileURLToPath(new URL("../../web/pictures/", import.meta.url));
+const pictures = [
+  { name: "test-sheet", size: "laptop", of: ([run]: string[]) => `#/sheet/${run}` },
+  {
+    name: "compare",
+    size: "laptop",
+    of: (runs: string[]) => `#/compare?runs=${runs.slice(0, 2).join(",")}&by=lit`,
+  },
+  { name: "test-sheet-phone", size: "phone", of: ([run]: string[]) => `#/sheet/${run}` },
+] as const;
+
+const [browser, server] = await Promise.all([openBrowser(), startServer()]);
+try {
+  mkdirSync(folder, { recursive: true });
+  const steamings = (await server.ask("/api/steamings")) as { id: string; title?: string; laps: number }[];
+  const runs = steamings.filter((each) => each.title?.startsWith("Four wagons")).map((each) => each.id);
+  for (const { name, size, of } of pictures) {
+    const { page, troubles } = await visit(browser, `${server.address}/${of(runs)}`, {
+      size,
+      theme: "normal",
+    });
+    await chartsDrawn(page);
+    if (troubles.length > 0) throw new Error(`${name}: ${troubles.join("; ")}`);
+    await page.screenshot({ path: `${folder}${name}.png` });
+    process.stdout.write(`web/pictures/${name}.png\n`);
+    await page.context().close();
+  }
+} finally {
+  await browser.close();
+  await server.stop();
+}

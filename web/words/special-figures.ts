@@ -1,0 +1,134 @@
+import type { Report } from "../../src/analysis/report-schema.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { FigureLine } from "./report-figures.ts";
+import { clockOf } from "./time.ts";
+
+/** The sections of a report that only some steamings touch; each is empty where this one did not. */
+
+export function heatLines({ heat }: Report): FigureLine[] {
+  if (heat === null) return [];
+  return [
+    {
+      key: "heat.evaporationRatio",
+      name: "Water evaporated by a gram of fuel",
+      figure: heat.evaporationRatio,
+    },
+    { key: "heat.factorOfEvaporation", name: "Factor of evaporation", figure: heat.factorOfEvaporation },
+    {
+      key: "heat.equivalentEvaporation",
+      name: "Equivalent evaporation",
+      note: "from and at 100 °C",
+      figure: heat.equivalentEvaporation,
+    },
+  ];
+}
+
+export function coolingLines({ cooling }: Report): FigureLine[] {
+  if (cooling === null) return [];
+  return [
+    {
+      key: "cooling.lossAtWorkingPressure",
+      name: "Standing loss",
+      note: "through the surface, at working pressure",
+      figure: cooling.lossAtWorkingPressure,
+    },
+    { key: "cooling.leak", name: "Leak", note: "at working pressure", figure: cooling.leak },
+  ];
+}
+
+export function coldHold({ coldHold: hold }: Report): { note?: string; lines: FigureLine[] } {
+  if (hold === null) return { lines: [] };
+  const notes = {
+    true: "A drift of the water's temperature alone could explain the fall.",
+    false: "The drift of the water's temperature does not explain the fall.",
+    null: "Without the water's temperature at both ends, a tenth of a degree could imitate or hide a leak.",
+  };
+  return {
+    note: notes[`${hold.temperatureCouldExplain}`],
+    lines: [
+      { key: "coldHold.compliance", name: "Water for each bar", figure: hold.compliance },
+      { key: "coldHold.leak", name: "Leak", figure: hold.leak },
+    ],
+  };
+}
+
+export function valveLines({ safetyValve: valve }: Report): FigureLine[] {
+  if (valve === null) return [];
+  return [
+    { key: "safetyValve.lift", name: "Lifts at", figure: valve.lift },
+    { key: "safetyValve.reseat", name: "Reseats at", figure: valve.reseat },
+    { key: "safetyValve.highest", name: "Highest pressure", figure: valve.highest },
+    { key: "safetyValve.rise", name: "Above working pressure by", figure: valve.rise, form: "per-cent" },
+  ];
+}
+
+export function pump({ pump: axlePump }: Report): { note?: string; lines: FigureLine[] } {
+  if (axlePump === null) return { lines: [] };
+  const notes = {
+    true: "The pump keeps up with what she draws.",
+    false: "The pump does not keep up with what she draws.",
+    null: null,
+  };
+  const note = notes[`${axlePump.keepsUp}`];
+  return {
+    ...(note === null ? {} : { note }),
+    lines: [
+      { key: "pump.perRevolution", name: "Delivered a turn of the wheel", figure: axlePump.perRevolution },
+      {
+        key: "pump.volumetricEfficiency",
+        name: "Of what the ram sweeps",
+        figure: axlePump.volumetricEfficiency,
+        form: "per-cent",
+      },
+    ],
+  };
+}
+
+export function engineLines({ engine }: Report): FigureLine[] {
+  if (engine === null) return [];
+  return [
+    { key: "engine.dryDemand", name: "Dry steam the cylinders ask for", figure: engine.dryDemand },
+    {
+      key: "engine.missingQuantity",
+      name: "Missing quantity",
+      note: "condensed in the cylinders or leaked",
+      figure: engine.missingQuantity,
+      form: "per-cent",
+    },
+    {
+      key: "engine.overallEfficiency",
+      name: "Overall efficiency",
+      note: "work at the drawbar from the fuel's heat",
+      figure: engine.overallEfficiency,
+      form: "per-cent",
+    },
+  ];
+}
+
+export function leakLines(report: Report, locomotive: Locomotive): FigureLine[] {
+  return (report.leaks ?? []).flatMap((leak, i) => {
+    const name = locomotive.fittings.find((fitting) => fitting.id === leak.fitting)?.name ?? leak.fitting;
+    return [
+      { key: `leaks.${i}.rate`, name, note: `caught at ${clockOf(leak.atS)}`, figure: leak.rate },
+      {
+        key: `leaks.${i}.equivalentHole`,
+        name: "as a round hole of",
+        note: "diameter, coefficient 1",
+        figure: leak.equivalentHole,
+      },
+    ];
+  });
+}
+
+export function forecast(report: Report): { note?: string; lines: FigureLine[] } {
+  if (report.forecast === null) return { lines: [] };
+  const { atS, waterAboveLowest, minutesToLowest, lapsToLowest } = report.forecast;
+  return {
+    note: `As it stood at ${clockOf(atS)}. Look at the glass: a forecast is no gauge.`,
+    lines: [
+      { key: "forecast.waterAboveLowest", name: "Above the lowest level", figure: waterAboveLowest },
+      { key: "forecast.minutesToLowest", name: "Until the lowest level", figure: minutesToLowest },
+      { key: "forecast.lapsToLowest", name: "Laps until then", figure: lapsToLowest },
+    ],
+  };
+}
