@@ -26,8 +26,15 @@ const BEYOND_DOUBT = 3;
 /** Gauge pressures up to this count as none, bar. */
 export const NONE_BAR = 0.05;
 
-/** @param uDialBar standard uncertainty of a reading, bias and all */
-export function pressureCourse(timeline: Timeline, uDialBar: number): PressureCourse {
+/**
+ * @param uDialBar standard uncertainty of a reading, bias and all
+ * @param heated part of the heating from cold to a gauge pressure that is done when the water boils
+ */
+export function pressureCourse(
+  timeline: Timeline,
+  uDialBar: number,
+  heated: (barG: number) => number,
+): PressureCourse {
   const points = pressurePoints(timeline);
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
@@ -55,7 +62,14 @@ export function pressureCourse(timeline: Timeline, uDialBar: number): PressureCo
     inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, fromS, toS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
-    firstSteamS: beganInSteam ? null : firstSteam(points, threshold),
+    firstSteamS: beganInSteam
+      ? null
+      : firstSteam(
+          points,
+          threshold,
+          timeline.of("fire").find((entry) => entry.state === "lit")?.atS,
+          heated,
+        ),
     beganInSteam,
   };
 }
@@ -145,9 +159,15 @@ function firstReach(points: Points, barG: number, fromS: number): number | null 
 
 /**
  * The pressure of a closed boiler leaves zero along a nearly straight line: that line through the first reading
- * that is steam beyond doubt, carried back to zero, but never before the last reading of none.
+ * that is steam beyond doubt, carried back to zero, but never before the last reading of none. Where the readings are
+ * too far apart for that, the share of the heating from cold, under a steady fire, that brings water to the boil.
  */
-function firstSteam(points: Points, threshold: number): number | null {
+function firstSteam(
+  points: Points,
+  threshold: number,
+  litS: number | undefined,
+  heated: (barG: number) => number,
+): number | null {
   const index = points.findIndex(([, barG]) => barG > threshold);
   const up = points[index];
   if (up === undefined) return null;
@@ -155,8 +175,10 @@ function firstSteam(points: Points, threshold: number): number | null {
   if (before === undefined) return up[0];
   const none = points.slice(0, index).findLast(([, barG]) => barG <= NONE_BAR);
   const other = before[1] > NONE_BAR ? before : points[index + 1];
-  const earliestS = none?.[0] ?? points[0]?.[0] ?? up[0];
+  const earliestS = Math.min(up[0], Math.max(none?.[0] ?? before[0], litS ?? Number.NEGATIVE_INFINITY));
   const pace = other === undefined ? 0 : (other[1] - up[1]) / (other[0] - up[0]);
-  if (!(pace > 0)) return (earliestS + up[0]) / 2;
-  return Math.min(up[0], Math.max(earliestS, up[0] - up[1] / pace));
+  const backS = pace > 0 ? up[0] - up[1] / pace : Number.NEGATIVE_INFINITY;
+  if (backS > earliestS) return backS;
+  const fromS = litS ?? earliestS;
+  return Math.min(up[0], Math.max(earliestS, fromS + heated(up[1]) * (up[0] - fromS)));
 }

@@ -3,7 +3,7 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { type Timeline, timelineOf } from "../logbook/timeline.ts";
 import { type BoilerState, boilerStates } from "./boiler-state.ts";
-import { type Circumstances, circumstancesOf } from "./circumstances.ts";
+import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./circumstances.ts";
 import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
 import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
@@ -30,7 +30,14 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
   const timeline = timelineOf(steaming, untilS);
   const errors = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
-  const pressure = pressureCourse(timeline, Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar));
+  const pressure = pressureCourse(
+    timeline,
+    Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
+    (barG) => {
+      const coldK = around.feedC + ICE_POINT_K;
+      return (around.boilingK(0) - coldK) / (around.boilingK(barG) - coldK);
+    },
+  );
   const phases = phasesOf(timeline, pressure, locomotive);
   const states = boilerStates(timeline, pressure, around);
   return {
