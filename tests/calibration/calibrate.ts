@@ -3,6 +3,7 @@ import { simulate } from "../../sample-data/simulator/simulate.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { type Coverage, CoverageTally } from "./coverage.ts";
 import { judgedFigures } from "./judged-figures.ts";
+import { widthsAgainstToldTruth } from "./told-truth.ts";
 
 /** Steamings of many engines, days and observers drawn by chance, each worked out and held against its truth. */
 export function calibrate(seeds: Iterable<number>, progress: (done: number) => void = () => {}): Coverage[] {
@@ -10,7 +11,9 @@ export function calibrate(seeds: Iterable<number>, progress: (done: number) => v
   let done = 0;
   for (const seed of seeds) {
     const simulation = simulate(randomPlan(seed), seed);
-    tally.add(seed, judgedFigures(simulation, analyse(simulation.locomotive, simulation.steaming)));
+    const analysis = analyse(simulation.locomotive, simulation.steaming);
+    tally.add(seed, judgedFigures(simulation, analysis));
+    tally.addWidths(widthsAgainstToldTruth(simulation, analysis));
     done += 1;
     progress(done);
   }

@@ -11,9 +11,11 @@ export interface Coverage {
   /** mean of (figure - truth)/u, and its standard deviation, which is 1 for a just u */
   meanMiss: number;
   spread: number;
-  /** mean of u/|truth| */
+  /** median of u/|truth| */
   relativeU: number;
   worst: { miss: number; run: number };
+  /** mean of u against that of an estimate that is told the true error sizes; null where none is reckoned */
+  widthRatio: number | null;
 }
 
 export class CoverageTally {
@@ -22,6 +24,11 @@ export class CoverageTally {
     { miss: number; held: boolean; relativeU: number; run: number }[]
   >();
   private readonly refusals = new Map<string, number>();
+  private readonly widths = new Map<string, number[]>();
+
+  addWidths(widths: readonly { name: string; ratio: number }[]): void {
+    for (const { name, ratio } of widths) this.widths.set(name, [...(this.widths.get(name) ?? []), ratio]);
+  }
 
   add(run: number, judged: readonly Judged[]): void {
     for (const { name, figure, truth } of judged) {
@@ -48,12 +55,16 @@ export class CoverageTally {
         held: list.filter((one) => one.held).length,
         meanMiss: mean,
         spread: Math.sqrt(list.reduce((sum, one) => sum + (one.miss - mean) ** 2, 0) / Math.max(1, n - 1)),
-        relativeU: list.reduce((sum, one) => sum + one.relativeU, 0) / n,
+        relativeU: list.map((one) => one.relativeU).sort((a, b) => a - b)[n >> 1] ?? 0,
         worst: { miss: worst.miss, run: worst.run },
+        widthRatio: meanOf(this.widths.get(name)),
       };
     });
   }
 }
+
+const meanOf = (values: readonly number[] | undefined): number | null =>
+  values === undefined ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
 
 function missOf(figure: Measured, truth: number) {
   const u = standardUncertainty(figure);
