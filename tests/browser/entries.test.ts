@@ -107,6 +107,28 @@ test("an engine and a steaming of hers are begun by form, in the reader's own un
   await page.context().close();
 });
 
+test("an engine that is edited in other units keeps what was not touched as it was", async () => {
+  const { page, troubles } = await visit(browser, server.address);
+  const before = (await server.ask("/api/locomotives/small")) as Record<string, unknown>;
+  await page.getByText("Units and light").click();
+  for (const unit of ["psi", "fl oz", "in", "°F"])
+    await page.getByRole("radio", { name: unit, exact: true }).check();
+  await page.getByRole("region", { name: "Small" }).getByRole("button", { name: "Edit" }).click();
+  await page.getByRole("textbox", { name: "Name" }).fill("Small, lagged");
+  await page.getByRole("button", { name: "Save the engine" }).click();
+  await page.getByText("Small, lagged is saved.").waitFor();
+  expect(await server.ask("/api/locomotives/small")).toEqual({ ...before, name: "Small, lagged" });
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a sheet that does not exist is said not to, with a way to try again", async () => {
+  const { page } = await visit(browser, `${server.address}/#/sheet/nowhere`);
+  await page.getByText("there is no steaming nowhere").waitFor();
+  await page.getByRole("button", { name: "Try again" }).waitFor();
+  await page.context().close();
+});
+
 test("a steaming that was taken out is put back whole", async () => {
   const { page, troubles } = await visit(browser, sheet());
   const before = await server.ask("/api/steamings/small-run");

@@ -42,7 +42,7 @@ function datasetsOfLine(line: ChartLine, spec: LineChart, ink: Ink): LineDataset
     borderJoinStyle: "round",
     stepped: line.stepped === true ? "before" : false,
     pointStyle: line.marker === "none" ? false : pointStyles[line.marker],
-    pointRadius: marksApart(points, (spec.toS - spec.fromS) / spec.mostMarks),
+    pointRadius: marksApart(points, spec),
     pointBackgroundColor: line.hollow === true ? ink.of("paper") : ink.of(line.colour),
     pointBorderColor: ink.of(line.colour),
     pointBorderWidth: line.hollow === true ? ink.lineWidth : 1,
@@ -59,11 +59,23 @@ function datasetsOfLine(line: ChartLine, spec: LineChart, ink: Ink): LineDataset
   return [own, edge(1), { ...edge(2), fill: "-1", backgroundColor: ink.faint(line.colour) }];
 }
 
-/** A mark at each reading that stands at least so many seconds after the one marked before. */
+/** A mark at each reading that stands far enough after the one marked before. */
 function marksApart(
   points: readonly (readonly [number, number])[],
-  leastS: number,
-): (context: { dataIndex: number }) => number {
+  spec: LineChart,
+): (context: { dataIndex: number; chart: { width: number } }) => number {
+  let marked = new Set<number>();
+  let forWidth = 0;
+  return ({ dataIndex, chart }) => {
+    if (chart.width !== forWidth) {
+      forWidth = chart.width;
+      marked = markedOf(points, ((spec.toS - spec.fromS) * spec.marksApartPx) / forWidth);
+    }
+    return marked.has(dataIndex) ? 5 : 0;
+  };
+}
+
+function markedOf(points: readonly (readonly [number, number])[], leastS: number): Set<number> {
   const marked = new Set<number>();
   let before = Number.NEGATIVE_INFINITY;
   points.forEach(([at], i) => {
@@ -71,5 +83,5 @@ function marksApart(
     marked.add(i);
     before = at;
   });
-  return ({ dataIndex }) => (marked.has(dataIndex) ? 5 : 0);
+  return marked;
 }

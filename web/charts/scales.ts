@@ -19,12 +19,17 @@ export function xScale(spec: ChartSpec, ink: Ink, text: Text): ScaleOptions {
       max: spec.items.length - 0.5,
       grid: { display: false },
       border: { color: ink.of("ink") },
+      afterBuildTicks: (scale: Scale) => {
+        scale.ticks = spec.items.map((_, value) => ({ value }));
+      },
       ticks: {
         ...text,
-        stepSize: 1,
         autoSkip: false,
         maxRotation: 0,
-        callback: (value) => dateLabel(spec.items[Number(value)], spec.items.length),
+        callback(value) {
+          const room = this.chart.width / spec.items.length;
+          return dateLabel(spec.items[Number(value)], room);
+        },
       },
     };
   }
@@ -43,9 +48,9 @@ export function xScale(spec: ChartSpec, ink: Ink, text: Text): ScaleOptions {
   };
 }
 
-const dateLabel = (item: { label: string; date: string } | undefined, of: number): string | string[] => {
+const dateLabel = (item: { label: string; date: string } | undefined, roomPx: number): string | string[] => {
   if (item === undefined) return "";
-  return of <= 4 ? [item.label, item.date] : item.label;
+  return roomPx >= 90 ? [item.label, item.date] : item.label;
 };
 
 /** The upright axis: always as wide, so that charts on one time axis line up. */

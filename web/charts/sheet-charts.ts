@@ -52,7 +52,7 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
         timeAxis,
         unit: chart.unit,
         fromZero: chart.fromZero,
-        mostMarks: 60,
+        marksApartPx: 12,
         lines: chart.lines,
         labelWidth: 122,
         labelsInsideWhenNarrow: true,

@@ -38,8 +38,8 @@ export interface LineChart extends TimeFrame {
   kind: "lines";
   unit: string;
   fromZero: boolean;
-  /** marks along a line, at most */
-  mostMarks: number;
+  /** how far two marks of a line stand apart at least */
+  marksApartPx: number;
   lines: readonly ChartLine[];
   /** room right of the plot for the labels; on a narrow display they stand inside it instead */
   labelWidth: number;

@@ -5,7 +5,7 @@ import { highestOf } from "../../charts/thin.ts";
 import { timeTicks } from "../../charts/ticks.ts";
 import { valueOn } from "../../charts/value-on.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
-import { plain } from "../../words/number.ts";
+import { asTaken, plain } from "../../words/number.ts";
 import { clockOf } from "../../words/time.ts";
 import { runStyle } from "./run-styles.ts";
 
@@ -51,7 +51,7 @@ export function overlayCharts(comparison: Comparison): SheetChart[] {
       key: quantity.key,
       heightPx: quantity.heightPx + (last ? 44 : 0),
       sentence: `${quantity.name}: ${quantity.of} ${drawn
-        .map(({ letter, line }) => `${letter} ${plain(told(line, quantity.of), decimals)}`)
+        .map(({ letter, line }) => `${letter} ${asTaken(Number(told(line, quantity.of).toFixed(decimals)))}`)
         .join(", ")}${unit === "" ? "" : ` ${unit}`}.`,
       table: {
         columns: ["at", ...drawn.map(({ letter }) => (unit === "" ? letter : `${letter}, ${unit}`))],
@@ -72,7 +72,7 @@ export function overlayCharts(comparison: Comparison): SheetChart[] {
         timeAxis: last ? clocks[comparison.alignBy] : null,
         unit,
         fromZero: quantity.fromZero,
-        mostMarks: 14,
+        marksApartPx: 60,
         lines: drawn.map(({ line }) => line),
         labelWidth: 34,
         labelsInsideWhenNarrow: false,
