@@ -24,8 +24,8 @@ export const ALWAYS: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POS
  * deviation of its rate against the rest (a burner may be turned down while standing).
  */
 const BURNS: Record<"solid" | "liquidOrGas", Record<PhaseName, number> & { astray: number }> = {
-  solid: { raising: 0.7, standing: 0.5, running: 1, "shut-in": 0.4, astray: 0.4 },
-  liquidOrGas: { raising: 1, standing: 1, running: 1, "shut-in": 1, astray: 0.25 },
+  solid: { raising: 0.7, standing: 0.5, running: 1, "shut-in": 0.4, astray: 0.3 },
+  liquidOrGas: { raising: 1, standing: 1, running: 1, "shut-in": 1, astray: 0.2 },
 };
 /** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */
 const AFTERGLOW = { liquidOrGas: 0.003, solid: 0.02 };

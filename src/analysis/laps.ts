@@ -14,6 +14,9 @@ export interface Laps {
   missed: readonly { entryId: string; atS: number; count: number }[];
 }
 
+/** Of laps written down one by one, so many may be forgotten without a gap that shows it (our estimate). */
+const FORGOTTEN = 0.01;
+
 export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locomotive): Laps {
   const laps = timeline.of("lap");
   const turns = timeline.of("revolutions");
@@ -24,7 +27,9 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
   const countIn = (fromS: number, toS: number) => total(inWindow(laps, fromS, toS));
   const runIn = (fromS: number, toS: number) => {
     const forgotten = total(inWindow(missed, fromS, toS));
-    return measured(countIn(fromS, toS) + forgotten, 0.3 * forgotten, "1", "laps perhaps not recorded");
+    const taps = inWindow(laps, fromS, toS).filter((lap) => lap.count === 1).length;
+    const u = Math.hypot(0.3 * forgotten, Math.sqrt(FORGOTTEN * taps));
+    return measured(countIn(fromS, toS) + forgotten, u, "1", "laps perhaps not recorded");
   };
   const lapM = steaming.track?.lapM;
   const wheelMm = locomotive.drivingWheelMm;
