@@ -112,7 +112,7 @@ export function leakLines(report: Report, locomotive: Locomotive): FigureLine[] 
       { key: `leaks.${i}.rate`, name, note: `caught at ${clockOf(leak.atS)}`, figure: leak.rate },
       {
         key: `leaks.${i}.equivalentHole`,
-        name: "as a round hole of",
+        name: "As a round hole of",
         note: "diameter, coefficient 1",
         figure: leak.equivalentHole,
       },
