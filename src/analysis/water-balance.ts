@@ -7,6 +7,7 @@ import {
   type Factor,
   recordedMoves,
 } from "./balance-factors.ts";
+import { condensed } from "./condense.ts";
 import { strayCovariance } from "./demand-wander.ts";
 import { STRAYS, type Stray, strayGrid, type WeighedStray } from "./stray-grid.ts";
 
@@ -43,26 +44,32 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
   const last = readings.at(-1);
   if (first === undefined || last === undefined || readings.length < 2) return null;
 
-  const n = readings.length;
   const baseline = (of: string) => {
     const reading = readings.find((one) => one.of === of);
     return reading === undefined ? 0 : reading.grams - recordedMoves(input, reading);
   };
   const base = { contents: baseline("contents"), "whole engine": baseline("whole engine") };
-  const y = Float64Array.from(
+  const readY = Float64Array.from(
     readings,
     (reading) => reading.grams - recordedMoves(input, reading) - base[reading.of],
   );
-  const rangeG = Math.max(...y) - Math.min(...y);
+  const rangeG = Math.max(...readY) - Math.min(...readY);
   const livelyS = (atS: number) => input.livelyS(atS) - input.livelyS(first.atS);
-  const lively = Float64Array.from(readings, (reading) => livelyS(reading.atS));
   const meanRateGPerS =
-    Math.max(rangeG, 2 * Math.max(first.uGrams, last.uGrams)) / Math.max(1, at(lively, n - 1));
-  const factors = errorFactors(input, meanRateGPerS, rangeG);
-  const noise = Float64Array.from(
+    Math.max(rangeG, 2 * Math.max(first.uGrams, last.uGrams)) / Math.max(1, livelyS(last.atS));
+  const readNoise = Float64Array.from(
     readings,
     (reading) => Math.hypot(reading.uGrams, 1e-5 * rangeG, 1e-9) ** 2,
   );
+  const together = condensed(input, readNoise);
+  const { noise } = together;
+  const n = noise.length;
+  const y = together.mean(readY);
+  const lively = together.mean(Float64Array.from(readings, (reading) => livelyS(reading.atS)));
+  const factors = errorFactors(input, meanRateGPerS, rangeG).map((factor) => ({
+    ...factor,
+    ofReadings: together.mean(factor.ofReadings),
+  }));
   const unknowns = 1 + input.effects.length;
   const { weighed, errorFactor } = strayGrid({ y, noise, factors, lively, meanRateGPerS, unknowns }, strays);
   const likeliest = weighed.reduce((a, b) => (b.weight > a.weight ? b : a));

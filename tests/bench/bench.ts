@@ -1,0 +1,52 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { gzipSync } from "node:zlib";
+import { analyse } from "../../src/analysis/analyse.ts";
+import { reportOf } from "../../src/analysis/report.ts";
+import { readLogbook } from "../../src/logbook/read-logbook.ts";
+import { longSteaming } from "./long-steaming.ts";
+
+/**
+ * Speed, as ratios within one run so that a noisy machine does not matter: `npm run bench`. Exit code 1 where a limit
+ * is passed.
+ */
+let failed = 0;
+function limit(name: string, value: number, most: number, unit: string): void {
+  const kept = value <= most;
+  if (!kept) failed += 1;
+  console.log(`${kept ? "kept  " : "FAILED"} ${name}: ${value.toFixed(2)} ${unit}, at most ${most} ${unit}`);
+}
+
+/** Median time of a run, ms, after the code is warm. */
+function medianMs(run: () => unknown, runs = 60): number {
+  for (let i = 0; i < 20; i++) run();
+  const times = Array.from({ length: runs }, () => {
+    const start = performance.now();
+    run();
+    return performance.now() - start;
+  }).sort((a, b) => a - b);
+  return times[runs >> 1] ?? 0;
+}
+
+const text = JSON.stringify(longSteaming());
+const reading = readLogbook(text);
+if (!reading.ok) throw new Error("the bench's own logbook does not pass");
+const [locomotive] = reading.value.locomotives;
+const [steaming] = reading.value.steamings;
+if (locomotive === undefined || steaming === undefined) throw new Error("the bench's own logbook is empty");
+const entries = steaming.entries.length;
+const parseMs = medianMs(() => readLogbook(text));
+const reportMs = medianMs(() => reportOf(analyse(locomotive, steaming)));
+console.log(
+  `${entries} entries: parse and validate ${parseMs.toFixed(2)} ms, report ${reportMs.toFixed(2)} ms (median)`,
+);
+limit("report of 3 h against parsing and validating it", reportMs / parseMs, 5, "times");
+
+const assets = resolve(import.meta.dirname, "../../web/dist/assets");
+if (existsSync(assets)) {
+  const index = readFileSync(resolve(assets, "../index.html"), "utf8");
+  const first = readdirSync(assets).filter((name) => name.endsWith(".js") && index.includes(name));
+  const bytes = first.reduce((sum, name) => sum + gzipSync(readFileSync(join(assets, name))).length, 0);
+  limit("script named by the first page, gzipped", bytes / 1000, 100, "kB");
+}
+process.exitCode = failed === 0 ? 0 : 1;
