@@ -1,8 +1,7 @@
-import { at } from "../statistics/cholesky.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 
 /** So many readings are weighed one by one; more are put together with their neighbours, for speed. */
-const ENOUGH = 32;
+const ENOUGH = 28;
 
 /** Readings put together: each group a weighted mean of neighbours. */
 export interface Condensed {
@@ -23,16 +22,16 @@ export function condensed(input: BalanceInput, noise: Float64Array): Condensed {
   const size = Math.ceil(n / ENOUGH);
   const groups = size === 1 ? Array.from({ length: n }, (_, i) => [i]) : groupsOf(input, size);
   const weights = groups.map((group) => {
-    const total = group.reduce((sum, i) => sum + 1 / at(noise, i), 0);
-    return group.map((i) => 1 / at(noise, i) / total);
+    const total = group.reduce((sum, i) => sum + 1 / (noise[i] as number), 0);
+    return group.map((i) => 1 / (noise[i] as number) / total);
   });
   return {
     mean: (ofReadings) =>
       Float64Array.from(groups, (group, g) =>
-        group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) * at(ofReadings, i), 0),
+        group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) * (ofReadings[i] as number), 0),
       ),
     noise: Float64Array.from(groups, (group, g) =>
-      group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) ** 2 * at(noise, i), 0),
+      group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) ** 2 * (noise[i] as number), 0),
     ),
   };
 }

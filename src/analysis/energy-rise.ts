@@ -37,9 +37,9 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
     drawn: (wanted.drawn ?? []).map(([atS, coefficient]) => [atS, scale * coefficient] as const),
   };
   const linear = water.balance.estimate(combination);
-  const startG = water.balance.estimate({ unit: "g", contents: [[fromS, 1]] })?.value;
-  const endG = water.balance.estimate({ unit: "g", contents: [[toS, 1]] })?.value;
-  if (linear === null || startG === undefined || endG === undefined) return absent(NOT_TOLD);
+  if (linear === null) return absent(NOT_TOLD);
+  const startG = water.balance.value({ unit: "g", contents: [[fromS, 1]] });
+  const endG = water.balance.value({ unit: "g", contents: [[toS, 1]] });
 
   const slopes = [storedEnergySlope(from, fromS, startG), storedEnergySlope(from, toS, endG)] as const;
   const { errors, locomotive } = from;

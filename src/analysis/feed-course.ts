@@ -38,7 +38,6 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
   const { timeline, locomotive, around, errors, phases } = from;
   const gramsPerMl = densityGPerMl(around.feedC, around);
   const uVolumeG = errors.volumeReadingMl * gramsPerMl;
-  const feedScale = sharedSource.feedScale(locomotive);
   const pump = locomotive.handPump;
   const lastDrainOrder = timeline.entries.findLastIndex((entry) => entry.kind === "drained");
 
@@ -55,78 +54,51 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
     return likely ?? [[Math.max(sinceS ?? atS - 60, atS - 60), atS]];
   };
 
-  return timeline.entries.flatMap((entry, order): WaterMove[] => {
-    const common = { atS: entry.atS, order, over: null, uTimingG: 0, byHand: true };
-    const byMeasure = {
-      scaleRelative: errors.feedRelative,
-      source: feedScale,
-      sourceName: "scale of the feed measure",
-    };
-    switch (entry.kind) {
-      case "feed": {
-        const byHandPump = entry.by === "hand-pump" && pump?.uMlPerStroke !== undefined;
-        return [
-          {
-            ...common,
-            over: entry.by === "axle-pump" ? pumpedOver(entry.atS) : null,
-            byHand: entry.by === "bottle" || entry.by === "hand-pump",
-            grams: entry.ml * gramsPerMl,
-            isFeed: true,
-            fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,
-            ...(byHandPump && pump.uMlPerStroke !== undefined
-              ? {
-                  scaleRelative: pump.uMlPerStroke / pump.mlPerStroke,
-                  source: sharedSource.handPump(locomotive),
-                  sourceName: "hand pump's ml a stroke",
-                }
-              : byMeasure),
-            uGrams: entry.by === "bottle" ? uVolumeG : 0,
-            uTimingG:
-              entry.by === "axle-pump" && recorded === null ? TIMING_UNKNOWN * entry.ml * gramsPerMl : 0,
-          },
-        ];
-      }
-      case "blowdown":
-        return [
-          {
-            ...common,
-            grams: -entry.ml * gramsPerMl,
-            isFeed: false,
-            fromOutside: true,
-            ...byMeasure,
-            uGrams: uVolumeG,
-          },
-        ];
-      case "fill":
-        return order > massKnownFromOrder
-          ? [
-              {
-                ...common,
-                grams: entry.ml * gramsPerMl,
-                isFeed: false,
-                fromOutside: true,
-                ...byMeasure,
-                uGrams: uVolumeG,
-              },
-            ]
-          : [];
-      case "drained":
-        return order < lastDrainOrder
-          ? [
-              {
-                ...common,
-                grams: -entry.ml * gramsPerMl,
-                isFeed: false,
-                fromOutside: true,
-                ...byMeasure,
-                uGrams: uVolumeG,
-              },
-            ]
-          : [];
-      default:
-        return [];
-    }
+  const byMeasure = {
+    scaleRelative: errors.feedRelative,
+    source: sharedSource.feedScale(locomotive),
+    sourceName: "scale of the feed measure",
+  };
+  const scaleOf = (by: string) =>
+    by === "hand-pump" && pump?.uMlPerStroke !== undefined
+      ? {
+          scaleRelative: pump.uMlPerStroke / pump.mlPerStroke,
+          source: sharedSource.handPump(locomotive),
+          sourceName: "hand pump's ml a stroke",
+        }
+      : byMeasure;
+  const poured = (atS: number, order: number, ml: number): WaterMove => ({
+    atS,
+    order,
+    grams: ml * gramsPerMl,
+    over: null,
+    isFeed: false,
+    fromOutside: true,
+    ...byMeasure,
+    uGrams: uVolumeG,
+    uTimingG: 0,
+    byHand: true,
   });
+
+  const moves: WaterMove[] = [];
+  timeline.entries.forEach((entry, order) => {
+    if (entry.kind === "blowdown") moves.push(poured(entry.atS, order, -entry.ml));
+    if (entry.kind === "fill" && order > massKnownFromOrder) moves.push(poured(entry.atS, order, entry.ml));
+    if (entry.kind === "drained" && order < lastDrainOrder) moves.push(poured(entry.atS, order, -entry.ml));
+    if (entry.kind !== "feed") return;
+    const byAxlePump = entry.by === "axle-pump";
+    moves.push({
+      ...poured(entry.atS, order, entry.ml),
+      ...scaleOf(entry.by),
+      over: byAxlePump ? pumpedOver(entry.atS) : null,
+      isFeed: true,
+      fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,
+      uGrams: entry.by === "bottle" ? uVolumeG : 0,
+      uTimingG: byAxlePump && recorded === null ? TIMING_UNKNOWN * entry.ml * gramsPerMl : 0,
+      byHand: entry.by === "bottle" || entry.by === "hand-pump",
+    });
+  });
+  return moves;
 }
 
 /** The part of a move that had been made by a moment: 0 to 1. Within one second the place in the log tells. */

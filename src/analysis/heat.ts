@@ -137,7 +137,10 @@ function factorOf(
   feedJPerKg: number,
 ): Figure {
   if (from.pressure.points.length === 0) return absent("no pressure was read");
-  const drawn = parts.map((piece) => Math.max(0, drawnWithin(water, [[piece.fromS, piece.toS]]).value ?? 0));
+  const drawn = parts.map(({ fromS, toS }) => {
+    const window = [[toS, 1] as const, [fromS, -1] as const];
+    return Math.max(0, water.balance?.value({ unit: "g", drawn: window }) ?? 0);
+  });
   const total = drawn.reduce((a, b) => a + b, 0);
   const seconds = parts.reduce((sum, piece) => sum + piece.toS - piece.fromS, 0);
   const jPerKg = parts.reduce((sum, piece, i) => {

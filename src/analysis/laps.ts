@@ -65,6 +65,10 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
     const fromS = laps[i - 1]?.atS ?? startS;
     return fromS === undefined ? [] : [{ lap, fromS, gapS: overlapS(running, fromS, lap.atS) }];
   });
+  const hands = [
+    ...timeline.of("fuel"),
+    ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
+  ].map((entry) => entry.atS);
   return gaps.flatMap(({ lap, fromS, gapS }, i) => {
     const near = gaps
       .slice(Math.max(0, i - 4), i + 5)
@@ -73,12 +77,7 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
     const usual = median(near);
     const deviation = median(near.map((value) => Math.abs(value - usual)));
     const times = Math.round(gapS / usual);
-    const handled = timeline.entries.some(
-      (entry) =>
-        entry.atS > fromS &&
-        entry.atS < lap.atS &&
-        (entry.kind === "fuel" || (entry.kind === "feed" && entry.by !== "axle-pump")),
-    );
+    const handled = hands.some((atS) => atS > fromS && atS < lap.atS);
     const found =
       usual > 0 &&
       deviation < REGULAR * usual &&

@@ -1,7 +1,7 @@
 import type { Boiler } from "../logbook/locomotive.ts";
 import { waterState } from "../steam/region1.ts";
 import type { BoilerState } from "./boiler-state.ts";
-import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import { type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { densityGPerMl } from "./feed-course.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
@@ -88,7 +88,7 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
   const grams = 1000 * (waterM3 * density + (geometry.totalM3 - waterM3) / steamVolume);
   // relative change of density with temperature, and with pressure along the boiling line
   const perK = -1000 * waterM3 * density * state.water.expansionPerK;
-  const kelvinPerBar = state.steam === null ? 0 : boilingSlope(from, atS);
+  const kelvinPerBar = boilingSlope(state);
   return {
     atS,
     order,
@@ -114,9 +114,11 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
   };
 }
 
-function boilingSlope(from: Sources, atS: number): number {
-  const barG = from.pressure.atS(atS) ?? 0;
-  return (from.around.boilingK(barG + 0.1) - from.around.boilingK(barG)) / 0.1;
+/** Rise of the boiling point with pressure, K/bar: Clapeyron's dT/dp = T (vg - vf)/hfg; 0 below boiling. */
+function boilingSlope({ temperatureK, water, steam }: BoilerState): number {
+  if (steam === null) return 0;
+  const latent = steam.enthalpyJPerKg - water.enthalpyJPerKg;
+  return (PA_PER_BAR * temperatureK * (steam.volumeM3PerKg - water.volumeM3PerKg)) / latent;
 }
 
 /**

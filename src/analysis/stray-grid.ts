@@ -1,4 +1,4 @@
-import { at, type Cholesky, cholesky, dot } from "../statistics/cholesky.ts";
+import { type Cholesky, cholesky, dot } from "../statistics/cholesky.ts";
 import type { Factor } from "./balance-factors.ts";
 import { strayCovariance } from "./demand-wander.ts";
 
@@ -13,7 +13,7 @@ export const STRAYS: readonly Stray[] = [30, 150].flatMap((memoryS) =>
   [0.02, 0.06, 0.12, 0.22, 0.4, 0.7].map((size) => ({ size, memoryS })),
 );
 /** Strays with less than this part of the mean weight are left out. */
-const NEGLIGIBLE = 1e-3;
+const NEGLIGIBLE = 0.02;
 
 export interface WeighedStray {
   memoryS: number;
@@ -23,6 +23,8 @@ export interface WeighedStray {
   weight: number;
   /** of the covariance of the readings under this stray */
   covariance: Cholesky;
+  /** inverse covariance x readings */
+  explained: Float64Array;
   /** covariance of the readings' stray for a rate of unit variance, s2; lower triangle */
   unitStray: Float64Array;
 }
@@ -58,11 +60,13 @@ export function strayGrid(explain: ReadingsToExplain, strays: readonly Stray[]):
     const rateGPerS = size * meanRateGPerS;
     const unitStray = unit.get(memoryS) ?? new Float64Array(n * n);
     const matrix = Float64Array.from(still);
-    for (let i = 0; i < matrix.length; i++) matrix[i] = at(matrix, i) + rateGPerS ** 2 * at(unitStray, i);
+    for (let i = 0; i < matrix.length; i++)
+      matrix[i] = (matrix[i] as number) + rateGPerS ** 2 * (unitStray[i] as number);
     const covariance = cholesky(matrix, n);
-    const misfit = dot(y, covariance.solve(y));
+    const explained = covariance.solve(y);
+    const misfit = dot(y, explained);
     const logLikelihood = -0.5 * (misfit + covariance.logDeterminant);
-    return { memoryS, rateGPerS, covariance, unitStray, misfit, logLikelihood };
+    return { memoryS, rateGPerS, covariance, unitStray, explained, misfit, logLikelihood };
   });
   const best = points.reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
   const raw = points.map((point) => Math.exp(point.logLikelihood - best.logLikelihood));
@@ -93,12 +97,13 @@ function stillCovariance({ noise, factors }: ReadingsToExplain): Float64Array {
   const matrix = new Float64Array(n * n);
   for (const { ofReadings } of factors) {
     for (let i = 0; i < n; i++) {
-      const fi = at(ofReadings, i);
+      const fi = ofReadings[i] as number;
       if (fi === 0) continue;
-      for (let j = 0; j <= i; j++) matrix[i * n + j] = at(matrix, i * n + j) + fi * at(ofReadings, j);
+      for (let j = 0; j <= i; j++)
+        matrix[i * n + j] = (matrix[i * n + j] as number) + fi * (ofReadings[j] as number);
     }
   }
-  for (let i = 0; i < n; i++) matrix[i * n + i] = at(matrix, i * n + i) + at(noise, i);
+  for (let i = 0; i < n; i++) matrix[i * n + i] = (matrix[i * n + i] as number) + (noise[i] as number);
   return matrix;
 }
 
@@ -106,7 +111,8 @@ function strayMatrix(lively: Float64Array, memoryS: number): Float64Array {
   const n = lively.length;
   const matrix = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) matrix[i * n + j] = strayCovariance(at(lively, i), at(lively, j), memoryS);
+    for (let j = 0; j <= i; j++)
+      matrix[i * n + j] = strayCovariance(lively[i] as number, lively[j] as number, memoryS);
   }
   return matrix;
 }

@@ -1,5 +1,5 @@
 import type { Measured, Part } from "../quantity/measured.ts";
-import { at, dot } from "../statistics/cholesky.ts";
+import { dot } from "../statistics/cholesky.ts";
 import {
   type BalanceInput,
   type Combination,
@@ -26,6 +26,8 @@ export interface WaterBalance {
   toS: number;
   /** null where the readings do not fix it */
   estimate(wanted: Combination): Measured | null;
+  /** the same without its errors, at a fraction of the cost; not asked whether the readings fix it */
+  value(wanted: Combination): number;
   /** the stray that the readings make likeliest */
   likeliest: { rateGPerS: number; memoryS: number };
   meanRateGPerS: number;
@@ -78,11 +80,20 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     fromS: first.atS,
     toS: last.atS,
     estimate,
+    value: (wanted) => {
+      const { known, drawn, inCommon } = termsOf(wanted);
+      const mean = weighed.reduce((sum, stray) => {
+        const strayed = strayWithReadings(drawn, lively, stray);
+        return sum + stray.weight * (dot(strayed, stray.explained) + dot(inCommon, stray.explained));
+      }, 0);
+      return known + mean;
+    },
     likeliest: { rateGPerS: likeliest.rateGPerS, memoryS: likeliest.memoryS },
     meanRateGPerS,
   };
 
-  function estimate(wanted: Combination): Measured | null {
+  /** What a wanted figure is made of: each cause's share, what is known of it, the drawn, and its covariance with the readings. */
+  function termsOf(wanted: Combination) {
     const own = factors.map((factor) => factor.ofWanted(wanted));
     const contents = wanted.contents ?? [];
     const known = contents.reduce(
@@ -98,19 +109,25 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     factors.forEach((factor, f) => {
       const mine = own[f] ?? 0;
       if (mine === 0) return;
-      for (let i = 0; i < n; i++) inCommon[i] = at(inCommon, i) + mine * at(factor.ofReadings, i);
+      for (let i = 0; i < n; i++)
+        inCommon[i] = (inCommon[i] as number) + mine * (factor.ofReadings[i] as number);
     });
+    return { own, known, drawn, inCommon };
+  }
 
+  function estimate(wanted: Combination): Measured | null {
+    const { own, known, drawn, inCommon } = termsOf(wanted);
     const leftVariance = new Array<number>(factors.length).fill(0);
     const leftSigned = new Array<number>(factors.length).fill(0);
     let [mean, meanSquare, readingVariance, strayVariance] = [0, 0, 0, 0];
     for (const stray of weighed) {
       const strayed = strayWithReadings(drawn, lively, stray);
-      const weights = stray.covariance.solve(strayed.map((value, i) => value + at(inCommon, i)));
+      const weights = stray.covariance.solve(strayed.map((value, i) => value + (inCommon[i] as number)));
       const value = dot(weights, y);
       mean += stray.weight * value;
       meanSquare += stray.weight * value ** 2;
-      for (let i = 0; i < n; i++) readingVariance += stray.weight * at(weights, i) ** 2 * at(noise, i);
+      for (let i = 0; i < n; i++)
+        readingVariance += stray.weight * (weights[i] as number) ** 2 * (noise[i] as number);
       factors.forEach((factor, f) => {
         const left = (own[f] ?? 0) - dot(weights, factor.ofReadings);
         leftVariance[f] = (leftVariance[f] ?? 0) + stray.weight * left ** 2;
@@ -165,9 +182,10 @@ function strayLeft(
   for (const [a, ca] of drawn) for (const [b, cb] of drawn) own += ca * cb * strayBetween(a, b, memoryS);
   let explained = 0;
   for (let i = 0; i < n; i++) {
-    const wi = at(weights, i);
-    explained += wi * wi * at(unitStray, i * n + i);
-    for (let j = 0; j < i; j++) explained += 2 * wi * at(weights, j) * at(unitStray, i * n + j);
+    const wi = weights[i] as number;
+    explained += wi * wi * (unitStray[i * n + i] as number);
+    for (let j = 0; j < i; j++)
+      explained += 2 * wi * (weights[j] as number) * (unitStray[i * n + j] as number);
   }
   return rateGPerS ** 2 * (own + explained) - 2 * dot(weights, strayed);
 }

@@ -17,16 +17,18 @@ export interface Timeline {
 /** An entry that can be referred to: one without an id is called by its place in the log. */
 export type NamedEntry = Entry & { id: string };
 
+const isNamed = (entry: Entry): entry is NamedEntry => entry.id !== undefined;
+
 export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY): Timeline {
   const kept: NamedEntry[] = [];
   const outOfOrder: string[] = [];
   let latestS = Number.NEGATIVE_INFINITY;
   steaming.entries.forEach((entry, index) => {
-    const id = entry.id ?? `entry ${index + 1}`;
     if (entry.atS > untilS) return;
-    if (entry.atS < latestS) outOfOrder.push(id);
+    const named = isNamed(entry) ? entry : { ...entry, id: `entry ${index + 1}` };
+    if (entry.atS < latestS) outOfOrder.push(named.id);
     latestS = Math.max(latestS, entry.atS);
-    kept.push({ ...entry, id });
+    kept.push(named);
   });
   if (outOfOrder.length > 0) kept.sort((a, b) => a.atS - b.atS);
 

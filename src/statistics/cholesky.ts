@@ -15,20 +15,19 @@ export interface Cholesky {
  */
 export function cholesky(matrix: Float64Array, n: number): Cholesky {
   let logDeterminant = 0;
-  for (let j = 0; j < n; j++) {
-    const rowJ = j * n;
-    for (let i = j; i < n; i++) {
-      const rowI = i * n;
+  for (let i = 0; i < n; i++) {
+    const rowI = i * n;
+    for (let j = 0; j < i; j++) {
+      const rowJ = j * n;
       let sum = at(matrix, rowI + j);
       for (let k = 0; k < j; k++) sum -= at(matrix, rowI + k) * at(matrix, rowJ + k);
-      if (i === j) {
-        if (!(sum > 0)) throw new RangeError(`cholesky: pivot ${j} of ${n} is ${sum}, wanted more than 0`);
-        matrix[rowJ + j] = Math.sqrt(sum);
-        logDeterminant += Math.log(sum);
-      } else {
-        matrix[rowI + j] = sum / at(matrix, rowJ + j);
-      }
+      matrix[rowI + j] = sum / at(matrix, rowJ + j);
     }
+    let pivot = at(matrix, rowI + i);
+    for (let k = 0; k < i; k++) pivot -= at(matrix, rowI + k) ** 2;
+    if (!(pivot > 0)) throw new RangeError(`cholesky: pivot ${i} of ${n} is ${pivot}, wanted more than 0`);
+    matrix[rowI + i] = Math.sqrt(pivot);
+    logDeterminant += Math.log(pivot);
   }
   return { logDeterminant, solve: (b) => solveBoth(matrix, n, b) };
 }
@@ -49,7 +48,7 @@ function solveBoth(lower: Float64Array, n: number, b: Float64Array): Float64Arra
 }
 
 /** Element of an array that is known to reach so far. */
-export const at = (values: Float64Array, index: number): number => values[index] as number;
+const at = (values: Float64Array, index: number): number => values[index] as number;
 
 export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;

@@ -2,6 +2,10 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import type { LogbookFile } from "../../src/logbook/logbook-file.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 
+/** As the recorder makes them: a version 7 UUID (RFC 9562). */
+const recorderId = (i: number) =>
+  `0197f3a2-${String(1000 + i)}-7abc-8def-${String(100_000_000_000 + 7919 * i)}`;
+
 /** Three hours with 300 entries by hand, invented: what a keen recorder writes in an afternoon. */
 export function longSteaming(): LogbookFile {
   const entries: Entry[] = [
@@ -41,7 +45,7 @@ export function longSteaming(): LogbookFile {
         startedAt: "2026-06-06T13:00:00+01:00",
         conditions: { ambientC: 18, feedC: 16 },
         track: { lapM: 60 },
-        entries: entries.map((entry, i) => ({ id: `e${i}`, ...entry })),
+        entries: entries.map((entry, i) => ({ id: recorderId(i), ...entry })),
       },
     ],
     services: [],
