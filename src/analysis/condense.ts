@@ -1,7 +1,7 @@
 import type { BalanceInput } from "./balance-factors.ts";
 
 /** So many readings are weighed one by one; more are put together with their neighbours, for speed. */
-const ENOUGH = 28;
+const ENOUGH = 24;
 
 /** Readings put together: each group a weighted mean of neighbours. */
 export interface Condensed {
