@@ -1,6 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
 import type { Phase } from "./phases.ts";
@@ -39,6 +40,7 @@ export interface Analysis {
   perMinuteRunning: { water: Figure } | null;
   raising: Raising | null;
   heat: Heat | null;
+  forecast: Forecast | null;
   warnings: readonly Warning[];
 }
 
@@ -68,6 +70,7 @@ export function analyse(
     totals: totalsOf(sources, water),
     ...whileRunning(sources, water),
     raising: raisingOf(sources, water),
+    forecast: forecastOf(sources, water),
     warnings: warningsOf(before),
   };
 }

@@ -42,6 +42,8 @@ export function pressureCourse(
   let highest: PressureCourse["highest"] = null;
   for (const [atS, barG] of points) if (highest === null || barG > highest.barG) highest = { atS, barG };
 
+  const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
+  const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, heated);
   const integrals = cumulative(points);
   const integralTo = (atS: number) => {
     const index = lastAtOrBefore(points, atS);
@@ -59,17 +61,10 @@ export function pressureCourse(
       if (points.length === 0) return null;
       return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : valueAt(points, fromS);
     },
-    inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, fromS, toS),
+    inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
-    firstSteamS: beganInSteam
-      ? null
-      : firstSteam(
-          points,
-          threshold,
-          timeline.of("fire").find((entry) => entry.state === "lit")?.atS,
-          heated,
-        ),
+    firstSteamS,
     beganInSteam,
   };
 }

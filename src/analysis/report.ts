@@ -4,7 +4,7 @@ import type { Report } from "./report-schema.ts";
 
 /** The report of the contract from an analysis. */
 export function reportOf(analysis: Analysis): Report {
-  const { totals, perLap, per100m, perMinuteRunning, raising, heat } = analysis;
+  const { totals, perLap, per100m, perMinuteRunning, raising, heat, forecast } = analysis;
   const { locomotive, steaming } = analysis.sources;
   return {
     format: "lapwater-report",
@@ -38,7 +38,12 @@ export function reportOf(analysis: Analysis): Report {
     pump: null,
     engine: null,
     leaks: null,
-    forecast: null,
+    forecast: forecast && {
+      atS: forecast.atS,
+      waterAboveLowest: reported(forecast.waterAboveLowest),
+      minutesToLowest: reported(forecast.minutesToLowest),
+      lapsToLowest: reported(forecast.lapsToLowest),
+    },
     warnings: [...analysis.warnings],
   };
 }

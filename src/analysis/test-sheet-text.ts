@@ -71,6 +71,13 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     figure("factor of evaporation", heat.factorOfEvaporation, "");
     figure("from and at 100 °C", heat.equivalentEvaporation, "g/g");
   }
+  const { forecast } = report;
+  if (forecast !== null) {
+    section(`At ${clock(forecast.atS)}, if she goes on like this and nothing is fed (look at the glass)`);
+    figure("water above the lowest level", forecast.waterAboveLowest, "g");
+    figure("to the lowest level", forecast.minutesToLowest, "min");
+    figure("laps to the lowest level", forecast.lapsToLowest, "");
+  }
   if (report.warnings.length > 0) {
     section("To look at again");
     for (const warning of report.warnings)

@@ -102,7 +102,12 @@ export const degreesOfFreedom = (figure: Measured): number =>
 
 /** Interval of the given level about the value: Student's t at the effective degrees of freedom (GUM, G.6.4). */
 export function interval(figure: Measured, level = 0.95): [number, number] {
-  if (figure.range95 !== undefined && level === 0.95) return [...figure.range95];
+  if (figure.range95 !== undefined) {
+    const share =
+      coverageFactor(level, Number.POSITIVE_INFINITY) / coverageFactor(0.95, Number.POSITIVE_INFINITY);
+    const [low, high] = figure.range95.map((end) => figure.value + share * (end - figure.value));
+    return [low ?? figure.value, high ?? figure.value];
+  }
   const u = standardUncertainty(figure);
   if (u === 0) return [figure.value, figure.value];
   const half = u * coverageFactor(level, degreesOfFreedom(figure));
