@@ -1,0 +1,41 @@
+export interface CusumStep {
+  upper: number;
+  lower: number;
+}
+
+export interface Cusum {
+  steps: readonly CusumStep[];
+  /** place (from 0) of the first sum above h; null where there is none */
+  firstAbove: number | null;
+  firstBelow: number | null;
+}
+
+/**
+ * Sums of what goes beyond target by more than k, upwards and downwards, each kept from falling below 0 (Page 1954;
+ * NIST/SEMATECH e-Handbook 6.3.2.3).
+ * @param k allowance and h limit, in the unit of the values, both above 0
+ */
+export function cusum(values: readonly number[], target: number, k: number, h: number): Cusum {
+  if (!(k > 0 && h > 0)) throw new RangeError(`cusum: k ${k} and h ${h}, wanted both above 0`);
+  let [upper, lower] = [0, 0];
+  const steps = values.map((value) => {
+    upper = Math.max(0, upper + value - target - k);
+    lower = Math.max(0, lower + target - value - k);
+    return { upper, lower };
+  });
+  const first = (of: (step: CusumStep) => number) => {
+    const place = steps.findIndex((step) => of(step) > h);
+    return place < 0 ? null : place;
+  };
+  return { steps, firstAbove: first((step) => step.upper), firstBelow: first((step) => step.lower) };
+}
+
+/**
+ * Mean number of values until a one-sided sum signals though nothing has changed (Siegmund 1985): within some per cent
+ * for k from 0.25 to 1 and h from 3 up.
+ * @param k and h in standard deviations
+ */
+export function valuesToFalseAlarm(k: number, h: number): number {
+  const reach = h + 1.166;
+  return (Math.exp(2 * k * reach) - 2 * k * reach - 1) / (2 * k * k);
+}
