@@ -47,39 +47,47 @@ function reached(from: Sources, barG: number, sinceS: number): Reached | null {
   const steepS = crossing(STEEP * barG);
   const startS = pressure.firstSteamS ?? sinceS;
   if (steepS === null) return null;
-  if (steepS <= startS)
-    return exactS === null ? null : { atS: exactS, uS: gapAt(pressure, exactS) * WITHIN_GAP };
+  if (steepS <= startS) return exactS === null ? null : { atS: exactS, uS: 0 };
   const kelvinPerS = (kelvin(STEEP * barG) - kelvin(0)) / (steepS - startS);
   const expectedS = steepS + (kelvin(barG) - kelvin(STEEP * barG)) / kelvinPerS;
   const promptS = expectedS + 2 * (expectedS - steepS) + 30;
   const nearS = crossing(Math.max(barG - 2 * uBar, STEEP * barG));
-  const isPrompt = (atS: number | null) => atS !== null && atS <= promptS;
-  const atS = isPrompt(exactS) ? exactS : isPrompt(nearS) ? Math.max(nearS ?? expectedS, expectedS) : exactS;
+  const isPrompt = (atS: number | null): atS is number => atS !== null && atS <= promptS;
   const uKelvin = (kelvin(barG + uBar) - kelvin(barG - uBar)) / 2;
-  return atS === null
-    ? null
-    : { atS, uS: Math.hypot(uKelvin / kelvinPerS, gapAt(pressure, atS) * WITHIN_GAP) };
+  const metAt = (atS: number): Reached => {
+    const [beforeS, afterS] = gapAt(pressure, atS);
+    // in a wide gap the rise may have gone on at its pace and stopped: half way between that and the straight line
+    const byPaceS = Math.min(afterS, Math.max(beforeS, expectedS));
+    const uGapS = Math.max((afterS - beforeS) * WITHIN_GAP, Math.abs(atS - byPaceS) / 2);
+    return { atS: (atS + byPaceS) / 2, uS: Math.hypot(uKelvin / kelvinPerS, uGapS) };
+  };
+  if (isPrompt(exactS)) return metAt(exactS);
+  if (isPrompt(nearS)) return metAt(Math.max(nearS, expectedS));
+  return exactS === null ? null : { atS: exactS, uS: uKelvin / kelvinPerS };
 }
 
 /** Where in the gap between two readings a mark was passed, the straight line tells to about this part of the gap. */
 const WITHIN_GAP = 0.15;
 
-/** Seconds between the readings before and after a moment. */
-function gapAt(pressure: PressureCourse, atS: number): number {
+/** The readings before and after a moment. */
+function gapAt(pressure: PressureCourse, atS: number): readonly [number, number] {
   const before = pressure.points.findLast(([readS]) => readS < atS)?.[0] ?? atS;
   const after = pressure.points.find(([readS]) => readS >= atS)?.[0] ?? atS;
-  return after - before;
+  return [before, after];
 }
 
-/** Times from fire lit, s, and the mean rise of stored heat until working pressure (or the highest reached), W. */
+/**
+ * Times from fire lit, s, and the mean rise of stored heat until working pressure, W; if it was not raised before steam
+ * was used to run, until the highest that was.
+ */
 export function raisingOf(from: Sources, water: Water): Raising | null {
   const litS = from.timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
   if (litS === undefined) return null;
   const { pressure } = from;
   const sinceLit = (atS: number | null) => (atS === null || atS < litS ? null : atS - litS);
   const working = reached(from, from.locomotive.workingPressureBarG, litS);
-  const highest = Math.max(...pressure.points.filter(([atS]) => atS > litS).map(([, barG]) => barG));
-  const until = working ?? (Number.isFinite(highest) ? reached(from, highest, litS) : null);
+  const until =
+    working !== null && working.atS <= usedFromS(from, litS) ? working : highestBefore(from, litS);
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
@@ -92,6 +100,21 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
           ? absent("the boiler was at working pressure when the fire was lit")
           : powerUntil(from, water, litS, until),
   };
+}
+
+/** A reading so long after steam is first used still shows what had been raised, s. */
+const STILL_RAISED_S = 30;
+
+/** From when steam was used to run, so that the fire no longer only raised it. */
+const usedFromS = (from: Sources, litS: number): number =>
+  (from.phases.find((phase) => phase.name === "running" && phase.fromS > litS)?.fromS ??
+    Number.POSITIVE_INFINITY) + STILL_RAISED_S;
+
+/** The highest pressure raised before steam was used; null where none was read. */
+function highestBefore(from: Sources, litS: number): Reached | null {
+  const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= usedFromS(from, litS));
+  if (before.length === 0) return null;
+  return reached(from, Math.max(...before.map(([, barG]) => barG)), litS);
 }
 
 function powerUntil(from: Sources, water: Water, litS: number, until: Reached): Figure {
