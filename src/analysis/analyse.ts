@@ -4,6 +4,7 @@ import { absent, type Figure, sum } from "../quantity/measured.ts";
 import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
+import { type DripFigures, leaksOf } from "./leaks.ts";
 import type { Phase } from "./phases.ts";
 import { type Raising, raisingOf } from "./raising.ts";
 import type { Warning } from "./report-schema.ts";
@@ -41,6 +42,7 @@ export interface Analysis {
   raising: Raising | null;
   heat: Heat | null;
   forecast: Forecast | null;
+  leaks: readonly DripFigures[] | null;
   warnings: readonly Warning[];
 }
 
@@ -70,6 +72,7 @@ export function analyse(
     totals: totalsOf(sources, water),
     ...whileRunning(sources, water),
     raising: raisingOf(sources, water),
+    leaks: leaksOf(sources),
     forecast: forecastOf(sources, water),
     warnings: warningsOf(before),
   };

@@ -37,7 +37,12 @@ export function reportOf(analysis: Analysis): Report {
     safetyValve: null,
     pump: null,
     engine: null,
-    leaks: null,
+    leaks:
+      analysis.leaks?.map((drip) => ({
+        ...drip,
+        rate: reported(drip.rate),
+        equivalentHole: reported(drip.equivalentHole),
+      })) ?? null,
     forecast: forecast && {
       atS: forecast.atS,
       waterAboveLowest: reported(forecast.waterAboveLowest),

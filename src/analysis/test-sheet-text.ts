@@ -78,6 +78,14 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     figure("to the lowest level", forecast.minutesToLowest, "min");
     figure("laps to the lowest level", forecast.lapsToLowest, "");
   }
+  if (report.leaks !== null) {
+    section("Drips, at working pressure");
+    for (const drip of report.leaks) {
+      const name = locomotive.fittings.find((fitting) => fitting.id === drip.fitting)?.name ?? drip.fitting;
+      figure(`${name} at ${clock(drip.atS)}`, drip.rate, "g/min");
+      figure("  as a round hole of", drip.equivalentHole, "mm");
+    }
+  }
   if (report.warnings.length > 0) {
     section("To look at again");
     for (const warning of report.warnings)

@@ -4,6 +4,7 @@ import type { Analysis } from "../../src/analysis/analyse.ts";
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Phase } from "../../src/analysis/phases.ts";
 import { absent, type Figure } from "../../src/quantity/measured.ts";
+import { judgedHolds } from "./judged-holds.ts";
 
 /** A figure of the report and what it was in truth; truth is null where the simulation has none to compare. */
 export interface Judged {
@@ -82,6 +83,7 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       truth: risePowerW(truth, ...raising.window),
     });
   }
+  judged.push(...judgedHolds(simulation, analysis));
   return judged;
 }
 

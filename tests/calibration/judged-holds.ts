@@ -1,0 +1,17 @@
+import type { Simulation } from "../../sample-data/simulator/simulate.ts";
+import type { Analysis } from "../../src/analysis/analyse.ts";
+import type { Judged } from "./judged-figures.ts";
+
+/** Drips, cooling and the safety valve beside their truth. */
+export function judgedHolds({ truth }: Simulation, analysis: Analysis): Judged[] {
+  const drips = (analysis.leaks ?? []).map(
+    (drip): Judged => ({
+      name: "drip",
+      figure: drip.rate,
+      truth:
+        truth.drips.find((one) => one.fitting === drip.fitting && one.atS === drip.atS)
+          ?.gPerMinAtWorkingPressure ?? null,
+    }),
+  );
+  return drips;
+}
