@@ -1,3 +1,4 @@
+import { median, medianAbsoluteDeviation } from "simple-statistics";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
@@ -75,7 +76,7 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
       .filter((other) => other.lap !== lap)
       .map((other) => other.gapS);
     const usual = median(near);
-    const deviation = median(near.map((value) => Math.abs(value - usual)));
+    const deviation = medianAbsoluteDeviation(near);
     const times = Math.round(gapS / usual);
     const handled = hands.some((atS) => atS > fromS && atS < lap.atS);
     const found =
@@ -86,12 +87,4 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
       Math.abs(gapS / usual - times) < NEAR * times;
     return found && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
   });
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[middle] ?? 0)
-    : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
 }

@@ -1,3 +1,4 @@
+import { median } from "simple-statistics";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
 import type { PressureCourse } from "./pressure-course.ts";
@@ -67,11 +68,8 @@ export function runningStretches(timeline: Timeline): readonly Stretch[] {
 /** Median seconds a lap; 0 where there are fewer than two lap entries. */
 export function usualLapS(timeline: Timeline): number {
   const laps = timeline.of("lap").filter((lap) => lap.count > 0);
-  const each = laps
-    .slice(1)
-    .map((lap, i) => (lap.atS - (laps[i]?.atS ?? 0)) / lap.count)
-    .sort((a, b) => a - b);
-  return each[Math.floor(each.length / 2)] ?? 0;
+  const each = laps.slice(1).map((lap, i) => (lap.atS - (laps[i]?.atS ?? 0)) / lap.count);
+  return each.length === 0 ? 0 : median(each);
 }
 
 export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
