@@ -22,6 +22,7 @@ export const errorStatuses = {
   "wrong-type": 415,
   "too-many-requests": 429,
   internal: 500,
+  "live-full": 503,
 } as const;
 export type ErrorCode = keyof typeof errorStatuses;
 

@@ -9,6 +9,7 @@ import { logbookFileSchema } from "../src/logbook/logbook-file.ts";
 import { serviceSchema } from "../src/logbook/service.ts";
 import { steamingHeadSchema, steamingSchema, traceSchema } from "../src/logbook/steaming.ts";
 import { senmlPackSchema } from "./exchange/senml.ts";
+import { liveEventSchema } from "./live/events.ts";
 import * as shapes from "./routes/shapes.ts";
 
 /** Shapes that the document describes once, by name, and refers to everywhere. */
@@ -34,6 +35,7 @@ const named = {
   Chart: shapes.chartSchema,
   EntryAnswer: shapes.entryAnswerSchema,
   ImportOutcome: shapes.importOutcomeSchema,
+  LiveEvent: liveEventSchema,
   Backup: shapes.backupSchema,
 };
 

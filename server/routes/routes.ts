@@ -3,9 +3,11 @@ import type { Reports } from "../reports.ts";
 import type { Store } from "../store/store.ts";
 import { analysisRoutes } from "./analysis.ts";
 import { backupRoutes } from "./backups.ts";
+import { clockRoutes } from "./clock.ts";
 import { compareRoutes } from "./compare.ts";
 import { demonstrationRoutes } from "./demonstration.ts";
 import { entryRoutes } from "./entries.ts";
+import { liveRoutes } from "./live.ts";
 import { locomotiveRoutes } from "./locomotives.ts";
 import { logbookRoutes } from "./logbook.ts";
 import { shedRoutes } from "./shed.ts";
@@ -36,5 +38,7 @@ export function addRoutes(api: App, parts: Parts): void {
   compareRoutes(api, reports);
   logbookRoutes(api, store);
   backupRoutes(api, store);
+  clockRoutes(api);
+  liveRoutes(api, store);
   api.get("/openapi.json", { schema: { hide: true } }, () => api.swagger());
 }

@@ -53,6 +53,12 @@ export function entriesIn(database: Connection, steamings: Steamings, now: () =>
     ofSteaming: (steamingId: string): KeptEntry[] =>
       (ofSteaming.all(steamingId) as string[]).map((body) => JSON.parse(body) as KeptEntry),
 
+    /** An entry as it is kept now, or undefined where it is not, or no more. */
+    get(steamingId: string, entryId: string): KeptEntry | undefined {
+      const body = one.get(steamingId, entryId) as string | undefined;
+      return body === undefined ? undefined : (JSON.parse(body) as KeptEntry);
+    },
+
     /** Keeps the entries that a new steaming came with; the change of the steaming itself tells of them. */
     addToNew: database.transaction((steamingId: string, entries: readonly KeptEntry[]): void => {
       for (const entry of entries) {

@@ -38,6 +38,9 @@ export function locomotivesIn(database: Connection, changes: Changes) {
     "UPDATE locomotives SET body = ?, revision = ? WHERE id = ?",
   );
   const remove = database.prepare<[string]>("DELETE FROM locomotives WHERE id = ?");
+  const steamingsOf = database
+    .prepare<[string], string>("SELECT id FROM steamings WHERE locomotive_id = ?")
+    .pluck();
   const unmark = database.prepare<[string]>("UPDATE locomotives SET demonstration = 0 WHERE id = ?");
   const fittingsNamed = database
     .prepare<[string, string], string>(
@@ -79,7 +82,9 @@ export function locomotivesIn(database: Connection, changes: Changes) {
     unmarkDemonstration: (id: string): void => void unmark.run(id),
     /** Removes the engine with its steamings and services. False where there is none. */
     remove: database.transaction((id: string): boolean => {
+      const steamings = steamingsOf.all(id) as string[];
       if (remove.run(id).changes === 0) return false;
+      for (const steamingId of steamings) changes.record("steaming-removed", { steamingId });
       changes.record("locomotive-removed", { locomotiveId: id });
       return true;
     }),

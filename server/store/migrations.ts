@@ -95,4 +95,10 @@ export const migrations: readonly Migration[] = [
       CREATE INDEX services_of_locomotive ON services (locomotive_id, at_ms);
     `,
   },
+  {
+    version: 2,
+    sql: `
+      ALTER TABLE changes ADD COLUMN is_new INTEGER NOT NULL DEFAULT 0 CHECK (is_new IN (0, 1));
+    `,
+  },
 ];

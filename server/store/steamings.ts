@@ -44,7 +44,9 @@ export function steamingsIn(database: Connection, changes: Changes) {
   );
   const revise = database.prepare<[number, string]>("UPDATE steamings SET revision = ? WHERE id = ?");
   const remove = database.prepare<[string]>("DELETE FROM steamings WHERE id = ?");
-  const removeDemonstration = database.prepare("DELETE FROM steamings WHERE demonstration = 1");
+  const ofDemonstration = database
+    .prepare<[], string>("SELECT id FROM steamings WHERE demonstration = 1")
+    .pluck();
 
   const put = database.transaction(
     (head: SteamingHead, mayReplace: boolean, demonstration: boolean): Kept => {
@@ -53,7 +55,7 @@ export function steamingsIn(database: Connection, changes: Changes) {
       if (kept !== undefined && !mayReplace) return "differs";
       const { id, locomotiveId } = head;
       const startedAtMs = Date.parse(head.startedAt);
-      const revision = changes.record("steaming-kept", { locomotiveId, steamingId: id });
+      const revision = changes.record("steaming-kept", { locomotiveId, steamingId: id }, kept === undefined);
       const body = JSON.stringify(head);
       if (kept !== undefined) {
         replace.run(locomotiveId, startedAtMs, body, revision, id);
@@ -63,6 +65,12 @@ export function steamingsIn(database: Connection, changes: Changes) {
       return "added";
     },
   );
+
+  const removeOne = database.transaction((id: string): boolean => {
+    if (remove.run(id).changes === 0) return false;
+    changes.record("steaming-removed", { steamingId: id });
+    return true;
+  });
 
   return {
     all: (): KeptSteaming[] => all.all().map(fromRow),
@@ -81,12 +89,10 @@ export function steamingsIn(database: Connection, changes: Changes) {
       revise.run(changes.record(what, subject), steamingId);
     },
     /** Removes a steaming with all that belongs to it. False where there is none. */
-    remove: database.transaction((id: string): boolean => {
-      if (remove.run(id).changes === 0) return false;
-      changes.record("steaming-removed", { steamingId: id });
-      return true;
+    remove: removeOne,
+    removeDemonstration: database.transaction((): void => {
+      for (const id of ofDemonstration.all() as string[]) removeOne(id);
     }),
-    removeDemonstration: (): void => void removeDemonstration.run(),
   };
 }
 export type Steamings = ReturnType<typeof steamingsIn>;

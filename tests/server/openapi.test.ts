@@ -43,6 +43,8 @@ test("the document describes every address of the interface", async () => {
     "DELETE /api/locomotives/{id}",
     "DELETE /api/steamings/{id}",
     "DELETE /api/steamings/{id}/entries/{entryId}",
+    "GET /api/clock",
+    "GET /api/live",
     "GET /api/locomotives",
     "GET /api/locomotives/{id}",
     "GET /api/logbook",

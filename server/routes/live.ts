@@ -1,0 +1,36 @@
+import { z } from "zod";
+import type { App } from "../app.ts";
+import { liveEventSchema } from "../live/events.ts";
+import { liveOf } from "../live/live.ts";
+import type { Store } from "../store/store.ts";
+import { errorSchema } from "./shapes.ts";
+
+export function liveRoutes(api: App, store: Store): void {
+  const live = liveOf(store);
+  api.addHook("preClose", async () => live.stop());
+
+  api.get(
+    "/live",
+    {
+      // a HEAD would open a stream that nobody reads
+      exposeHeadRoute: false,
+      schema: {
+        summary: "What changes, as it happens (server-sent events), after the event that was seen last",
+        querystring: z.strictObject({
+          lastEventId: z.string().optional(),
+        }),
+        headers: z.looseObject({ "last-event-id": z.string().optional() }),
+        produces: ["text/event-stream", "application/json"],
+        response: { 200: { properties: liveEventSchema }, "4xx": errorSchema, 503: errorSchema },
+      },
+    },
+    async (request, reply) => {
+      const lastSeen = request.headers["last-event-id"] ?? request.query.lastEventId;
+      const follower = { address: request.ip, deviceId: null };
+      const events = live.follow(lastSeen, follower);
+      // so that the connection ends with the stream, and closing need not wait for it
+      reply.header("connection", "close").header("x-accel-buffering", "no");
+      return reply.type("text/event-stream; charset=utf-8").send(events);
+    },
+  );
+}
