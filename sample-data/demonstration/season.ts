@@ -58,6 +58,7 @@ export const usualObserver: ObserverHabits = {
   laps: "each",
   forgottenLaps: 0.02,
   writesValve: true,
+  writesPumpFeed: true,
   weighs: false,
   drips: [
     { fitting: "right-gland", overS: 120 },

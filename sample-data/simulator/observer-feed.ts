@@ -7,7 +7,7 @@ const TANK_EVERY_S = 300;
 
 /**
  * Feeds as written: bottle and strokes when done; the axle pump by what the water tank lost, each time the
- * by-pass is opened and every few minutes while it is shut.
+ * by-pass is opened and every few minutes while it is shut, by those who measure it at all.
  */
 export function feedEntries(watch: Watch): Entry[] {
   const entries: Entry[] = [];
@@ -22,7 +22,7 @@ export function feedEntries(watch: Watch): Entry[] {
       ...(strokes === null ? {} : { strokes }),
     });
   }
-  return [...entries, ...pumpEntries(watch)];
+  return watch.habits.writesPumpFeed ? [...entries, ...pumpEntries(watch)] : entries;
 }
 
 function pumpEntries(watch: Watch): Entry[] {

@@ -107,6 +107,8 @@ export interface ObserverHabits {
   /** chance that a lap is not written */
   forgottenLaps: number;
   writesValve: boolean;
+  /** what the water tank lost to the axle pump is measured and written */
+  writesPumpFeed: boolean;
   /** whole engine on the scale, water, fuel and all: at the start, each stop of a run, and the end */
   weighs: boolean;
   drips: readonly { fitting: string; overS: number }[];

@@ -55,5 +55,6 @@ export function randomObserver(
         : fittings.slice(0, 2).map((fitting) => ({ fitting, overS: random.pick([60, 120]) })),
     looksAt: random.chance(0.3) ? fittings : [],
     traces: logger ? [{ channel: "pressureBarG", everyS: random.pick([1, 2, 5]), division: 0.01 }] : [],
+    writesPumpFeed: random.chance(0.65),
   };
 }

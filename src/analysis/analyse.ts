@@ -1,11 +1,13 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { type Engine, engineOf } from "./engine.ts";
 import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
 import { type DripFigures, leaksOf } from "./leaks.ts";
 import type { Phase } from "./phases.ts";
+import { type Pump, pumpOf } from "./pump.ts";
 import { type Raising, raisingOf } from "./raising.ts";
 import type { Warning } from "./report-schema.ts";
 import { type Sources, sourcesOf } from "./sources.ts";
@@ -43,6 +45,8 @@ export interface Analysis {
   heat: Heat | null;
   forecast: Forecast | null;
   leaks: readonly DripFigures[] | null;
+  pump: Pump | null;
+  engine: Engine | null;
   warnings: readonly Warning[];
 }
 
@@ -74,6 +78,8 @@ export function analyse(
     raising: raisingOf(sources, water),
     leaks: leaksOf(sources),
     forecast: forecastOf(sources, water),
+    pump: pumpOf(sources, water),
+    engine: engineOf(sources, water, heat),
     warnings: warningsOf(before),
   };
 }

@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
-import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
-import { type Phase, runningStretches, type Stretch } from "./phases.ts";
+import { stretches, type Timeline } from "../logbook/timeline.ts";
+import { common, type Phase, runningStretches, type Stretch, underWayStretches, without } from "./phases.ts";
 import type { PressureCourse } from "./pressure-course.ts";
 import type { PhaseName } from "./report-schema.ts";
 
@@ -26,6 +26,17 @@ const PRIOR = {
   valve: 3,
   blower: 1,
 };
+
+/**
+ * What she draws more or less while a pump feeds her, in mean rates (our choice): cold water pulls the pressure and with
+ * it the pace down. Where the pump's own delivery was not measured it is only the change of the level's trend that
+ * tells it, and the two cannot be told apart.
+ */
+export const pumpedDemand = (pumping: readonly Stretch[]): DemandEffect => ({
+  name: "while pumping",
+  within: pumping,
+  prior: 0.3,
+});
 
 /**
  * The steady part of the demand: one rate for all running and its change in each run, one rate for each other
@@ -64,7 +75,7 @@ export function demandEffects(
   if (open.length > 0) {
     const shut = phases
       .filter((phase) => phase.name === "running")
-      .flatMap((phase) => without([phase.fromS, phase.toS], open));
+      .flatMap((phase) => without([[phase.fromS, phase.toS]], open));
     if (shut.length > 0) effects.push({ name: "regulator shut", within: shut, prior: PRIOR.running });
   }
   return effects.filter((effect) => effect.within.some(([fromS, toS]) => toS > fromS));
@@ -76,48 +87,33 @@ function priorOf(name: PhaseName, engineRan: boolean): number {
   return name === "standing" ? PRIOR.standing : PRIOR.leaksOnly;
 }
 
-/** What of a stretch the others leave over. */
-function without(whole: Stretch, taken: readonly Stretch[]): Stretch[] {
-  let rest: Stretch[] = [whole];
-  for (const [start, end] of taken) {
-    rest = rest.flatMap(([a, b]): Stretch[] =>
-      end <= a || start >= b
-        ? [[a, b]]
-        : ([
-            [a, Math.min(b, start)],
-            [Math.max(a, end), b],
-          ] as Stretch[]),
-    );
-  }
-  return rest.filter(([a, b]) => b > a);
-}
-
-/** Stretches in which an axle pump fed the boiler: running with the by-pass shut; null where no by-pass was recorded. */
+/**
+ * Stretches in which an axle pump fed the boiler: under way with the by-pass shut (raised and lit, where nothing
+ * tells when she ran); null where no by-pass was recorded.
+ */
 export function pumpingStretches(timeline: Timeline, phases: readonly Phase[]): readonly Stretch[] | null {
   const bypass = timeline.of("bypass");
   if (bypass.length === 0) return null;
-  const shut = stretches(
+  const shut: readonly Stretch[] = stretches(
     bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
     timeline.lastS ?? 0,
   );
-  return shut.flatMap(([a, b]) =>
-    phases
-      .filter((phase) => phase.name === "running")
-      .map((phase): Stretch => [Math.max(a, phase.fromS), Math.min(b, phase.toS)])
-      .filter(([fromS, toS]) => toS > fromS),
-  );
+  const running = phases.filter((phase) => phase.name === "running");
+  if (running.length > 0) return common(shut, underWayStretches(timeline, phases));
+  const standing = phases
+    .filter((phase) => phase.name === "standing")
+    .map((phase): Stretch => [phase.fromS, phase.toS]);
+  return common(shut, standing);
 }
 
-/** Seconds until a moment in which an axle pump delivered that nobody measured; null where there was no such time. */
+/** Stretches in which an axle pump delivered that nobody measured; null where there were none. */
 export function unmeasuredPumping(
   timeline: Timeline,
   phases: readonly Phase[],
   locomotive: Locomotive,
-): ((atS: number) => number) | null {
+): readonly Stretch[] | null {
   if (locomotive.axlePump === undefined) return null;
   if (timeline.of("feed").some((entry) => entry.by === "axle-pump")) return null;
   const pumping = pumpingStretches(timeline, phases);
-  return pumping === null || pumping.length === 0
-    ? null
-    : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS);
+  return pumping === null || pumping.length === 0 ? null : pumping;
 }

@@ -65,6 +65,36 @@ export function runningStretches(timeline: Timeline): readonly Stretch[] {
   return found;
 }
 
+/** When she was under way: in the running phases, and of these with the regulator open where that was recorded. */
+export function underWayStretches(timeline: Timeline, phases: readonly Phase[]): readonly Stretch[] {
+  const running = phases
+    .filter((phase) => phase.name === "running")
+    .map((phase): Stretch => [phase.fromS, phase.toS]);
+  if (timeline.of("regulator").length === 0) return running;
+  const open = runningStretches(timeline);
+  return running.length === 0 ? open : common(running, open);
+}
+
+/** What two lists of stretches have in common. */
+export const common = (a: readonly Stretch[], b: readonly Stretch[]): Stretch[] =>
+  a.flatMap(([fromA, toA]) =>
+    b
+      .map(([fromB, toB]): Stretch => [Math.max(fromA, fromB), Math.min(toA, toB)])
+      .filter(([fromS, toS]) => toS > fromS),
+  );
+
+/** What of some stretches others leave over. */
+export const without = (whole: readonly Stretch[], taken: readonly Stretch[]): Stretch[] =>
+  taken.reduce<Stretch[]>(
+    (rest, [start, end]) =>
+      rest.flatMap(([a, b]): Stretch[] =>
+        end <= a || start >= b
+          ? [[a, b]]
+          : [[a, Math.min(b, start)] as const, [Math.max(a, end), b] as const].filter(([x, y]) => y > x),
+      ),
+    [...whole],
+  );
+
 /** Median seconds a lap; 0 where there are fewer than two lap entries. */
 export function usualLapS(timeline: Timeline): number {
   const laps = timeline.of("lap").filter((lap) => lap.count > 0);

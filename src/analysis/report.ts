@@ -4,7 +4,7 @@ import type { Report } from "./report-schema.ts";
 
 /** The report of the contract from an analysis. */
 export function reportOf(analysis: Analysis): Report {
-  const { totals, perLap, per100m, perMinuteRunning, raising, heat, forecast } = analysis;
+  const { totals, perLap, per100m, perMinuteRunning, raising, heat, forecast, pump, engine } = analysis;
   const { locomotive, steaming } = analysis.sources;
   return {
     format: "lapwater-report",
@@ -35,8 +35,16 @@ export function reportOf(analysis: Analysis): Report {
     cooling: null,
     coldHold: null,
     safetyValve: null,
-    pump: null,
-    engine: null,
+    pump: pump && {
+      perRevolution: reported(pump.perRevolution),
+      volumetricEfficiency: reported(pump.volumetricEfficiency),
+      keepsUp: pump.keepsUp,
+    },
+    engine: engine && {
+      dryDemand: reported(engine.dryDemand),
+      missingQuantity: reported(engine.missingQuantity),
+      overallEfficiency: reported(engine.overallEfficiency),
+    },
     leaks:
       analysis.leaks?.map((drip) => ({
         ...drip,

@@ -9,6 +9,7 @@ import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
 import { type Phase, phasesOf } from "./phases.ts";
 import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
+import { type Way, wayOf } from "./way.ts";
 
 /** What the log says, put in order: everything the figures are worked out from. */
 export interface Sources {
@@ -22,6 +23,7 @@ export interface Sources {
   phases: readonly Phase[];
   fuel: FuelCourse;
   laps: Laps;
+  way: Way;
   stateAt: (atS: number) => BoilerState;
   stateAtPressure: (barG: number) => BoilerState;
 }
@@ -39,6 +41,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     },
   );
   const phases = phasesOf(timeline, pressure, locomotive);
+  const laps = lapsOf(timeline, steaming, locomotive);
   const states = boilerStates(timeline, pressure, around);
   return {
     locomotive,
@@ -50,7 +53,8 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     pressure,
     phases,
     fuel: fuelCourse(timeline, phases, locomotive, errors),
-    laps: lapsOf(timeline, steaming, locomotive),
+    laps,
+    way: wayOf(timeline, phases, steaming, locomotive, laps),
     stateAt: states.at,
     stateAtPressure: states.inSteam,
   };

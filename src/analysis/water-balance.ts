@@ -138,11 +138,13 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     // that the strays disagree is a doubt about the stray
     strayVariance = Math.max(0, strayVariance) + Math.max(0, meanSquare - mean ** 2);
 
+    // what a pump may deliver is known beforehand, so a figure of nothing else is never left open
+    const mayBeOpen = wanted.contents !== undefined || wanted.drawn !== undefined;
     const ofPriors = (value: (factor: Factor, f: number) => number) =>
       factors.reduce((sum, factor, f) => sum + (factor.kind === "prior" ? value(factor, f) : 0), 0);
     const left = ofPriors((_, f) => leftVariance[f] ?? 0);
     const usual = ofPriors((factor, f) => ((own[f] ?? 0) / factor.timesUsual) ** 2);
-    if (left > NOT_FIXED ** 2 * usual && left > 4 * readingVariance) return null;
+    if (mayBeOpen && left > NOT_FIXED ** 2 * usual && left > 4 * readingVariance) return null;
 
     const parts: Part[] = [
       { name: "readings", u: Math.sqrt(readingVariance) * errorFactor },

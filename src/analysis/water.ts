@@ -1,6 +1,8 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
+import { overlapS } from "../logbook/timeline.ts";
 import { absent, type Figure, quotient, scaled } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
-import { demandEffects, unmeasuredPumping } from "./demand-effects.ts";
+import { demandEffects, pumpedDemand, unmeasuredPumping } from "./demand-effects.ts";
 import { waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
 import type { Phase } from "./phases.ts";
@@ -22,12 +24,14 @@ export function waterOf(from: Sources): Water {
   const massKnownFromOrder =
     readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
   const running = from.phases.filter((phase) => phase.name === "running");
+  const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
+  const effects = demandEffects(from.timeline, from.phases, from.pressure);
   const input: BalanceInput = {
     readings,
     moves: waterMoves(from, massKnownFromOrder),
-    effects: demandEffects(from.timeline, from.phases, from.pressure),
+    effects: pumping === null ? effects : [...effects, pumpedDemand(pumping)],
     livelyS: livelyClock(running),
-    pumpingS: unmeasuredPumping(from.timeline, from.phases, from.locomotive),
+    pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
     pumpPrior: pumpPrior(from),
   };
   const balance = waterBalance(input);
@@ -49,17 +53,24 @@ function livelyClock(running: readonly Phase[]): (atS: number) => number {
   };
 }
 
-/**
- * What an axle pump nobody measured may deliver, g a second of running: swept volume x turns a second, at a
- * volumetric efficiency of 0.6 +/- 0.3 (common practice: worn balls and seats to new ones).
- */
+/** Volumetric efficiency of an axle pump (common practice: worn balls and seats to new ones). */
+const PUMP_EFFICIENCY = { usual: 0.65, u: 0.2 };
+/** Turns of a driving wheel a second where laps do not tell (common practice, of small engines and large alike). */
+const TURNS_PER_S = { usual: 4.5, u: 2 };
+
+/** What an axle pump nobody measured may deliver, g a second of running: swept volume x turns a second x efficiency. */
 function pumpPrior(from: Sources): BalanceInput["pumpPrior"] {
   const pump = from.locomotive.axlePump;
-  const turnsPerS = turnsASecond(from);
-  if (pump === undefined || turnsPerS === null) return { gPerS: 0, uGPerS: 0 };
-  const sweptMl = ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;
-  return { gPerS: 0.6 * sweptMl * turnsPerS, uGPerS: 0.3 * sweptMl * turnsPerS };
+  if (pump === undefined) return { gPerS: 0, uGPerS: 0 };
+  const told = turnsASecond(from);
+  const uTurns = told === null ? TURNS_PER_S.u / TURNS_PER_S.usual : 0;
+  const gPerS = PUMP_EFFICIENCY.usual * axlePumpSweptMl(pump) * (told ?? TURNS_PER_S.usual);
+  return { gPerS, uGPerS: gPerS * Math.hypot(PUMP_EFFICIENCY.u / PUMP_EFFICIENCY.usual, uTurns) };
 }
+
+/** Ram x stroke of one turn of the driving wheel, ml. */
+export const axlePumpSweptMl = (pump: NonNullable<Locomotive["axlePump"]>): number =>
+  ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;
 
 /** Mean turns of the driving wheel a second of running; null where they cannot be told. */
 function turnsASecond(from: Sources): number | null {
@@ -109,6 +120,8 @@ export function feedTotal(from: Sources, water: Water): Figure {
   const counted = moves.filter((move) => move.isFeed && move.order > firstOrder && move.order <= lastOrder);
   const sources = [...new Set(counted.map((move) => move.source))];
   const pumped = pumpedTotal(water);
+  if (pumped === null && water.input.pumpingS !== null)
+    return absent("what the axle pump fed was not measured, and the readings of water do not tell it");
   return {
     value: counted.reduce((total, move) => total + move.grams, 0) + (pumped?.value ?? 0),
     unit: "g",

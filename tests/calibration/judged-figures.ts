@@ -4,6 +4,7 @@ import type { Analysis } from "../../src/analysis/analyse.ts";
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Phase } from "../../src/analysis/phases.ts";
 import { absent, type Figure } from "../../src/quantity/measured.ts";
+import { judgedEngineAndPump } from "./judged-engine.ts";
 import { judgedHolds } from "./judged-holds.ts";
 
 /** A figure of the report and what it was in truth; truth is null where the simulation has none to compare. */
@@ -84,7 +85,7 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
     });
   }
   judged.push(...judgedHolds(simulation, analysis));
-  return judged;
+  return [...judged, ...judgedEngineAndPump(simulation, analysis)];
 }
 
 function addedUp(phases: readonly Phase[], value: (phase: Phase) => number | null): number | null {

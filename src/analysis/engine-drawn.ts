@@ -1,0 +1,61 @@
+import { stretches } from "../logbook/timeline.ts";
+import {
+  absent,
+  difference,
+  type Figure,
+  isMeasured,
+  type Measured,
+  measured,
+  scaled,
+} from "../quantity/measured.ts";
+import { type Stretch, underWayStretches, without } from "./phases.ts";
+import type { Sources } from "./sources.ts";
+import { drawnWithin, type Water } from "./water.ts";
+
+/** What leaks while she runs, as a part of all that is drawn then (our estimate for usual glands, joints and clacks). */
+const LEAKS = { usual: 0.04, u: 0.025 };
+/** What the safety valve may have let go besides, where nobody wrote it down though the pressure came near its lift. */
+const UNNOTED_VALVE = { usual: 0.06, u: 0.08, fromPartOfWorking: 0.9 };
+/** Her own draught is told by the rest of the run if the valve and the blower left at least this part of it. */
+const LEAST_CLEAR = 0.25;
+
+/**
+ * What the engine drew behind the regulator, all running together, g: drawn under way while neither safety valve nor
+ * blower took steam, carried over to the whole time under way, less leaks.
+ */
+export function drawnByEngine(from: Sources, water: Water): Figure {
+  const { timeline } = from;
+  const endS = timeline.lastS ?? 0;
+  const underWay = underWayStretches(timeline, from.phases);
+  const valve = stretches(
+    timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
+    endS,
+  );
+  const blower = stretches(
+    timeline.of("blower").map((entry) => ({ atS: entry.atS, on: entry.state === "on" })),
+    endS,
+  );
+  const clear = without(without(underWay, valve), blower);
+  const [allS, clearS] = [lengthS(underWay), lengthS(clear)];
+  if (!(clearS > LEAST_CLEAR * allS))
+    return absent("safety valve or blower took steam nearly all the time she ran");
+  const drawn = drawnWithin(water, clear);
+  if (!isMeasured(drawn)) return drawn;
+  return lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
+}
+
+const lengthS = (windows: readonly Stretch[]): number =>
+  windows.reduce((sum, [fromS, toS]) => sum + toS - fromS, 0);
+
+function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]): Measured {
+  const guess = (part: { usual: number; u: number }, name: string) =>
+    measured(part.usual * drawn.value, part.u * Math.abs(drawn.value), "g", name);
+  const rest = difference(drawn, guess(LEAKS, "leaks while running"));
+  const near = UNNOTED_VALVE.fromPartOfWorking * from.locomotive.workingPressureBarG;
+  const mayHaveLifted = from.pressure.points.some(
+    ([atS, barG]) => barG > near && underWay.some(([fromS, toS]) => atS >= fromS && atS <= toS),
+  );
+  return from.timeline.of("valve").length > 0 || !mayHaveLifted
+    ? rest
+    : difference(rest, guess(UNNOTED_VALVE, "steam the safety valve may have let go"));
+}

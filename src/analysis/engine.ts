@@ -1,0 +1,87 @@
+import {
+  absent,
+  type Figure,
+  isMeasured,
+  measured,
+  product,
+  scaled,
+  standardUncertainty,
+} from "../quantity/measured.ts";
+import { dryDemandOf } from "./dry-demand.ts";
+import { drawnByEngine } from "./engine-drawn.ts";
+import type { Heat } from "./heat.ts";
+import type { Stretch } from "./phases.ts";
+import type { Sources } from "./sources.ts";
+import { ratio, type Water } from "./water.ts";
+
+export interface Engine {
+  dryDemand: Figure;
+  missingQuantity: Figure;
+  overallEfficiency: Figure;
+}
+
+/** Standard acceleration of gravity, m/s2 (ISO 80000-3). */
+const GRAVITY = 9.806_65;
+/** Of a pull read once or twice, the relative standard uncertainty of its mean (our estimate). */
+const PULL_READ_SELDOM = 0.15;
+
+/** The engine behind the regulator; null where she did not run. */
+export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine | null {
+  if (!from.phases.some((phase) => phase.name === "running")) return null;
+  const dryDemand = dryDemandOf(from);
+  return {
+    dryDemand,
+    missingQuantity: missingQuantity(from, water, dryDemand),
+    overallEfficiency: overallEfficiency(from, heat),
+  };
+}
+
+/**
+ * (drawn by the engine - dry demand x turns) / drawn by the engine: condensation and leakage past valves and pistons
+ * together. Its doubt is mostly that of chest pressure, which two runs of one engine share.
+ */
+function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure {
+  if (!isMeasured(dryDemand)) return dryDemand;
+  const turns = from.way.turnsIn(ALL_THE_WAY);
+  if (!isMeasured(turns)) return turns;
+  const byEngine = drawnByEngine(from, water);
+  if (!isMeasured(byEngine)) return byEngine;
+  if (!(byEngine.value > 2 * standardUncertainty(byEngine)))
+    return absent("what the engine drew is not told well enough");
+  const share = ratio(product(dryDemand, turns, "g"), byEngine, "1");
+  if (!isMeasured(share)) return share;
+  const { range95, ...missing } = scaled(share, -1, "1");
+  const value = 1 + missing.value;
+  return range95 === undefined
+    ? { ...missing, value }
+    : { ...missing, value, range95: [1 + range95[0], 1 + range95[1]] };
+}
+
+const ALL_THE_WAY: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
+
+/** Work on the train over the heat of all fuel burnt. Over whole laps a gradient gives back what it took. */
+function overallEfficiency(from: Sources, heat: Heat | null): Figure {
+  const pull = pullOf(from);
+  if (!isMeasured(pull)) return pull;
+  const metres = from.way.metresIn(ALL_THE_WAY);
+  if (!isMeasured(metres)) return metres;
+  if (heat === null) return absent("no fuel was recorded");
+  return ratio(product(pull, metres, "J"), heat.fuelHeat, "1");
+}
+
+/** Mean pull on the train: as read, else its weight x the resistance ratio recorded with it, N. */
+function pullOf(from: Sources): Figure {
+  const read = from.timeline.of("pull").map((entry) => entry.newtons);
+  if (read.length > 0) {
+    const mean = read.reduce((sum, one) => sum + one, 0) / read.length;
+    if (read.length < 3) return measured(mean, PULL_READ_SELDOM * Math.abs(mean), "N", "pull read seldom");
+    const variance = read.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (read.length - 1);
+    const u = Math.sqrt(variance / read.length);
+    return { value: mean, unit: "N", parts: [{ name: "readings of the pull", u, df: read.length - 1 }] };
+  }
+  const train = from.steaming.train;
+  if (train === undefined || train.massKg === 0) return absent("no train and no pull were recorded");
+  if (train.resistanceRatio === undefined)
+    return absent("neither the pull nor the train's resistance was recorded");
+  return { value: train.massKg * GRAVITY * train.resistanceRatio, unit: "N", parts: [] };
+}

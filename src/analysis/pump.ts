@@ -1,0 +1,140 @@
+import {
+  absent,
+  type Figure,
+  interval,
+  isMeasured,
+  type Measured,
+  scaled,
+  standardUncertainty,
+} from "../quantity/measured.ts";
+import { pumpingStretches } from "./demand-effects.ts";
+import { densityGPerMl } from "./feed-course.ts";
+import { common, type Stretch, underWayStretches } from "./phases.ts";
+import type { Sources } from "./sources.ts";
+import { axlePumpSweptMl, drawnWithin, ratio, type Water } from "./water.ts";
+
+export interface Pump {
+  perRevolution: Figure;
+  volumetricEfficiency: Figure;
+  /** with the by-pass shut it gives more than the running engine draws; null where the two are not told apart */
+  keepsUp: boolean | null;
+}
+
+/** What went in, and the time under way with the by-pass shut in which it did. */
+interface Delivered {
+  grams: Figure;
+  within: readonly Stretch[];
+}
+
+/** The readings must tell an unmeasured delivery at least as well as what is known of such pumps beforehand. */
+const TOLD = Math.SQRT1_2;
+
+/** Delivery of the axle pump; null for an engine without one, or where neither its feed nor its by-pass was written. */
+export function pumpOf(from: Sources, water: Water): Pump | null {
+  const { timeline, locomotive } = from;
+  const pump = locomotive.axlePump;
+  const fed = timeline.of("feed").some((entry) => entry.by === "axle-pump");
+  if (pump === undefined || (!fed && timeline.of("bypass").length === 0)) return null;
+  const shut = pumpingStretches(timeline, from.phases);
+  if (shut === null) return none("the by-pass was not recorded, so it is not known when the pump fed");
+  if (shut.length === 0) return none("the by-pass was never shut while she ran");
+  const { grams, within } = fed ? measuredDelivery(from, water, shut) : fromTheLevel(water, shut);
+  if (!isMeasured(grams)) return none(grams.why);
+  const perRevolution = ratio(
+    scaled(grams, 1 / densityGPerMl(from.around.feedC, from.around), "ml"),
+    from.way.turnsIn(within),
+    "ml/rev",
+  );
+  const inMl: Figure = isMeasured(perRevolution) ? { ...perRevolution, unit: "ml" } : perRevolution;
+  return {
+    perRevolution: inMl,
+    volumetricEfficiency: isMeasured(inMl) ? scaled(inMl, 1 / axlePumpSweptMl(pump), "1") : inMl,
+    keepsUp: keepsUp(from, water, grams, within),
+  };
+}
+
+const none = (why: string): Pump => ({
+  perRevolution: absent(why),
+  volumetricEfficiency: absent(why),
+  keepsUp: null,
+});
+
+/** What the tank was found to have lost, up to the last time it was looked at. */
+function measuredDelivery(from: Sources, water: Water, shut: readonly Stretch[]): Delivered {
+  const lastS = from.timeline.of("feed").findLast((entry) => entry.by === "axle-pump")?.atS ?? 0;
+  const ids = new Set(
+    from.timeline.entries.flatMap((entry, order) =>
+      entry.kind === "feed" && entry.by === "axle-pump" ? [order] : [],
+    ),
+  );
+  const moves = water.input.moves.filter((move) => ids.has(move.order));
+  const within = common(shut, [[Number.NEGATIVE_INFINITY, lastS]]);
+  const grams = moves.reduce((sum, move) => sum + move.grams, 0);
+  const first = moves[0];
+  if (first === undefined || within.length === 0)
+    return { grams: absent("no feed of the axle pump falls in the time with its by-pass shut"), within };
+  const uEach = from.errors.volumeReadingMl * densityGPerMl(from.around.feedC, from.around);
+  return {
+    within,
+    grams: {
+      value: grams,
+      unit: "g",
+      parts: [
+        { name: first.sourceName, source: first.source, u: first.scaleRelative * grams },
+        { name: "each measure of feed", u: uEach * Math.sqrt(moves.length) },
+        { name: "when the by-pass was turned", u: turning(grams, within) },
+      ],
+    },
+  };
+}
+
+/** The by-pass is written down within about so many seconds of being turned. */
+const TURNED_S = 2;
+const turning = (grams: number, within: readonly Stretch[]): number =>
+  (grams * TURNED_S * Math.sqrt(2 * within.length)) / lengthS(within);
+
+const lengthS = (windows: readonly Stretch[]): number =>
+  windows.reduce((sum, [fromS, toS]) => sum + toS - fromS, 0);
+
+/**
+ * From the trend of the level with the by-pass shut against open: the balance's answer less what it knew beforehand of
+ * such pumps (information adds: 1/u^2 = 1/u_prior^2 + 1/u_readings^2), so that the figure owes nothing to the usual.
+ */
+function fromTheLevel(water: Water, within: readonly Stretch[]): Delivered {
+  const { balance, input } = water;
+  const notTold = absent(
+    "its feed was not measured, and the readings of water do not tell it from what the engine drew",
+  );
+  const found = balance?.estimate({ unit: "g", pumpRate: 1 }) ?? null;
+  if (balance === null || found === null)
+    return { within, grams: balance === null ? absent(water.why) : notTold };
+  const { gPerS, uGPerS } = input.pumpPrior;
+  const u = standardUncertainty(found);
+  if (!(u < TOLD * uGPerS)) return { within, grams: notTold };
+  const uReadings = 1 / Math.sqrt(1 / u ** 2 - 1 / uGPerS ** 2);
+  const rate = (found.value / u ** 2 - gPerS / uGPerS ** 2) * uReadings ** 2;
+  const seconds = lengthS(within);
+  return {
+    within,
+    grams: {
+      value: rate * seconds,
+      unit: "g",
+      parts: [{ name: "readings of water", u: uReadings * seconds }],
+    },
+  };
+}
+
+/** Delivery a second with the by-pass shut against what is drawn a second, both under way. */
+function keepsUp(from: Sources, water: Water, grams: Measured, within: readonly Stretch[]): boolean | null {
+  const running = from.phases
+    .filter((phase) => phase.name === "running")
+    .map((phase): Stretch => [phase.fromS, phase.toS]);
+  const underWayS = lengthS(underWayStretches(from.timeline, from.phases));
+  if (running.length === 0) return null;
+  const drawn = drawnWithin(water, running);
+  if (!isMeasured(drawn) || !(underWayS > 0) || !(drawn.value > 0)) return null;
+  const share = ratio(scaled(grams, underWayS / lengthS(within), "g"), drawn, "1");
+  if (!isMeasured(share)) return null;
+  const [low, high] = interval(share);
+  return low > 1 ? true : high < 1 ? false : null;
+}
