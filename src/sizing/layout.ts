@@ -1,0 +1,73 @@
+import { type BuildUp, buildUpOf, checkedMm, USUAL } from "./build-up.ts";
+import { type TankShape, tankShapeOf } from "./tank-shape.ts";
+import { type TankWater, tankWaterOf } from "./tank-water.ts";
+import type { Tank, Tanks } from "./tanks-schema.ts";
+import { scaleRatio } from "./typed-length.ts";
+
+/** The tanks of a plan in their space; what is varied is always a copy. */
+export interface Layout {
+  buildUp: BuildUp;
+  tanks: readonly Tank[];
+  scale: number;
+  usableFraction: number;
+}
+
+/** Usable part of a plain side tank's inside (practice: 0.85 to 0.90). */
+export const USUAL_USABLE = 0.87;
+const USUAL_SCALE = "1:32";
+
+export function layoutOf(
+  tanks: Tanks,
+  usableFraction: number | undefined,
+  ownDiameterMm: number | undefined,
+): Layout {
+  const scale = scaleRatio(tanks.scale ?? USUAL_SCALE) ?? 1 / 32;
+  return {
+    buildUp: buildUpOf(tanks.space, scale, ownDiameterMm),
+    tanks: tanks.water,
+    scale,
+    usableFraction: usableFraction ?? USUAL_USABLE,
+  };
+}
+
+export interface Held {
+  shape: TankShape | null;
+  water: TankWater | null;
+  /** why there is no such tank */
+  why: string | null;
+}
+
+export function heldBy(layout: Layout, tank: Tank): Held {
+  const shape = tankShapeOf(tank, layout.buildUp, layout.scale);
+  if (typeof shape === "string") return { shape: null, water: null, why: shape };
+  const water = tankWaterOf(shape, layout.usableFraction);
+  return typeof water === "string" ? { shape, water: null, why: water } : { shape, water, why: null };
+}
+
+/** What all tanks that can be hold for use, ml. */
+export const usableMl = (layout: Layout): number =>
+  layout.tanks.reduce((sum, tank) => sum + (heldBy(layout, tank).water?.usableMl ?? 0), 0);
+
+export const tankDimensions = ["length", "height", "width", "plate", "freeboard", "deadDepth"] as const;
+export type TankDimension = (typeof tankDimensions)[number];
+
+/** A dimension of one tank as it stands, mm; null where that tank has none. */
+export function dimensionMm(layout: Layout, place: number, dimension: TankDimension): number | null {
+  const tank = layout.tanks[place];
+  if (tank === undefined) return null;
+  if (dimension === "width") return tank.kind === "side-pair" ? null : checkedMm(tank.width, layout.scale);
+  const typed = tank[dimension] ?? (dimension === "plate" ? USUAL.plate : undefined);
+  return typed === undefined ? null : checkedMm(typed, layout.scale);
+}
+
+export function withDimension(layout: Layout, place: number, dimension: TankDimension, mm: number): Layout {
+  return {
+    ...layout,
+    tanks: layout.tanks.map((tank, i) => (i === place ? { ...tank, [dimension]: mm } : tank)),
+  };
+}
+
+export const withBuildUp = (layout: Layout, change: Partial<BuildUp>): Layout => ({
+  ...layout,
+  buildUp: { ...layout.buildUp, ...change },
+});

@@ -1,0 +1,56 @@
+import {
+  dimensionMm,
+  heldBy,
+  type Layout,
+  tankDimensions,
+  usableMl,
+  withBuildUp,
+  withDimension,
+} from "./layout.ts";
+
+/** What one millimetre more of a dimension is worth in usable water. */
+export interface Sensitivity {
+  dimension: string;
+  mlPerMm: number;
+}
+
+const SMALL_MM = 1e-3;
+
+const dimensionNames = {
+  length: "length",
+  height: "height",
+  width: "width",
+  plate: "plate",
+  freeboard: "freeboard",
+  deadDepth: "dead depth",
+} as const;
+
+/** All dimensions that change the usable water, the most telling first. */
+export function sensitivitiesOf(layout: Layout): Sensitivity[] {
+  const slope = (at: (changeMm: number) => Layout): number =>
+    (usableMl(at(SMALL_MM)) - usableMl(at(-SMALL_MM))) / (2 * SMALL_MM);
+  const ofTanks = layout.tanks.flatMap((tank, place) => {
+    const held = heldBy(layout, tank);
+    if (held.shape === null || held.water === null) return [];
+    const name = held.shape.name;
+    return tankDimensions.flatMap((dimension): Sensitivity[] => {
+      const nowMm = dimensionMm(layout, place, dimension);
+      if (nowMm === null || nowMm <= SMALL_MM) return [];
+      const mlPerMm = slope((changeMm) => withDimension(layout, place, dimension, nowMm + changeMm));
+      return [{ dimension: `${name}: ${dimensionNames[dimension]}`, mlPerMm }];
+    });
+  });
+  const { buildUp } = layout;
+  const ofSpace: readonly (readonly [string, (changeMm: number) => Layout])[] = [
+    [
+      "loading gauge, whole width",
+      (mm) => withBuildUp(layout, { gaugeMm: buildUp.gaugeMm === null ? null : buildUp.gaugeMm + mm }),
+    ],
+    ["clearance to the cleading", (mm) => withBuildUp(layout, { clearanceMm: buildUp.clearanceMm + mm })],
+    ["lagging", (mm) => withBuildUp(layout, { laggingMm: buildUp.laggingMm + mm })],
+    ["platework outside the tanks", (mm) => withBuildUp(layout, { plateworkMm: buildUp.plateworkMm + mm })],
+  ];
+  return [...ofTanks, ...ofSpace.map(([dimension, at]) => ({ dimension, mlPerMm: slope(at) }))]
+    .filter(({ mlPerMm }) => Math.abs(mlPerMm) > 1e-6)
+    .sort((a, b) => Math.abs(b.mlPerMm) - Math.abs(a.mlPerMm));
+}

@@ -1,0 +1,193 @@
+import { fuelProperties } from "../analysis/fuel-table.ts";
+import type { Locomotive } from "../logbook/locomotive.ts";
+import { isMeasured } from "../quantity/measured.ts";
+import { reported } from "../quantity/reported.ts";
+import { boundWithMoreRuns, expectedOf, limitOf, WATER_G_PER_ML } from "./bound.ts";
+import { cuttingList } from "./cutting-list.ts";
+import { type DemandModel, demandModelOf } from "./demand-model.ts";
+import { enduranceOf } from "./endurance.ts";
+import { asDemand, boilerMl, feedingOf } from "./feeding.ts";
+import { fitted } from "./fit.ts";
+import { fuelModelOf, fuelSizingOf } from "./fuel-tank.ts";
+import { laggingWorthOf } from "./lagging.ts";
+import { heldBy, type Layout, layoutOf, USUAL_USABLE } from "./layout.ts";
+import type { Plan } from "./plan-schema.ts";
+import { type PlanKind, planKinds, type RunFigures } from "./run-figures.ts";
+import type { Sizing } from "./sizing-schema.ts";
+import { sizingWarnings } from "./sizing-warnings.ts";
+
+export const USUAL_PROBABILITY = 0.95;
+
+const units: Record<PlanKind, string> = { laps: "laps", minutes: "min", distanceM: "m" };
+
+/** What hangs on the runs and not on the space: kept by a page while dimensions move. */
+export interface Models {
+  kind: PlanKind;
+  amount: number;
+  runs: readonly RunFigures[];
+  water: DemandModel | null;
+  perMinute: DemandModel | null;
+  fuel: DemandModel | null;
+}
+
+export function modelsOf(runs: readonly RunFigures[], plan: Plan): Models {
+  const kind = planKinds.find((one) => plan.plan[one] !== undefined) ?? "laps";
+  const amount = plan.plan[kind] ?? 0;
+  const chosen = runs.filter(
+    (run) => plan.steamings === undefined || plan.steamings.includes(run.steamingId),
+  );
+  const options = { spreadRelative: plan.spreadRelative, trainMassKg: plan.plan.trainMassKg };
+  const model = (of: PlanKind) =>
+    demandModelOf(
+      chosen.map((run) => ({ figure: run.per[of].water, trainMassKg: run.trainMassKg })),
+      options,
+    );
+  const water = model(kind);
+  return {
+    kind,
+    amount,
+    runs: chosen,
+    water,
+    perMinute: kind === "minutes" ? water : model("minutes"),
+    fuel: fuelModelOf(chosen, plan, kind, amount),
+  };
+}
+
+/** A plan worked out: demand, tanks, fuel, endurance, lagging and the cutting list. */
+export function sizeUp(
+  locomotive: Locomotive,
+  plan: Plan,
+  models: Models,
+): { sizing: Sizing; layout: Layout | null } {
+  const { kind, amount, runs, water } = models;
+  const probability = plan.probability ?? USUAL_PROBABILITY;
+  const mlPerG = 1 / WATER_G_PER_ML;
+  const boundMl = water === null ? null : water.predictive.quantile(probability) * amount * mlPerG;
+  const extraMl = (plan.allowanceMl ?? 0) + (plan.reserveMl ?? 0) - (plan.fromBoilerMl ?? 0);
+  const waterMl = boundMl === null ? null : Math.max(0, boundMl + extraMl);
+  const noRun = reported({ value: null, why: whyNoDemand(kind, runs) });
+  const start =
+    plan.tanks === undefined
+      ? null
+      : layoutOf(plan.tanks, plan.usableFraction, locomotive.boiler.outerDiameterMm);
+  const measure = { mlPerUnit: (boundMl ?? 0) / amount, unit: units[kind] };
+  const fit = start === null || waterMl === null ? null : fitted(start, plan.tanks?.solve, waterMl, measure);
+  const layout = fit?.layout ?? start;
+  const fuel = fuelSizingOf(locomotive, models.fuel, plan, probability);
+  const perMinute = models.perMinute;
+  const feeding = feedingOf(
+    locomotive,
+    runs,
+    perMinute === null
+      ? null
+      : asDemand(perMinute.predictive.mean * mlPerG, perMinute.predictive.spread * mlPerG),
+  );
+  const supplyMl = suppliedMl(locomotive, plan, layout, feeding.underPressure);
+  const densityGPerMl = fuelProperties(locomotive.fuel)?.densityGPerMl ?? null;
+  const fuelG = fuel.fillMl === null || densityGPerMl === null ? null : fuel.fillMl * densityGPerMl;
+  const endurance = enduranceOf(
+    runs,
+    models,
+    { kind, amount, spreadRelative: plan.spreadRelative },
+    { waterMl: supplyMl, fuelG },
+  );
+  const lagging =
+    layout === null
+      ? "no tanks are planned"
+      : laggingWorthOf(locomotive, runs, plan, layout, plannedMinutes(models));
+  const result = {
+    demand: water === null ? noRun : expectedOf(water, amount * mlPerG, "ml"),
+    bound: boundMl === null ? noRun : limitOf(boundMl, "ml"),
+    needed: waterMl === null ? noRun : limitOf(waterMl / (plan.usableFraction ?? USUAL_USABLE), "ml"),
+    probability,
+    runs: runs.flatMap((run) => {
+      const { water: figure, amount: ran } = run.per[kind];
+      return isMeasured(figure)
+        ? [
+            {
+              steamingId: run.steamingId,
+              title: run.title,
+              startedAt: run.startedAt,
+              water: reported(figure),
+              amount: ran,
+              trainMassKg: run.trainMassKg,
+            },
+          ]
+        : [];
+    }),
+    byLoad: water?.byLoad ?? false,
+    withMoreRuns:
+      water === null
+        ? []
+        : boundWithMoreRuns(water, probability, amount * mlPerG).map(({ moreRuns, bound }) => ({
+            moreRuns,
+            boundMl: bound,
+          })),
+    tanks: layout === null ? [] : tanksOf(layout),
+    fit: fit?.fit ?? null,
+    fuel,
+    feeding,
+    endurance,
+    lagging: typeof lagging === "string" ? null : lagging,
+    cutting: layout === null ? [] : cuttingList(locomotive, layout, plan.tanks?.bendFactor),
+  };
+  const sizing = { ...result, warnings: sizingWarnings(locomotive, plan, models, result, supplyMl) };
+  return { sizing, layout };
+}
+
+function whyNoDemand(kind: PlanKind, runs: readonly RunFigures[]): string {
+  if (runs.length === 0) return "no steaming was chosen";
+  const [first] = runs.map((run) => run.per[kind].water);
+  return first !== undefined && first.value === null
+    ? `no chosen steaming tells the demand: ${first.why}`
+    : "no chosen steaming tells the demand";
+}
+
+/**
+ * Water that can be used while running, ml cold: tanks planned, else the engine's own, and what the boiler may give.
+ * Where nothing can feed under pressure the boiler's own water between its levels is all that there is.
+ */
+function suppliedMl(
+  locomotive: Locomotive,
+  plan: Plan,
+  layout: Layout | null,
+  underPressure: boolean,
+): number | null {
+  const { lowestLevelMm, highestLevelMm } = locomotive.boiler;
+  if (!underPressure) return boilerMl(locomotive, lowestLevelMm, highestLevelMm);
+  const tanksMl =
+    layout !== null
+      ? layout.tanks.reduce((sum, tank) => sum + (heldBy(layout, tank).water?.usableMl ?? 0), 0)
+      : locomotive.waterTankMl === undefined
+        ? null
+        : locomotive.waterTankMl * (plan.usableFraction ?? USUAL_USABLE);
+  return tanksMl === null ? null : Math.max(0, tanksMl + (plan.fromBoilerMl ?? 0) - (plan.allowanceMl ?? 0));
+}
+
+/** Minutes that the plan takes at the pace of the runs; null where that is not known. */
+function plannedMinutes({ kind, amount, runs }: Models): number | null {
+  if (kind === "minutes") return amount;
+  const paces = runs.flatMap(({ per }) => {
+    const [minutes, ran] = [per.minutes.amount, per[kind].amount];
+    return minutes === null || ran === null || ran === 0 ? [] : [minutes / ran];
+  });
+  return paces.length === 0 ? null : (amount * paces.reduce((a, b) => a + b, 0)) / paces.length;
+}
+
+function tanksOf(layout: Layout): Sizing["tanks"] {
+  return layout.tanks.map((tank) => {
+    const { shape, water, why } = heldBy(layout, tank);
+    const none = { value: null, why: why ?? "not reckoned" } as const;
+    const { kind } = tank;
+    return {
+      name: shape?.name ?? tank.name ?? kind,
+      kind,
+      count: kind === "side-pair" ? 2 : 1,
+      lengthMm: shape?.lengthMm ?? null,
+      heightMm: shape?.heightMm ?? null,
+      widthMm: shape === null || !(shape.widthMm > 0) ? null : shape.widthMm,
+      holds: water === null ? none : limitOf(water.wholeMl, "ml"),
+      usable: water === null ? none : limitOf(water.usableMl, "ml"),
+    };
+  });
+}

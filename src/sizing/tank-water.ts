@@ -1,0 +1,103 @@
+import type { CutOut, TankShape } from "./tank-shape.ts";
+
+/** Inside of the floor and of the roof, mm. */
+export const floorMm = (tank: TankShape): number => tank.undersideMm + tank.plateMm;
+export const roofMm = (tank: TankShape): number => tank.undersideMm + tank.heightMm - tank.plateMm;
+export const insideLengthMm = (tank: TankShape): number => tank.lengthMm - 2 * tank.plateMm;
+
+/** A square corner less the quarter circle in it, mm2. */
+const cornerLossMm2 = (tank: TankShape): number =>
+  tank.corners * (1 - Math.PI / 4) * tank.cornerRadiusMm ** 2;
+
+/** Room for water in one tank between two heights, ml; cut-outs taken away, pump and pipes not. */
+export function roomMl(tank: TankShape, fromMm: number, toMm: number): number {
+  const [low, high] = [Math.max(fromMm, floorMm(tank)), Math.min(toMm, roofMm(tank))];
+  if (!(high > low)) return 0;
+  let mm3 = insideLengthMm(tank) * tank.section.areaMm2(low, high) - cornerLossMm2(tank) * (high - low);
+  for (const cut of tank.cutOuts) {
+    const from = Math.max(low, floorMm(tank) + cut.upMm);
+    const to = Math.min(high, floorMm(tank) + cut.upMm + cut.heightMm);
+    if (!(to > from)) continue;
+    mm3 -= cut.lengthMm * (cut.widthMm === null ? tank.section.areaMm2(from, to) : cut.widthMm * (to - from));
+  }
+  return mm3 / 1000;
+}
+
+export interface TankWater {
+  /** all tanks of it (a pair: both), ml */
+  wholeMl: number;
+  usableMl: number;
+}
+
+/**
+ * What the tanks hold in all, and what can be drawn: between the dead depth and the freeboard, where either is given,
+ * else the usable fraction of the whole; less pump and pipes.
+ * @returns why it can hold nothing, in words, where it cannot
+ */
+export function tankWaterOf(tank: TankShape, usableFraction: number): TankWater | string {
+  const problem = impossible(tank);
+  if (problem !== null) return problem;
+  const wholeMl = roomMl(tank, floorMm(tank), roofMm(tank)) - tank.displacedMl;
+  const byDepth = tank.freeboardMm !== null || tank.deadDepthMm !== null;
+  const drawnMl = byDepth
+    ? roomMl(tank, floorMm(tank) + (tank.deadDepthMm ?? 0), roofMm(tank) - (tank.freeboardMm ?? 0)) -
+      tank.displacedMl
+    : wholeMl * usableFraction;
+  if (wholeMl <= 0 || drawnMl <= 0) return "pump and pipes take up all the room that there is";
+  return { wholeMl: wholeMl * tank.count, usableMl: drawnMl * tank.count };
+}
+
+const mmWords = (mm: number): string => `${(Math.ceil(mm * 10 - 1e-9) / 10).toFixed(1)} mm`;
+
+/** Why the tank cannot be, in words; null where it can. */
+function impossible(tank: TankShape): string | null {
+  const insideMm = tank.section.narrowestMm(floorMm(tank), roofMm(tank));
+  const heightMm = roofMm(tank) - floorMm(tank);
+  const lengthMm = insideLengthMm(tank);
+  if (insideMm <= 0) {
+    return tank.kind === "side-pair"
+      ? `no room between the cleading and the loading gauge: ${mmWords(-insideMm)} too little for each tank before it holds anything`
+      : `the plates leave no width: ${mmWords(-insideMm)} too narrow`;
+  }
+  if (heightMm <= 0) return `the plates leave no height: ${mmWords(-heightMm)} too low`;
+  if (lengthMm <= 0) return `the plates leave no length: ${mmWords(-lengthMm)} too short`;
+  const taken = (tank.freeboardMm ?? 0) + (tank.deadDepthMm ?? 0);
+  if (taken >= heightMm) {
+    return `freeboard and dead depth take ${mmWords(taken)} of ${mmWords(heightMm)} inside height`;
+  }
+  const radius = tank.cornerRadiusMm;
+  const across = tank.corners === 4 ? 2 : 1;
+  if (radius * 2 > lengthMm || radius * across > insideMm) {
+    return `a corner radius of ${mmWords(radius)} does not go into ${mmWords(insideMm)} by ${mmWords(lengthMm)} inside`;
+  }
+  for (const cut of tank.cutOuts) {
+    const words = cutOutProblem(tank, cut);
+    if (words !== null) return words;
+  }
+  const overlap = tank.cutOuts.some((a, i) => tank.cutOuts.slice(i + 1).some((b) => overlapping(a, b)));
+  return overlap ? "two cut-outs overlap: describe them as one, or as two side by side" : null;
+}
+
+function cutOutProblem(tank: TankShape, cut: CutOut): string | null {
+  const lengthMm = insideLengthMm(tank);
+  const heightMm = roofMm(tank) - floorMm(tank);
+  const slack = 1e-9;
+  if (cut.alongMm + cut.lengthMm > lengthMm + slack || cut.upMm + cut.heightMm > heightMm + slack) {
+    return `a cut-out reaches out of the inside, which is ${mmWords(lengthMm)} long and ${mmWords(heightMm)} high`;
+  }
+  const radius = tank.cornerRadiusMm;
+  if (cut.alongMm < radius || cut.alongMm + cut.lengthMm > lengthMm - radius) {
+    return `a cut-out reaches into a rounded corner: keep it ${mmWords(radius)} from the ends`;
+  }
+  const from = floorMm(tank) + cut.upMm;
+  const narrowest = tank.section.narrowestMm(from, from + cut.heightMm);
+  return cut.widthMm !== null && cut.widthMm > narrowest + slack
+    ? `a cut-out of ${mmWords(cut.widthMm)} is wider than the ${mmWords(narrowest)} inside: leave its width out, and it goes right through`
+    : null;
+}
+
+const overlapping = (a: CutOut, b: CutOut): boolean =>
+  a.alongMm < b.alongMm + b.lengthMm &&
+  b.alongMm < a.alongMm + a.lengthMm &&
+  a.upMm < b.upMm + b.heightMm &&
+  b.upMm < a.upMm + a.heightMm;
