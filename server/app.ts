@@ -11,6 +11,8 @@ import { ApiError, asApiError } from "./errors.ts";
 import { guardHosts } from "./hosts.ts";
 import { describeApi } from "./openapi.ts";
 import { builtPages, servePages } from "./pages.ts";
+import { type PairingCodes, pairingCodes } from "./pairing/codes.ts";
+import { guardUnpaired, isFromHere } from "./pairing/guard.ts";
 import { reportsOf } from "./reports.ts";
 import { addRoutes } from "./routes/routes.ts";
 import type { Store } from "./store/store.ts";
@@ -29,7 +31,6 @@ const bodyLimitBytes = 1024 * 1024;
 /** An identifier of 128 characters, each written as up to nine in an address. */
 const longestAddressPart = 128 * 9 + 48;
 const requestsPerMinute = 3000;
-const loopback = ["127.0.0.1", "::1", "::ffff:127.0.0.1"];
 
 /** Everything comes from this server and nothing is written into the page: no address but our own is needed. */
 const contentPolicy = {
@@ -54,11 +55,17 @@ export interface Places {
   pages: string;
   demonstration: string;
 }
-const ownPlaces: Places = { pages: builtPages, demonstration: demonstrationFile };
+export const ownPlaces: Places = { pages: builtPages, demonstration: demonstrationFile };
 
 /** The server without its listener. */
-export async function buildApp(config: Config, store: Store, places: Places = ownPlaces): Promise<App> {
+export async function buildApp(
+  config: Config,
+  store: Store,
+  places: Places = ownPlaces,
+  codes: PairingCodes = pairingCodes(),
+): Promise<App> {
   const app = Fastify({
+    ...(config.tls === null ? {} : { https: config.tls }),
     logger: false,
     bodyLimit: bodyLimitBytes,
     routerOptions: { maxParamLength: longestAddressPart, ignoreTrailingSlash: true },
@@ -88,12 +95,13 @@ export async function buildApp(config: Config, store: Store, places: Places = ow
     max: requestsPerMinute,
     timeWindow: 60_000,
     // a machine may ask itself as often as it likes
-    allowList: loopback,
-    errorResponseBuilder: () =>
-      new ApiError("too-many-requests", `more than ${requestsPerMinute} requests in a minute: wait a little`),
+    allowList: isFromHere,
+    errorResponseBuilder: (_request, { max }) =>
+      new ApiError("too-many-requests", `more than ${max} requests in a minute: wait a little`),
   });
+  guardUnpaired(app, store);
   await describeApi(app);
-  const parts = { store, reports: reportsOf(store), demonstration: places.demonstration };
+  const parts = { config, codes, store, reports: reportsOf(store), demonstration: places.demonstration };
   await app.register(async (api) => addRoutes(api.withTypeProvider<ZodTypeProvider>(), parts), {
     prefix: "/api",
   });

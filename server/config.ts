@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
 import { userDataFolder } from "./data-folder.ts";
+import { readTls, type Tls } from "./tls.ts";
 
 /** What the server is told when it starts: read once from the command line, then passed on. */
 export interface Config {
@@ -12,13 +13,16 @@ export interface Config {
   demonstration: boolean;
   /** names, besides the machine's own, under which a browser may ask for the pages */
   hostsAllowed: readonly string[];
+  /** the owner's own certificate: then https; null: plain http */
+  tls: Tls | null;
 }
 
 /** Something told wrongly at the start, in one line. */
 export class ConfigError extends Error {}
 
 export const usage =
-  "usage: npm start -- [--port 4532] [--data DIR] [--lan] [--no-demo] [--host-allowed NAME]";
+  "usage: npm start -- [--port 4532] [--data DIR] [--lan] [--no-demo] [--host-allowed NAME] " +
+  "[--tls-cert FILE --tls-key FILE]";
 
 export type Environment = Readonly<Record<string, string | undefined>>;
 
@@ -34,6 +38,7 @@ export function readConfig(args: readonly string[], environment: Environment, pl
     lan: values.lan ?? false,
     demonstration: !(values["no-demo"] ?? false),
     hostsAllowed: (values["host-allowed"] ?? []).map((name) => name.toLowerCase()),
+    tls: tlsOf(values["tls-cert"], values["tls-key"]),
   };
 }
 
@@ -49,6 +54,8 @@ function parsed(args: readonly string[]) {
         lan: { type: "boolean" },
         "no-demo": { type: "boolean" },
         "host-allowed": { type: "string", multiple: true },
+        "tls-cert": { type: "string" },
+        "tls-key": { type: "string" },
       },
     }).values;
   } catch (error) {
@@ -63,4 +70,12 @@ function portOf(text: string): number {
     throw new ConfigError(`--port: came ${JSON.stringify(text)}; wanted a whole number from 0 to 65535`);
   }
   return port;
+}
+
+function tlsOf(certFile: string | undefined, keyFile: string | undefined): Tls | null {
+  try {
+    return readTls(certFile, keyFile);
+  } catch (error) {
+    throw new ConfigError(error instanceof Error ? error.message : String(error));
+  }
 }

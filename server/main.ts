@@ -1,8 +1,9 @@
 import type { AddressInfo } from "node:net";
-import { buildApp } from "./app.ts";
+import { buildApp, ownPlaces } from "./app.ts";
 import { type Config, ConfigError, readConfig } from "./config.ts";
 import { welcome } from "./demonstration.ts";
-import { lanAddresses } from "./hosts.ts";
+import { announcement } from "./pairing/announcement.ts";
+import { pairingCodes } from "./pairing/codes.ts";
 import { openStore } from "./store/store.ts";
 import { StoreError } from "./store/store-error.ts";
 
@@ -11,15 +12,16 @@ const patienceMs = 10_000;
 const say = (text: string) => process.stderr.write(`Lapwater: ${text}\n`);
 
 /**
- * Opens the store, listens, and says where. With `lan` it listens on every address of the machine; whoever is
- * in that network can then read and write, as phones are not paired yet.
+ * Opens the store, listens, and says where. With `lan` it listens on every address of the machine, answers only
+ * paired devices there, and says how to pair one.
  */
 async function start(config: Config): Promise<void> {
   const store = openStore(config.dataFolder);
   try {
     const notWelcomed = config.demonstration ? welcome(store) : null;
     if (notWelcomed !== null) say(notWelcomed);
-    const app = await buildApp(config, store);
+    const codes = pairingCodes();
+    const app = await buildApp(config, store, ownPlaces, codes);
     await app.listen({ port: config.port, host: config.lan ? "0.0.0.0" : "127.0.0.1" });
 
     let stopping = false;
@@ -35,12 +37,12 @@ async function start(config: Config): Promise<void> {
     process.on("SIGINT", stop);
 
     const { port } = app.server.address() as AddressInfo;
-    process.stdout.write(`Lapwater is at http://127.0.0.1:${port}\n`);
-    if (config.lan) {
-      for (const address of lanAddresses().filter((text) => !text.includes(":"))) {
-        process.stdout.write(`and in this network at http://${address}:${port}\n`);
-      }
-    }
+    const scheme = config.tls === null ? "http" : "https";
+    const lines = [
+      `Lapwater is at ${scheme}://127.0.0.1:${port}`,
+      ...(config.lan ? announcement(config, port, codes) : []),
+    ];
+    process.stdout.write(`${lines.join("\n")}\n`);
   } catch (error) {
     store.close();
     throw error;

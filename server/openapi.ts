@@ -36,6 +36,7 @@ const named = {
   EntryAnswer: shapes.entryAnswerSchema,
   ImportOutcome: shapes.importOutcomeSchema,
   LiveEvent: liveEventSchema,
+  Device: shapes.deviceSchema,
   Backup: shapes.backupSchema,
 };
 

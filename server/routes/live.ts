@@ -1,12 +1,10 @@
 import { z } from "zod";
 import type { App } from "../app.ts";
 import { liveEventSchema } from "../live/events.ts";
-import { liveOf } from "../live/live.ts";
-import type { Store } from "../store/store.ts";
+import type { Live } from "../live/live.ts";
 import { errorSchema } from "./shapes.ts";
 
-export function liveRoutes(api: App, store: Store): void {
-  const live = liveOf(store);
+export function liveRoutes(api: App, live: Live): void {
   api.addHook("preClose", async () => live.stop());
 
   api.get(
@@ -18,6 +16,7 @@ export function liveRoutes(api: App, store: Store): void {
         summary: "What changes, as it happens (server-sent events), after the event that was seen last",
         querystring: z.strictObject({
           lastEventId: z.string().optional(),
+          token: z.string().optional().describe("of a paired device: a browser's stream takes no headers"),
         }),
         headers: z.looseObject({ "last-event-id": z.string().optional() }),
         produces: ["text/event-stream", "application/json"],
@@ -26,7 +25,7 @@ export function liveRoutes(api: App, store: Store): void {
     },
     async (request, reply) => {
       const lastSeen = request.headers["last-event-id"] ?? request.query.lastEventId;
-      const follower = { address: request.ip, deviceId: null };
+      const follower = { address: request.ip, deviceId: request.device?.id ?? null };
       const events = live.follow(lastSeen, follower);
       // so that the connection ends with the stream, and closing need not wait for it
       reply.header("connection", "close").header("x-accel-buffering", "no");

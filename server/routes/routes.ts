@@ -1,4 +1,7 @@
 import type { App } from "../app.ts";
+import type { Config } from "../config.ts";
+import { liveOf } from "../live/live.ts";
+import type { PairingCodes } from "../pairing/codes.ts";
 import type { Reports } from "../reports.ts";
 import type { Store } from "../store/store.ts";
 import { analysisRoutes } from "./analysis.ts";
@@ -6,15 +9,19 @@ import { backupRoutes } from "./backups.ts";
 import { clockRoutes } from "./clock.ts";
 import { compareRoutes } from "./compare.ts";
 import { demonstrationRoutes } from "./demonstration.ts";
+import { deviceRoutes } from "./devices.ts";
 import { entryRoutes } from "./entries.ts";
 import { liveRoutes } from "./live.ts";
 import { locomotiveRoutes } from "./locomotives.ts";
 import { logbookRoutes } from "./logbook.ts";
+import { pairingRoutes } from "./pairing.ts";
 import { shedRoutes } from "./shed.ts";
 import { steamingRoutes } from "./steamings.ts";
 import { traceRoutes } from "./traces.ts";
 
 export interface Parts {
+  config: Config;
+  codes: PairingCodes;
   store: Store;
   reports: Reports;
   /** the demonstration's logbook file */
@@ -39,6 +46,9 @@ export function addRoutes(api: App, parts: Parts): void {
   logbookRoutes(api, store);
   backupRoutes(api, store);
   clockRoutes(api);
-  liveRoutes(api, store);
+  const live = liveOf(store);
+  liveRoutes(api, live);
+  pairingRoutes(api, parts);
+  deviceRoutes(api, store, live);
   api.get("/openapi.json", { schema: { hide: true } }, () => api.swagger());
 }

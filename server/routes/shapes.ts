@@ -143,6 +143,14 @@ export const tracesKeptSchema = z.strictObject({
   ),
 });
 
+export const maySchema = z.enum(["record", "view"]).describe("view: may only read");
+export const deviceSchema = z.strictObject({
+  id: identifier,
+  name: z.string(),
+  may: maySchema,
+  pairedAt: z.iso.datetime(),
+});
+
 export const backupSchema = z.strictObject({ file: z.string(), bytes: z.int() });
 export const nothing = z.null().describe("no body");
 export const idInAddress = z.strictObject({ id: identifier });

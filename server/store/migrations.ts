@@ -101,4 +101,16 @@ export const migrations: readonly Migration[] = [
       ALTER TABLE changes ADD COLUMN is_new INTEGER NOT NULL DEFAULT 0 CHECK (is_new IN (0, 1));
     `,
   },
+  {
+    version: 3,
+    sql: `
+      CREATE TABLE devices (
+        id TEXT PRIMARY KEY,
+        name TEXT NOT NULL,
+        may TEXT NOT NULL CHECK (may IN ('record', 'view')),
+        token_hash TEXT NOT NULL UNIQUE,
+        paired_at TEXT NOT NULL
+      ) STRICT;
+    `,
+  },
 ];

@@ -1,6 +1,7 @@
 import type { Steaming } from "../../src/logbook/steaming.ts";
 import { backUp } from "./backup.ts";
 import { changesIn } from "./changes.ts";
+import { devicesIn } from "./devices.ts";
 import { entriesIn } from "./entries.ts";
 import { locomotivesIn } from "./locomotives.ts";
 import { openDatabase } from "./open-database.ts";
@@ -28,6 +29,7 @@ export function openStore(folder: string, now: () => Date = () => new Date()) {
     traces,
     services: servicesIn(database, changes),
     settings: settingsIn(database),
+    devices: devicesIn(database, now),
     /** A steaming as the contract has it, or undefined. */
     wholeSteaming(id: string): Steaming | undefined {
       const kept = steamings.get(id);

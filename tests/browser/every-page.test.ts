@@ -119,7 +119,9 @@ test("no text is smaller than 14 px", async () => {
 });
 
 test.each(ownNames())("the pages work under the name %s as they do on this machine's own", async (name) => {
-  const { page, troubles } = await visit(browser, `http://${name}:${server.port}`, { size: "phone" });
+  const paired = name === "localhost" ? {} : { token: await server.pair("record") };
+  const address = `http://${name}:${server.port}`;
+  const { page, troubles } = await visit(browser, address, { size: "phone", ...paired });
   await page.getByText("Invented data.").waitFor();
   await go(page, `#/sheet/${runs[0]}`);
   await chartsDrawn(page);

@@ -10,6 +10,7 @@ test("without options it is this machine alone, port 4532, and the user's own da
     lan: false,
     demonstration: true,
     hostsAllowed: [],
+    tls: null,
   });
 });
 
@@ -26,7 +27,14 @@ test("every option is read", () => {
       "Shed",
       "--host-allowed=b",
     ),
-  ).toEqual({ port: 80, dataFolder: "here", lan: true, demonstration: false, hostsAllowed: ["shed", "b"] });
+  ).toEqual({
+    port: 80,
+    dataFolder: "here",
+    lan: true,
+    demonstration: false,
+    hostsAllowed: ["shed", "b"],
+    tls: null,
+  });
 });
 
 test("each platform has its own place for a user's data", () => {

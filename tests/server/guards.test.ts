@@ -37,7 +37,7 @@ test("over the network the machine's own addresses are answered, and others are 
   }));
   const { isOwn } = await import("../../server/hosts.ts");
   vi.doUnmock("node:os");
-  const config = { port: 0, dataFolder: "", lan: true, demonstration: false, hostsAllowed: [] };
+  const config = { port: 0, dataFolder: "", lan: true, demonstration: false, hostsAllowed: [], tls: null };
   expect(["192.168.1.7", "footplate", "footplate.local"].map((name) => isOwn(name, config))).toEqual([
     true,
     true,

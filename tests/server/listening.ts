@@ -20,6 +20,7 @@ export async function listening(folder: string, config: Partial<Config> = {}, po
     lan: false,
     demonstration: false,
     hostsAllowed: [],
+    tls: null,
     ...config,
   };
   const app = await buildApp(whole, store, { pages: `${folder}/none`, demonstration: `${folder}/none` });

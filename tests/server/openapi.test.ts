@@ -40,10 +40,12 @@ test("the document describes every address of the interface", async () => {
   const all = operations(await document()).map(({ name }) => name);
   expect(all.sort()).toEqual([
     "DELETE /api/demonstration",
+    "DELETE /api/devices/{id}",
     "DELETE /api/locomotives/{id}",
     "DELETE /api/steamings/{id}",
     "DELETE /api/steamings/{id}/entries/{entryId}",
     "GET /api/clock",
+    "GET /api/devices",
     "GET /api/live",
     "GET /api/locomotives",
     "GET /api/locomotives/{id}",
@@ -59,6 +61,8 @@ test("the document describes every address of the interface", async () => {
     "POST /api/demonstration",
     "POST /api/locomotives",
     "POST /api/logbook",
+    "POST /api/pairing",
+    "POST /api/pairing/codes",
     "POST /api/steamings",
     "POST /api/steamings/{id}/entries",
     "POST /api/steamings/{id}/traces",

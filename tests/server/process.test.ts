@@ -100,23 +100,40 @@ test("a signal to npm ends the server in good order, and nothing runs on behind 
   expect(npm.said.out).toBe(`Lapwater is at ${address}\n`);
 });
 
-test("with --lan it also answers at the machine's addresses in its networks, and says them", async () => {
+test("with --lan it says its addresses in the networks and a code that pairs a phone there", async () => {
   const server = start("--port", "0", "--data", emptyFolder(), "--no-demo", "--lan");
   const address = await addressOf(server);
   const { port } = new URL(address);
   const others = lanAddresses()
     .filter((text) => !text.includes(":"))
     .map((text) => `http://${text}:${port}`);
-  for (const own of [address, ...others]) {
-    const answer = await fetch(`${own}/api/shed`);
-    expect([own, answer.status]).toEqual([own, 200]);
+  const post = (to: string, code: string) =>
+    fetch(`${to}/api/pairing`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ code, name: "A phone" }),
+    });
+  expect((await fetch(`${address}/api/shed`)).status).toBe(200);
+  for (const other of others) {
+    expect([other, (await fetch(`${other}/api/shed`)).status]).toEqual([other, 401]);
+  }
+  const code = /code (\w{4}-\w{4}) /.exec(server.said.out)?.[1] ?? "none said";
+  for (const other of others.slice(0, 1)) {
+    const paired = await post(other, code);
+    expect(paired.status).toBe(201);
+    const { token } = (await paired.json()) as { token: string };
+    const headers = { authorization: `Bearer ${token}` };
+    expect((await fetch(`${other}/api/shed`, { headers })).status).toBe(200);
   }
   server.child.kill("SIGTERM");
   expect(await server.ended).toBe(0);
-  expect(server.said.out.trimEnd().split("\n")).toEqual([
+  const lines = server.said.out.trimEnd().split("\n");
+  expect(lines.slice(0, 1 + others.length)).toEqual([
     `Lapwater is at ${address}`,
     ...others.map((other) => `and in this network at ${other}`),
   ]);
+  expect(lines.at(-1)).toContain(others.length === 0 ? "no address in a network" : "anyone in this network");
+  expect(server.said.error).toBe("");
 });
 
 test("every entry that was answered is there after the process was killed in the middle", async () => {

@@ -52,6 +52,7 @@ export async function runningApp(
     lan: false,
     demonstration: false,
     hostsAllowed: [],
+    tls: null,
     ...config,
   };
   const nowhere = join(folder, "nowhere");

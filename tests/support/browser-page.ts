@@ -14,6 +14,8 @@ export interface Visit {
 export interface VisitOptions {
   size?: keyof typeof sizes;
   theme?: string;
+  /** of a paired device, for pages at an address of the network */
+  token?: string;
 }
 
 /** A new visitor with nothing stored, whose page reports every error and every request that leaves the machine. */
@@ -23,6 +25,11 @@ export async function visit(browser: Browser, address: string, options: VisitOpt
     await context.addInitScript((theme) => {
       localStorage.setItem("lapwater.theme", JSON.stringify([theme]));
     }, options.theme);
+  }
+  if (options.token !== undefined) {
+    await context.addInitScript((token) => {
+      localStorage.setItem("lapwater.token", JSON.stringify([token]));
+    }, options.token);
   }
   const page = await context.newPage();
   const troubles: string[] = [];

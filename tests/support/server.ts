@@ -14,6 +14,8 @@ export interface RunningServer {
   address: string;
   /** the answer of a path as JSON, whatever its status */
   ask(path: string, method?: string, body?: unknown): Promise<unknown>;
+  /** the token of a newly paired device, for what comes by an address of the network */
+  pair(may: "record" | "view"): Promise<string>;
   stop(): Promise<void>;
 }
 
@@ -53,7 +55,12 @@ export async function startServer(...options: readonly string[]): Promise<Runnin
       });
       return response.status === 204 ? undefined : response.json();
     };
-    return { port: Number(port), address, ask, stop };
+    const pair = async (may: "record" | "view"): Promise<string> => {
+      const { code } = (await ask("/api/pairing/codes", "POST", { may })) as { code: string };
+      const answer = await ask("/api/pairing", "POST", { code, name: "A browser under test" });
+      return (answer as { token: string }).token;
+    };
+    return { port: Number(port), address, ask, pair, stop };
   }
   await stop();
   throw new Error(`the server ended before it said where it is: ${complaints}`);
