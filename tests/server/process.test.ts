@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, writeFileSync } from "node:fs";
 import { type AddressInfo, createServer } from "node:net";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -11,6 +11,7 @@ import { databaseName } from "../../server/store/open-database.ts";
 import { openStore } from "../../server/store/store.ts";
 import { engine, entries, steaming } from "./fixtures.ts";
 import { emptyFolder } from "./running-app.ts";
+import { testCertificate, testKey } from "./test-certificate.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const begun: ChildProcess[] = [];
@@ -52,7 +53,7 @@ function run(command: string, args: readonly string[]): Server {
 
 /** Where a server says it is, as soon as it says so. */
 async function addressOf({ child, said, ended }: Server): Promise<string> {
-  const line = /^Lapwater is at (http:\/\/127\.0\.0\.1:\d+)\n/;
+  const line = /^Lapwater is at (https?:\/\/127\.0\.0\.1:\d+)\n/;
   let isEnded = false;
   ended.then(() => {
     isEnded = true;
@@ -134,6 +135,26 @@ test("with --lan it says its addresses in the networks and a code that pairs a p
   ]);
   expect(lines.at(-1)).toContain(others.length === 0 ? "no address in a network" : "anyone in this network");
   expect(server.said.error).toBe("");
+});
+
+test("with a certificate it says that it is at https; with a key of another one it says so and exits 1", async () => {
+  const folder = emptyFolder();
+  const cert = join(folder, "cert.pem");
+  const key = join(folder, "key.pem");
+  writeFileSync(cert, testCertificate);
+  writeFileSync(key, testKey);
+  const files = ["--tls-cert", cert, "--tls-key", key];
+  const server = start("--port", "0", "--data", join(folder, "data"), "--no-demo", ...files);
+  const address = await addressOf(server);
+  expect(address).toMatch(/^https:/);
+  server.child.kill("SIGTERM");
+  expect(await server.ended).toBe(0);
+  expect(server.said).toEqual({ out: `Lapwater is at ${address}\n`, error: "" });
+
+  writeFileSync(key, "nonsense");
+  const line = await refused("--port", "0", "--data", join(folder, "untouched"), ...files);
+  expect(line).toContain(`--tls-key: came ${key}`);
+  expect(existsSync(join(folder, "untouched"))).toBe(false);
 });
 
 test("every entry that was answered is there after the process was killed in the middle", async () => {
