@@ -42,14 +42,17 @@ describe("phases", () => {
     ).toEqual([
       ["raising", 0, 435, true],
       ["standing", 435, 600, true],
-      
+
       ["running", 610, 905, false],
       ["shut-in", 905, 1800, false],
     ]);
   });
 
   test("a moment of another phase just before a mark is the marking hand's delay, and left out", () => {
-    const names = phasesWith([...day, { kind: "phase", name: "running", atS: 614 }]).map(([name, fromS]) => [name, fromS]);
+    const names = phasesWith([...day, { kind: "phase", name: "running", atS: 614 }]).map(([name, fromS]) => [
+      name,
+      fromS,
+    ]);
     expect(names).not.toContainEqual(["running", 600]);
     expect(names).toContainEqual(["running", 614]);
   });
