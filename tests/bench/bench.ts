@@ -4,6 +4,7 @@ import { gzipSync } from "node:zlib";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
+import { eightPhones } from "./eight-phones.ts";
 import { longSteaming } from "./long-steaming.ts";
 
 /**
@@ -52,4 +53,13 @@ if (existsSync(assets)) {
   const bytes = first.reduce((sum, name) => sum + gzipSync(readFileSync(join(assets, name))).length, 0);
   limit("script named by the first page, gzipped", bytes / 1000, 100, "kB");
 }
+
+const phones = await eightPhones();
+console.log(
+  `eight phones at ${phones.address}: ${phones.sent} entries in a minute; idle p50 ${phones.idleP50Ms.toFixed(2)} ms, ` +
+    `under load p50 ${phones.p50Ms.toFixed(2)} ms, p99 ${phones.p99Ms.toFixed(2)} ms`,
+);
+limit("errors of eight phones in a minute", phones.errors, 0, "errors");
+limit("events that their followers missed or got twice", phones.missed, 0, "events");
+limit("p99 of eight phones against the idle p50", phones.p99Ms / phones.idleP50Ms, 10, "times");
 process.exitCode = failed === 0 ? 0 : 1;
