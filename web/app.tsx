@@ -16,13 +16,15 @@ export function App() {
     main.current?.focus();
   }, [place, room]);
   const Page = room?.page;
+  // beside the track the whole screen is the recorder's; its own way out is under More
+  const recording = room?.path === "footplate" && route.value.id !== null;
   return (
     <>
       <button type="button" class="skip" onClick={() => main.current?.focus()}>
         To the page itself
       </button>
-      <Masthead />
-      <main ref={main} tabIndex={-1}>
+      {!recording && <Masthead />}
+      <main ref={main} tabIndex={-1} class={recording ? "recording" : ""}>
         {Page === undefined ? <NoSuchRoom /> : <Page key={place} />}
       </main>
     </>

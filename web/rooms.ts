@@ -1,8 +1,9 @@
 import { computed } from "@preact/signals";
 import type { ComponentType } from "preact";
-import { ComparePage } from "./pages/compare/compare-page.tsx";
-import { ShedPage } from "./pages/shed/shed-page.tsx";
-import { SheetPage } from "./pages/sheet/sheet-page.tsx";
+import { FollowPage } from "./pages/footplate/follow-page.tsx";
+import { FootplatePage } from "./pages/footplate/footplate-page.tsx";
+import { PairPage } from "./pages/footplate/pair-page.tsx";
+import { later } from "./parts/later.tsx";
 import { lastSheet, route, sheetAddress } from "./route.ts";
 
 interface Room {
@@ -10,18 +11,36 @@ interface Room {
   name: string;
   address: () => string;
   page: ComponentType;
+  /** reached by another way than the navigation */
+  aside?: true;
 }
 
-/** The rooms in the order of the navigation; a new one is a line here. */
+/**
+ * The rooms in the order of the navigation; a new one is a line here. What the recorder beside the track needs comes
+ * with the first load, as the server may be out of reach a moment later; the other rooms come when they are entered.
+ */
 export const rooms: readonly Room[] = [
-  { path: "shed", name: "Shed", address: () => "#/shed", page: ShedPage },
+  {
+    path: "shed",
+    name: "Shed",
+    address: () => "#/shed",
+    page: later("Shed", async () => (await import("./pages/shed/shed-page.tsx")).ShedPage),
+  },
+  { path: "footplate", name: "Footplate", address: () => "#/footplate", page: FootplatePage },
   {
     path: "sheet",
     name: "Test sheet",
     address: () => (lastSheet.value === null ? "#/sheet" : sheetAddress(lastSheet.value)),
-    page: SheetPage,
+    page: later("Test sheet", async () => (await import("./pages/sheet/sheet-page.tsx")).SheetPage),
   },
-  { path: "compare", name: "Compare", address: () => "#/compare", page: ComparePage },
+  {
+    path: "compare",
+    name: "Compare",
+    address: () => "#/compare",
+    page: later("Compare", async () => (await import("./pages/compare/compare-page.tsx")).ComparePage),
+  },
+  { path: "pair", name: "Pair a phone", address: () => "#/pair", page: PairPage, aside: true },
+  { path: "follow", name: "Follow", address: () => "#/follow", page: FollowPage, aside: true },
 ];
 
 export const currentRoom = computed(() => rooms.find((room) => room.path === route.value.room) ?? null);

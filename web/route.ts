@@ -24,6 +24,10 @@ export const route = computed<Route>(() => {
 
 export const sheetAddress = (steamingId: string): string => `#/sheet/${encodeURIComponent(steamingId)}`;
 
+/** The recorder of a steaming. */
+export const footplateAddress = (steamingId: string): string =>
+  `#/footplate/${encodeURIComponent(steamingId)}`;
+
 export function compareAddress(steamingIds: readonly string[], alignBy: string, figure?: string): string {
   const query = new URLSearchParams({ runs: steamingIds.map(encodeURIComponent).join(","), by: alignBy });
   if (figure !== undefined) query.set("figure", figure);

@@ -1,10 +1,10 @@
-import quantile from "@stdlib/stats-base-dists-t-quantile";
+import { studentTQuantile } from "./student-t-quantile.ts";
 
 /** Beyond this many degrees of freedom Student's t is the normal to four digits. */
 const AS_GOOD_AS_NORMAL = 1e6;
 
 /** The factor asked for most, reckoned once. */
-const NORMAL_95 = quantile(0.975, AS_GOOD_AS_NORMAL);
+const NORMAL_95 = studentTQuantile(0.975, AS_GOOD_AS_NORMAL);
 
 /**
  * Two-sided coverage factor of Student's t.
@@ -18,5 +18,5 @@ export function coverageFactor(level: number, degreesOfFreedom: number): number 
     throw new RangeError(`coverageFactor: ${degreesOfFreedom} degrees of freedom, wanted more than 0`);
   }
   if (degreesOfFreedom >= AS_GOOD_AS_NORMAL && level === 0.95) return NORMAL_95;
-  return quantile((1 + level) / 2, Math.min(degreesOfFreedom, AS_GOOD_AS_NORMAL));
+  return studentTQuantile((1 + level) / 2, Math.min(degreesOfFreedom, AS_GOOD_AS_NORMAL));
 }

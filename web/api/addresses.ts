@@ -2,6 +2,8 @@ const steaming = (id: string) => `/api/steamings/${encodeURIComponent(id)}`;
 
 /** Where the server answers for what. */
 export const addresses = {
+  clock: "/api/clock",
+  pairing: "/api/pairing",
   shed: "/api/shed",
   demonstration: "/api/demonstration",
   logbook: "/api/logbook",
@@ -11,6 +13,7 @@ export const addresses = {
   steamings: "/api/steamings",
   steaming,
   sheet: (id: string) => `${steaming(id)}/sheet`,
+  entries: (id: string) => `${steaming(id)}/entries`,
   entry: (id: string, entryId: string) => `${steaming(id)}/entries/${encodeURIComponent(entryId)}`,
   compare: "/api/compare",
 } as const;

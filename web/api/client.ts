@@ -1,4 +1,5 @@
 import type { Problem } from "../../src/logbook/problems.ts";
+import { token } from "./token.ts";
 
 /** The server said no, or did not answer: in words, with every problem it named. */
 export class Refusal extends Error {
@@ -18,19 +19,37 @@ export class Refusal extends Error {
 const notAnswering = () =>
   new Refusal(0, "no-answer", "The server does not answer. Nothing is lost: what you have here stays here.");
 
+/** A server that takes longer does not answer. */
+const PATIENCE_MS = 60_000;
+
 /** One call of the server's interface; the answer's JSON, or a Refusal. */
-export async function call<Answer>(method: string, path: string, body?: unknown): Promise<Answer> {
+export async function call<Answer>(
+  method: string,
+  path: string,
+  body?: unknown,
+  patienceMs = PATIENCE_MS,
+): Promise<Answer> {
   const text = body === undefined ? undefined : JSON.stringify(body);
-  return callWithText<Answer>(method, path, text);
+  return callWithText<Answer>(method, path, text, patienceMs);
 }
 
 /** The same with a body that is text already (a file as it was chosen). */
-export async function callWithText<Answer>(method: string, path: string, text?: string): Promise<Answer> {
+export async function callWithText<Answer>(
+  method: string,
+  path: string,
+  text?: string,
+  patienceMs = PATIENCE_MS,
+): Promise<Answer> {
   let response: Response;
   try {
     response = await fetch(path, {
       method,
-      ...(text === undefined ? {} : { body: text, headers: { "content-type": "application/json" } }),
+      signal: AbortSignal.timeout(patienceMs),
+      ...(text === undefined ? {} : { body: text }),
+      headers: {
+        ...(text === undefined ? {} : { "content-type": "application/json" }),
+        ...(token.value === null ? {} : { authorization: `Bearer ${token.value}` }),
+      },
     });
   } catch {
     throw notAnswering();

@@ -1,6 +1,7 @@
 import { chooseTheme, theme, themeNames, themes } from "../preferences/theme.ts";
 import { chooseUnit, type Quantity, unitChoices, units } from "../preferences/units.ts";
 import { currentRoom, rooms } from "../rooms.ts";
+import { Choice } from "./choice.tsx";
 
 export function Masthead() {
   return (
@@ -9,15 +10,17 @@ export function Masthead() {
         Lapwater
       </a>
       <nav aria-label="Rooms">
-        {rooms.map((room) => (
-          <a
-            key={room.path}
-            href={room.address()}
-            {...(currentRoom.value === room ? { "aria-current": "page" as const } : {})}
-          >
-            {room.name}
-          </a>
-        ))}
+        {rooms
+          .filter((room) => room.aside !== true)
+          .map((room) => (
+            <a
+              key={room.path}
+              href={room.address()}
+              {...(currentRoom.value === room ? { "aria-current": "page" as const } : {})}
+            >
+              {room.name}
+            </a>
+          ))}
       </nav>
       <details class="settings">
         <summary>Units and light</summary>
@@ -46,26 +49,5 @@ function UnitChoice({ legend, quantity }: { legend: string; quantity: Quantity }
       chosen={units.value[quantity]}
       onChoose={(unit) => chooseUnit(quantity, unit)}
     />
-  );
-}
-
-interface ChoiceProperties<Value extends string> {
-  legend: string;
-  choices: readonly (readonly [Value, string])[];
-  chosen: Value;
-  onChoose: (value: Value) => void;
-}
-
-function Choice<Value extends string>({ legend, choices, chosen, onChoose }: ChoiceProperties<Value>) {
-  return (
-    <fieldset class="choice">
-      <legend>{legend}</legend>
-      {choices.map(([value, name]) => (
-        <label key={value}>
-          <input type="radio" name={legend} checked={chosen === value} onChange={() => onChoose(value)} />
-          <span>{name}</span>
-        </label>
-      ))}
-    </fieldset>
   );
 }

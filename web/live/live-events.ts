@@ -1,0 +1,14 @@
+import type { LogEntry } from "../outbox/database.ts";
+
+/** What the server tells as it happens. */
+export type LiveEvent =
+  | {
+      of: "entry";
+      steamingId: string;
+      entryId: string;
+      what: "added" | "corrected" | "deleted";
+      entry?: LogEntry;
+    }
+  | { of: "steaming"; steamingId: string; what: "added" | "changed" | "deleted" }
+  /** the numbers of the events began anew: everything is to be read again */
+  | { of: "restart" };

@@ -1,0 +1,75 @@
+import { token } from "../api/token.ts";
+import { giveLeaseBack, takeLease } from "../outbox/lease.ts";
+import { hearTabs, tellTabs } from "../outbox/tab-channel.ts";
+import type { LiveEvent } from "./live-events.ts";
+
+const LEASE = "following";
+const RENEW_MS = 1500;
+
+type Hearer = (event: LiveEvent) => void;
+const hearers = new Set<Hearer>();
+let source: EventSource | null = null;
+let timer: ReturnType<typeof setInterval> | undefined;
+/** an event's number, so that a stream opened anew goes on where the last one ended */
+let lastSeen: string | null = null;
+
+/** Hears what changes on the server. A browser has one stream, in whichever tab holds the lease, and its tabs share it. */
+export function followLive(hearer: Hearer): () => void {
+  hearers.add(hearer);
+  if (timer === undefined) {
+    timer = setInterval(() => void hold(), RENEW_MS);
+    void hold();
+  }
+  return () => {
+    hearers.delete(hearer);
+    if (hearers.size === 0) void stop();
+  };
+}
+
+const heard = (event: LiveEvent): void => {
+  for (const hearer of hearers) hearer(event);
+};
+hearTabs((word) => {
+  if (word.what === "live") heard(word.event);
+});
+
+async function hold(): Promise<void> {
+  const ours = await takeLease(LEASE).catch(() => true);
+  if (hearers.size === 0) return;
+  if (ours && (source === null || source.readyState === EventSource.CLOSED)) open();
+  if (!ours) close();
+}
+
+function open(): void {
+  close();
+  const query = new URLSearchParams();
+  if (token.value !== null) query.set("token", token.value);
+  if (lastSeen !== null) query.set("lastEventId", lastSeen);
+  const asked = query.toString();
+  source = new EventSource(`/api/live${asked === "" ? "" : `?${asked}`}`);
+  const tell = (event: LiveEvent, id: string) => {
+    if (id !== "") lastSeen = id;
+    heard(event);
+    tellTabs({ what: "live", event });
+  };
+  for (const of of ["entry", "steaming"] as const) {
+    source.addEventListener(of, (message) =>
+      tell({ of, ...JSON.parse(message.data) } as LiveEvent, message.lastEventId),
+    );
+  }
+  source.addEventListener("restart", (message) => tell({ of: "restart" }, message.lastEventId));
+}
+
+function close(): void {
+  source?.close();
+  source = null;
+}
+
+async function stop(): Promise<void> {
+  close();
+  clearInterval(timer);
+  timer = undefined;
+  await giveLeaseBack(LEASE).catch(() => undefined);
+}
+
+addEventListener("pagehide", () => void stop());

@@ -1,0 +1,86 @@
+import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { SteamingHead } from "../../src/logbook/steaming.ts";
+import type { Epoch } from "./phone-clock.ts";
+
+export type LogEntry = Entry & { id: string };
+
+/** When a thing was tapped, by the phone's own clocks; kept whatever is made of it later. */
+export interface RawTime {
+  phoneMs: number;
+  steadyMs: number;
+  epoch: string;
+  /** what was known then of the way from the phone's clock to the server's; null: nothing */
+  offsetMs: number | null;
+}
+
+/** An entry as this phone has it; `pending` is what the server has still to be told. */
+export interface EntryRecord {
+  /** the order in which things were written down here */
+  seq?: number;
+  id: string;
+  steamingId: string;
+  entry: LogEntry;
+  /** absent where another device wrote it down */
+  raw?: RawTime;
+  pending?: "add" | "correct" | "delete";
+  /** rises with every change made here, so that an answer to an older version settles nothing */
+  revision: number;
+  /** its time was settled as it was sent for the first time */
+  settled?: boolean;
+  deleted?: boolean;
+  /** what corrections replaced, the oldest first */
+  former?: LogEntry[];
+  /** the server's no: it is kept here and not sent again until it is changed */
+  refused?: string;
+  /** why it looks odd beside what stood before it, until somebody has looked at it again */
+  doubt?: string;
+}
+
+/** A steaming that this phone records. */
+export interface SteamingRecord {
+  id: string;
+  head: SteamingHead;
+  engine: Locomotive;
+  raw?: RawTime;
+  pending?: "begin";
+  settled?: boolean;
+  finished?: boolean;
+  /** the server's no to the steaming itself */
+  refused?: string;
+}
+
+interface OutboxSchema extends DBSchema {
+  entries: {
+    key: number;
+    value: EntryRecord;
+    indexes: { id: string; steamingId: string; pending: string };
+  };
+  steamings: { key: string; value: SteamingRecord; indexes: { pending: string } };
+  clock: { key: string; value: Epoch };
+  kept: { key: string; value: unknown };
+}
+
+export type Outbox = IDBPDatabase<OutboxSchema>;
+
+let opened: Promise<Outbox> | null = null;
+
+/** The phone's own store. @throws where the browser denies one (some private windows) */
+export function outbox(): Promise<Outbox> {
+  opened ??= openDB<OutboxSchema>("lapwater", 1, {
+    upgrade(database) {
+      const entries = database.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
+      entries.createIndex("id", "id", { unique: true });
+      entries.createIndex("steamingId", "steamingId");
+      entries.createIndex("pending", "pending");
+      database.createObjectStore("steamings", { keyPath: "id" }).createIndex("pending", "pending");
+      database.createObjectStore("clock", { keyPath: "id" });
+      database.createObjectStore("kept");
+    },
+  });
+  return opened;
+}
+
+/** On the disk itself, and not only in the browser's memory, before it counts as kept. */
+export const strict = { durability: "strict" } as const;

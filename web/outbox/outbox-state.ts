@@ -1,0 +1,30 @@
+import { computed, signal } from "@preact/signals";
+import { outbox } from "./database.ts";
+import { unsentCount } from "./records.ts";
+import { type Contact, tellTabs } from "./tab-channel.ts";
+
+/** Shown on every Footplate: what is kept here and not sent, and when the server last answered. */
+export const waiting = signal(0);
+export const contact = signal<Contact>({ lastMs: null, trouble: null });
+export const inContact = computed(() => contact.value.trouble === null && contact.value.lastMs !== null);
+
+export async function countWaiting(): Promise<void> {
+  waiting.value = await unsentCount();
+}
+
+export async function recallContact(): Promise<void> {
+  const lastMs = (await (await outbox()).get("kept", "last contact")) as number | undefined;
+  if (contact.value.lastMs === null && lastMs !== undefined) contact.value = { lastMs, trouble: null };
+}
+
+export function hadContact(): void {
+  const now: Contact = { lastMs: Date.now(), trouble: null };
+  contact.value = now;
+  tellTabs({ what: "contact", contact: now });
+  void outbox().then((database) => database.put("kept", now.lastMs, "last contact"));
+}
+
+export function hadTrouble(trouble: NonNullable<Contact["trouble"]>): void {
+  contact.value = { ...contact.value, trouble };
+  tellTabs({ what: "contact", contact: contact.value });
+}

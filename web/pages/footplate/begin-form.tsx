@@ -1,0 +1,84 @@
+import { useSignal } from "@preact/signals";
+import { useMemo } from "preact/hooks";
+import type { SteamingHead } from "../../../src/logbook/steaming.ts";
+import { newId } from "../../api/new-id.ts";
+import type { Draft } from "../../forms/draft.ts";
+import { FieldList } from "../../forms/field-list.tsx";
+import { steamingFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
+import { unreadable } from "../../forms/unreadable.ts";
+import { rawNow, serverMsOf } from "../../outbox/clock.ts";
+import type { EngineHere } from "../../outbox/engines-here.ts";
+import { keepSteaming } from "../../outbox/records.ts";
+import { momentOf } from "../../outbox/stamp.ts";
+import { Notice } from "../../parts/notice.tsx";
+
+interface Properties {
+  of: EngineHere;
+  onBegun: (id: string) => void;
+}
+
+/** The start is the tap that begins it. */
+const fields = steamingFields.filter((field) => field.path !== "startedAt");
+
+/** A steaming of an engine, with the particulars of her last one offered; it needs no server. */
+export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
+  const start = useMemo<Draft>(() => ({ purpose: "trial", ...last }), [last]);
+  const draft = useSignal<Draft>(start);
+  const tried = useSignal(false);
+  const failure = useSignal<string | null>(null);
+  const problems = tried.value ? unreadable([...fields, ...steamingFurtherFields], draft.value) : [];
+  const common = {
+    form: "begin",
+    draft: draft.value,
+    problems,
+    onDraft: (next: Draft) => {
+      draft.value = next;
+    },
+  };
+  const begin = async () => {
+    tried.value = true;
+    if (unreadable([...fields, ...steamingFurtherFields], draft.value).length > 0) return;
+    const raw = rawNow();
+    const id = newId(raw.phoneMs);
+    const head = { ...draft.value, id, locomotiveId: engine.id, startedAt: momentOf(serverMsOf(raw)) };
+    try {
+      await keepSteaming(head as unknown as SteamingHead, engine, raw);
+      onBegun(id);
+    } catch (error) {
+      failure.value = error instanceof Error ? error.message : String(error);
+    }
+  };
+  return (
+    <form
+      class="form begin"
+      noValidate
+      aria-label={`A steaming of ${engine.name}`}
+      onSubmit={(event) => {
+        event.preventDefault();
+        void begin();
+      }}
+    >
+      <button type="submit" class="key primary">
+        Begin: {engine.name}
+        <span class="sub">the clock starts now</span>
+      </button>
+      {problems.length > 0 && (
+        <Notice grade="danger" word="Not begun:">
+          a figure below cannot be read.
+        </Notice>
+      )}
+      {failure.value !== null && (
+        <Notice grade="danger" word="Not begun:">
+          this browser keeps nothing ({failure.value}). Private windows may deny it.
+        </Notice>
+      )}
+      <FieldList {...common} fields={fields} />
+      <details class="fold" open={Object.keys(last).length > 1}>
+        <summary>
+          Conditions, track and train <span class="unit">as last time; change what is not so</span>
+        </summary>
+        <FieldList {...common} fields={steamingFurtherFields} allOptional />
+      </details>
+    </form>
+  );
+}

@@ -1,0 +1,54 @@
+import { useSignal } from "@preact/signals";
+import type { EntryKind } from "../../../src/logbook/entry.ts";
+import type { Draft } from "../../forms/draft.ts";
+import { entryFields, noteField, timeField } from "../../forms/entry-fields.ts";
+import { FieldList } from "../../forms/field-list.tsx";
+import { unreadable } from "../../forms/unreadable.ts";
+import type { EntryRecord, LogEntry } from "../../outbox/database.ts";
+import { Overlay } from "../../parts/overlay.tsx";
+import { entryKindNames } from "../../words/names.ts";
+import type { Recorder } from "./recorder.ts";
+
+interface Properties {
+  record: EntryRecord;
+  recorder: Recorder;
+  onLeave: () => void;
+}
+
+/** An entry changed in its own fields; what it said before stays with it. */
+export function ChangePanel({ record, recorder, onLeave }: Properties) {
+  const { engine } = recorder.steaming.value;
+  const draft = useSignal<Draft>({ ...record.entry });
+  const kind: EntryKind = record.entry.kind;
+  const fields = [timeField, ...entryFields(kind, engine), noteField];
+  const problems = unreadable(fields, draft.value);
+  const save = () => {
+    if (problems.length > 0) return;
+    void recorder.correct(record.id, draft.value as unknown as LogEntry).then(onLeave);
+  };
+  return (
+    <Overlay title={`Change: ${entryKindNames[kind]}`} kind="panel change" onLeave={onLeave}>
+      <form
+        class="entry-form"
+        noValidate
+        onSubmit={(event) => {
+          event.preventDefault();
+          save();
+        }}
+      >
+        <FieldList
+          form="footplate-change"
+          fields={fields}
+          draft={draft.value}
+          problems={problems}
+          onDraft={(next) => {
+            draft.value = next;
+          }}
+        />
+        <button type="submit" class="key primary">
+          Keep the change
+        </button>
+      </form>
+    </Overlay>
+  );
+}

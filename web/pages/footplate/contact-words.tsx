@@ -1,0 +1,38 @@
+import { contact, waiting } from "../../outbox/outbox-state.ts";
+import { Mark } from "../../parts/mark.tsx";
+import { saveCopy } from "./more-panel.tsx";
+
+const troubleWords = {
+  "no-answer": "server out of reach",
+  "not-paired": "this phone is not paired",
+  "view-only": "this phone may only view",
+  refused: "the server refuses",
+} as const;
+
+const clockTime = (ms: number): string => {
+  const at = new Date(ms);
+  return `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;
+};
+
+/** Always in sight: what is kept here and not sent, and when the server last answered. */
+export function ContactWords({ steamingId }: { steamingId: string }) {
+  const { lastMs, trouble } = contact.value;
+  const unsent = waiting.value;
+  return (
+    <div class="contact" role="status">
+      <p>{unsent === 0 ? "all sent" : `${unsent} kept here, not sent`}</p>
+      <p>{lastMs === null ? "no contact yet" : `last contact ${clockTime(lastMs)}`}</p>
+      {trouble !== null && (
+        <p class="trouble">
+          <Mark of="caution" /> {troubleWords[trouble]}
+        </p>
+      )}
+      {trouble === "not-paired" && <a href="#/pair">Pair it</a>}
+      {trouble !== null && unsent > 0 && (
+        <button type="button" class="as-link" onClick={() => void saveCopy(steamingId)}>
+          Save a copy
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,101 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import type { SteamingHead } from "../../../src/logbook/steaming.ts";
+import { addresses } from "../../api/addresses.ts";
+import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { followLive } from "../../live/live-stream.ts";
+import type { LogEntry } from "../../outbox/database.ts";
+import { heardOfEntry, takeUpSteaming } from "../../outbox/records.ts";
+import { startOutbox } from "../../outbox/run-outbox.ts";
+import { steamingRecord } from "../../outbox/steamings.ts";
+import { tellTabs } from "../../outbox/tab-channel.ts";
+import { Loading } from "../../parts/loading.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { route } from "../../route.ts";
+import { BeginPage } from "./begin-page.tsx";
+import { PairingLine } from "./pairing-line.tsx";
+import { openRecorder, type Recorder } from "./recorder.ts";
+import { RecorderView } from "./recorder-view.tsx";
+import { useWakeLock } from "./wake-lock.ts";
+
+export function FootplatePage() {
+  const { id } = route.value;
+  useEffect(() => {
+    // where the browser keeps nothing, the recorder says so when it is opened
+    startOutbox().catch(() => undefined);
+  }, []);
+  return id === null ? <BeginPage /> : <OneFootplate id={id} />;
+}
+
+/** What the server has of a steaming, taken up into the phone's own log. @throws Refusal */
+async function fetchSteaming(id: string): Promise<void> {
+  type Whole = SteamingHead & { entries: LogEntry[]; traces?: unknown };
+  const { entries, traces, ...head } = await call<Whole>("GET", addresses.steaming(id));
+  const engine = await call<Locomotive>("GET", addresses.locomotive(head.locomotiveId));
+  await takeUpSteaming(head, engine, entries);
+}
+
+function OneFootplate({ id }: { id: string }) {
+  const recorder = useSignal<Recorder | null>(null);
+  const refusal = useSignal<Refusal | null>(null);
+  useWakeLock();
+
+  useEffect(() => {
+    let left = false;
+    const open = async () => {
+      let record = await steamingRecord(id);
+      if (record === undefined) {
+        await fetchSteaming(id);
+        record = await steamingRecord(id);
+      } else if (record.pending === undefined) {
+        // what other devices have added meanwhile; without an answer the phone's own log does
+        fetchSteaming(id).catch(() => undefined);
+      }
+      if (record === undefined) return;
+      const opened = await openRecorder(record);
+      if (left) opened.stop();
+      else recorder.value = opened;
+    };
+    open().catch((error) => {
+      refusal.value = asRefusal(error);
+    });
+    return () => {
+      left = true;
+      recorder.peek()?.stop();
+    };
+  }, [id, recorder, refusal]);
+
+  useEffect(
+    () =>
+      followLive((event) => {
+        if (event.of === "restart") void fetchSteaming(id).catch(() => undefined);
+        if (event.of !== "entry" || event.steamingId !== id) return;
+        void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
+          if (changed) tellTabs({ what: "written", steamingId: id });
+        });
+      }),
+    [id],
+  );
+
+  if (recorder.value === null) {
+    return (
+      <>
+        <h1>Footplate</h1>
+        <PairingLine refusal={refusal.value} />
+        <Loading what="steaming" refusal={refusal.value} retry={() => location.reload()} />
+      </>
+    );
+  }
+  const { refused } = recorder.value.steaming.value;
+  return (
+    <>
+      {refused !== undefined && (
+        <Notice grade="danger" word="The server refuses this steaming:">
+          {refused}. Everything is kept here: save a copy.
+        </Notice>
+      )}
+      <RecorderView recorder={recorder.value} />
+    </>
+  );
+}

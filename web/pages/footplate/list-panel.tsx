@@ -1,0 +1,98 @@
+import { useSignal } from "@preact/signals";
+import type { EntryRecord } from "../../outbox/database.ts";
+import { Overlay } from "../../parts/overlay.tsx";
+import { entryInWords } from "../../words/entry-words.ts";
+import { clockOf, clockTime } from "../../words/time.ts";
+import type { Recorder } from "./recorder.ts";
+
+interface Properties {
+  recorder: Recorder;
+  onChange: (record: EntryRecord) => void;
+  onLeave: () => void;
+}
+
+const atFirst = 40;
+
+/** Everything that was written down, the latest first, with what corrections replaced. */
+export function ListPanel({ recorder, onChange, onLeave }: Properties) {
+  const whole = useSignal(false);
+  const records = [...recorder.records.value].sort((a, b) => b.entry.atS - a.entry.atS);
+  const shown = whole.value ? records : records.slice(0, atFirst);
+  return (
+    <Overlay title={`Written down: ${records.length}`} kind="panel list" onLeave={onLeave}>
+      <ol class="record-list">
+        {shown.map((record) => (
+          <RecordRow key={record.id} record={record} recorder={recorder} onChange={onChange} />
+        ))}
+      </ol>
+      {shown.length < records.length && (
+        <button
+          type="button"
+          onClick={() => {
+            whole.value = true;
+          }}
+        >
+          Show all {records.length}
+        </button>
+      )}
+    </Overlay>
+  );
+}
+
+function RecordRow({
+  record,
+  recorder,
+  onChange,
+}: { record: EntryRecord } & Pick<Properties, "recorder" | "onChange">) {
+  const { head, engine } = recorder.steaming.value;
+  const { entry } = record;
+  const words = entryInWords(entry, engine);
+  const at = clockOf(entry.atS);
+  return (
+    <li class={record.deleted === true ? "gone" : ""}>
+      <p>
+        <span class="record-at">
+          {at} <span class="unit">{clockTime(head.startedAt, entry.atS, true)}</span>
+        </span>{" "}
+        {record.deleted === true ? <s>{words}</s> : <strong>{words}</strong>}
+        {record.deleted === true && " taken out"}
+        {record.pending !== undefined && <span class="unit"> not sent yet</span>}
+      </p>
+      {(record.former ?? []).map((former, i) => (
+        <p key={`${former.atS} ${String(i)}`} class="soft">
+          before: {entryInWords(former, engine)}
+        </p>
+      ))}
+      {record.refused !== undefined && (
+        <p class="soft">
+          The server refused it: {record.refused}. It is kept here; change it and it is sent again.
+        </p>
+      )}
+      {record.doubt !== undefined && <p class="soft">{record.doubt}</p>}
+      <div class="actions">
+        {record.deleted === true ? (
+          <button type="button" onClick={() => void recorder.putBack(record)}>
+            Put back<span class="unseen"> {words}</span>
+          </button>
+        ) : (
+          <>
+            <button type="button" onClick={() => onChange(record)}>
+              Change
+              <span class="unseen">
+                {" "}
+                {words} at {at}
+              </span>
+            </button>
+            <button type="button" onClick={() => void recorder.remove(record)}>
+              Take out
+              <span class="unseen">
+                {" "}
+                {words} at {at}
+              </span>
+            </button>
+          </>
+        )}
+      </div>
+    </li>
+  );
+}

@@ -1,0 +1,55 @@
+import { logbookCopy, saveFile } from "../../outbox/logbook-copy.ts";
+import { Overlay } from "../../parts/overlay.tsx";
+import { FootplateSettings } from "./footplate-settings.tsx";
+
+interface Properties {
+  steamingId: string;
+  onShow: (what: "list" | "note" | "temperature" | "blowdown" | "lock") => void;
+  onFinish: () => void;
+  onLeave: () => void;
+}
+
+export async function saveCopy(steamingId: string): Promise<void> {
+  const copy = await logbookCopy(steamingId);
+  if (copy !== null) saveFile(copy.name, copy.text);
+}
+
+export function MorePanel({ steamingId, onShow, onFinish, onLeave }: Properties) {
+  return (
+    <Overlay title="More" kind="panel more" onLeave={onLeave}>
+      <div class="panel-keys">
+        <button type="button" class="key" onClick={() => onShow("list")}>
+          All entries<span class="sub">change, take out</span>
+        </button>
+        <button type="button" class="key" onClick={() => onShow("note")}>
+          Note
+        </button>
+        <button type="button" class="key" onClick={() => onShow("temperature")}>
+          Temperature
+        </button>
+        <button type="button" class="key" onClick={() => onShow("blowdown")}>
+          Blow-down
+        </button>
+        <button type="button" class="key" onClick={() => onShow("lock")}>
+          Lock<span class="sub">rain, pocket</span>
+        </button>
+        <button type="button" class="key" onClick={() => void saveCopy(steamingId)}>
+          Save a copy<span class="sub">to a file here</span>
+        </button>
+      </div>
+      <FootplateSettings />
+      <div class="actions">
+        <a class="button" href="#/shed">
+          To the Shed
+        </a>
+        <button type="button" onClick={onFinish}>
+          This steaming is over
+        </button>
+      </div>
+      <p class="hint">
+        Keys: L or Page Down a lap, P pressure, W water, F feed, U fuel, V fire and valves, D fittings, N
+        note, Z or Page Up undo.
+      </p>
+    </Overlay>
+  );
+}

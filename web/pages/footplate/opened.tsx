@@ -1,0 +1,144 @@
+import { serverMsOf } from "../../outbox/clock.ts";
+import type { EntryRecord, RawTime } from "../../outbox/database.ts";
+import { showing, toShown } from "../../preferences/shown.ts";
+import { clockOf } from "../../words/time.ts";
+import { ChangePanel } from "./change-panel.tsx";
+import { type Drip, endDrip } from "./drips.ts";
+import { FittingsPanel } from "./fittings-panel.tsx";
+import { ListPanel } from "./list-panel.tsx";
+import { MorePanel } from "./more-panel.tsx";
+import { NotePanel } from "./note-panel.tsx";
+import { Pad } from "./pad.tsx";
+import type { PadSpec } from "./pad-spec.ts";
+import {
+  type Asking,
+  blowdownAsking,
+  dripAsking,
+  feedAsking,
+  fuelAsking,
+  pressureAsking,
+  temperatureAsking,
+  waterAsking,
+} from "./pads.ts";
+import type { Content, Recorder } from "./recorder.ts";
+import type { Standing } from "./standing.ts";
+import { StatePanel } from "./state-panel.tsx";
+import { WaterPad } from "./water-pad.tsx";
+
+export type Plain =
+  | "pressure"
+  | "water"
+  | "feed"
+  | "fuel"
+  | "states"
+  | "fittings"
+  | "temperature"
+  | "blowdown"
+  | "note"
+  | "more"
+  | "list";
+
+/** What lies open over the page, and the moment at which it was tapped. */
+export type Opening =
+  | { what: Plain; raw: RawTime }
+  | { what: "drip"; raw: RawTime; drip: Drip }
+  | { what: "change"; raw: RawTime; record: EntryRecord };
+
+interface Properties {
+  opening: Opening;
+  recorder: Recorder;
+  standing: Standing;
+  onKeep: (content: Content, raw?: RawTime) => void;
+  onCatch: (fitting: string) => void;
+  onShow: (what: "list" | "note" | "temperature" | "blowdown" | "lock") => void;
+  onChange: (record: EntryRecord) => void;
+  onFinish: () => void;
+  onLeave: () => void;
+}
+
+export function Opened(properties: Properties) {
+  const { opening, recorder, standing, onKeep, onLeave } = properties;
+  const { head, engine } = recorder.steaming.value;
+  const entries = recorder.entries.peek();
+  const secondsOf = (raw: RawTime) => (serverMsOf(raw) - Date.parse(head.startedAt)) / 1000;
+  const at = clockOf(Math.floor(secondsOf(opening.raw)));
+  const pad = (asking: Asking, done?: () => void) => {
+    const { content, ...rest } = asking;
+    const spec: PadSpec = {
+      ...rest,
+      keep: (value, meaning) => {
+        done?.();
+        onKeep(content(value, meaning), opening.raw);
+      },
+    };
+    return { spec, at, onLeave };
+  };
+  switch (opening.what) {
+    case "pressure":
+      return <Pad {...pad(pressureAsking(engine, entries))} />;
+    case "water": {
+      const as = showing("mm");
+      return (
+        <WaterPad
+          {...pad(waterAsking(engine, entries))}
+          boiler={engine.boiler}
+          shownOfMm={(mm) => toShown(mm, as)}
+        />
+      );
+    }
+    case "feed":
+      return <Pad {...pad(feedAsking(engine, entries))} />;
+    case "fuel":
+      return <Pad {...pad(fuelAsking(engine, entries))} />;
+    case "temperature":
+      return <Pad {...pad(temperatureAsking(entries))} />;
+    case "blowdown":
+      return <Pad {...pad(blowdownAsking(entries))} />;
+    case "states":
+      return (
+        <StatePanel
+          standing={standing}
+          at={at}
+          onKeep={(content) => onKeep(content, opening.raw)}
+          onLeave={onLeave}
+        />
+      );
+    case "fittings":
+      return (
+        <FittingsPanel
+          engine={engine}
+          entries={entries}
+          at={at}
+          onLook={(fitting, grade) => onKeep({ kind: "look", fitting, grade }, opening.raw)}
+          onCatch={properties.onCatch}
+          onLeave={onLeave}
+        />
+      );
+    case "note":
+      return (
+        <NotePanel at={at} onKeep={(text) => onKeep({ kind: "note", text }, opening.raw)} onLeave={onLeave} />
+      );
+    case "list":
+      return <ListPanel recorder={recorder} onChange={properties.onChange} onLeave={onLeave} />;
+    case "more":
+      return (
+        <MorePanel
+          steamingId={head.id}
+          onShow={properties.onShow}
+          onFinish={properties.onFinish}
+          onLeave={onLeave}
+        />
+      );
+    case "drip": {
+      if (!("drip" in opening)) return null;
+      const { drip, raw } = opening;
+      const name = engine.fittings.find((fitting) => fitting.id === drip.fitting)?.name ?? drip.fitting;
+      const overS = (serverMsOf(raw) - serverMsOf(drip.began)) / 1000;
+      return <Pad {...pad(dripAsking(drip.fitting, name, overS), () => endDrip(drip))} />;
+    }
+    case "change":
+      return "record" in opening ? (
+        <ChangePanel record={opening.record} recorder={recorder} onLeave={onLeave} />
+      ) : null;
+  }
+}

@@ -1,0 +1,72 @@
+import { Mark } from "../../parts/mark.tsx";
+import { spanInWords } from "../../words/time.ts";
+import type { Likely, Reckoning } from "./reckoning.ts";
+import type { Alarm } from "./standing.ts";
+
+const LOOK = "Look at the glass.";
+
+/** What is reckoned to come, and what wants a look at once; never without the words to look at the glass. */
+export function Outlook({
+  reckoning,
+  alarms,
+  nowS,
+}: {
+  reckoning: Reckoning | null;
+  alarms: readonly Alarm[];
+  nowS: number;
+}) {
+  const danger = alarms.some((alarm) => alarm.grade === "danger");
+  const grade = danger ? "danger" : alarms.length > 0 ? "caution" : "plain";
+  return (
+    <div class={`outlook ${grade}`} role={danger ? "alert" : "status"}>
+      {alarms.map((alarm) => (
+        <p key={alarm.name} class="alarm">
+          <Mark of={alarm.grade} /> <strong>{alarm.word}.</strong>
+        </p>
+      ))}
+      <p>{reckoning === null ? LOOK : <Words reckoning={reckoning} nowS={nowS} />}</p>
+    </div>
+  );
+}
+
+function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
+  const { minutesToLowest, lapsToLowest, steamingRateGPerMin, minutesToFuelEnd } = reckoning;
+  if (minutesToLowest === null)
+    return (
+      <>
+        {LOOK} <span class="soft">No time is reckoned: {reckoning.why}.</span>
+      </>
+    );
+  const agoMin = Math.max(0, nowS - reckoning.atS) / 60;
+  const minutes = later(minutesToLowest, agoMin);
+  const fuel = minutesToFuelEnd === null ? null : later(minutesToFuelEnd, agoMin);
+  return (
+    <>
+      <strong class="span">{range(minutes)} min</strong> of water above the lowest level
+      {lapsToLowest !== null && `, ${range(lapsToLowest)} laps`}. {LOOK}
+      <span class="soft outlook-more">
+        {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute so far.`}
+        {fuel !== null && ` ${whichEnds(minutes, fuel)}`}
+        {agoMin >= 2 && ` Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`}
+      </span>
+    </>
+  );
+}
+
+/** As of now: the time since the last entry has run off it. */
+const later = ({ value, low, high }: Likely, byMin: number): Likely => ({
+  value: Math.max(0, value - byMin),
+  low: Math.max(0, low - byMin),
+  high: Math.max(0, high - byMin),
+});
+
+function range({ low, high }: Likely, decimals = 0): string {
+  const [a, b] = [Math.max(0, low), Math.max(0, high)].map((end) => end.toFixed(decimals));
+  return a === b ? `${a}` : `${a} to ${b}`;
+}
+
+function whichEnds(water: Likely, fuel: Likely): string {
+  if (fuel.high < water.low) return "The fire ends first.";
+  if (water.high < fuel.low) return "The water ends before the fire: feed her, or put the fire out.";
+  return "Fire or water may end first.";
+}

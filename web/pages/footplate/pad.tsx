@@ -1,0 +1,153 @@
+import { type Signal, useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { Overlay } from "../../parts/overlay.tsx";
+import { isWhole, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
+
+interface Properties {
+  spec: PadSpec;
+  /** the clock at the tap that opened it: the time that will be kept */
+  at: string;
+  onLeave: () => void;
+}
+
+/** What is being put in: digits typed, or the last value moved by divisions. */
+interface Typing {
+  typed: string;
+  moved: number | null;
+}
+
+export function usePad(spec: PadSpec) {
+  const typing = useSignal<Typing>({ typed: "", moved: null });
+  const meaning = useSignal(spec.meaning);
+  const ghost = spec.meanings.find((each) => each.value === meaning.value)?.last ?? null;
+  const value = typedValue(typing.value.typed, spec.decimals) ?? typing.value.moved ?? ghost;
+  const own = typing.value.typed !== "" || typing.value.moved !== null;
+  const keep = (as = meaning.value, number = value) => {
+    if (number !== null) spec.keep(number, as);
+  };
+  const press = (key: string) => {
+    const { typed } = typing.peek();
+    if (key === "back") typing.value = { typed: typed.slice(0, -1), moved: null };
+    else if (key !== "." || !typed.includes(".")) typing.value = { typed: typed + key, moved: null };
+    if (isWhole(typing.value.typed, spec)) keep(meaning.value, typedValue(typing.value.typed, spec.decimals));
+  };
+  const move = (by: 1 | -1) => {
+    typing.value = { typed: "", moved: stepped(value ?? 0, spec.step, by) };
+  };
+  const set = (number: number) => {
+    typing.value = { typed: "", moved: number };
+  };
+  const mean = (as: string) => {
+    if (own) keep(as);
+    else meaning.value = as;
+  };
+  return { value, own, meaning: meaning as Signal<string>, keep, press, move, set, mean };
+}
+export type PadState = ReturnType<typeof usePad>;
+
+/** Keys of a keyboard do what the pad's own keys do. */
+export function usePadKeys(pad: PadState): void {
+  useEffect(() => {
+    const pressed = (event: KeyboardEvent) => {
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
+      if (/^\d$/.test(event.key)) pad.press(event.key);
+      else if (event.key === "." || event.key === ",") pad.press(".");
+      else if (event.key === "Backspace") pad.press("back");
+      else if (event.key === "ArrowUp" || event.key === "+") pad.move(1);
+      else if (event.key === "ArrowDown" || event.key === "-") pad.move(-1);
+      else if (event.key === "Enter" && !document.activeElement?.matches("button:focus-visible")) pad.keep();
+      else return;
+      event.preventDefault();
+    };
+    addEventListener("keydown", pressed);
+    return () => removeEventListener("keydown", pressed);
+  });
+}
+
+/** The number as it stands: the last one is ghosted until it is moved or another is typed. */
+export function Display({ pad, spec }: { pad: PadState; spec: PadSpec }) {
+  return (
+    <p class={`display ${pad.own ? "" : "ghost"}`} aria-live="polite">
+      <span class="display-value">
+        {pad.value === null ? "–" : pad.value.toFixed(decimalsShown(pad.value, spec))}
+      </span>{" "}
+      <span class="unit">{spec.unit}</span>
+      <span class="display-remark">
+        {pad.own || pad.value === null ? "" : "the same as last time? "}
+        {pad.value !== null && spec.remark?.(pad.value, pad.meaning.value)}
+      </span>
+    </p>
+  );
+}
+
+const decimalsShown = (value: number, { decimals }: PadSpec): number =>
+  Math.abs(value * 10 ** decimals - Math.round(value * 10 ** decimals)) < 1e-6
+    ? decimals
+    : Math.min(4, decimals + 2);
+
+const digitKeys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"];
+
+export function DigitKeys({ pad }: { pad: PadState }) {
+  return (
+    <div class="digit-keys">
+      {digitKeys.map((key) => (
+        <button key={key} type="button" class="key" onClick={() => pad.press(key)}>
+          {key}
+        </button>
+      ))}
+      <button
+        type="button"
+        class="key"
+        aria-label="take the last digit back"
+        onClick={() => pad.press("back")}
+      >
+        ⌫
+      </button>
+    </div>
+  );
+}
+
+export function KeepKeys({ pad, spec }: { pad: PadState; spec: PadSpec }) {
+  return (
+    <div class="keep-keys">
+      <button type="button" class="key step" aria-label="one division less" onClick={() => pad.move(-1)}>
+        −
+      </button>
+      <button type="button" class="key keep" disabled={pad.value === null} onClick={() => pad.keep()}>
+        Keep
+      </button>
+      <button type="button" class="key step" aria-label="one division more" onClick={() => pad.move(1)}>
+        +
+      </button>
+      {spec.meanings.length > 1 && (
+        <fieldset class="meanings">
+          <legend class="unseen">What it is; with a number typed, a tap keeps it as this</legend>
+          {spec.meanings.map(({ value, name }) => (
+            <button
+              key={value}
+              type="button"
+              class="key meaning"
+              aria-pressed={pad.meaning.value === value}
+              onClick={() => pad.mean(value)}
+            >
+              {name}
+            </button>
+          ))}
+        </fieldset>
+      )}
+    </div>
+  );
+}
+
+/** The own number pad: nothing comes up over it, and no key is smaller than a wet thumb. */
+export function Pad({ spec, at, onLeave }: Properties) {
+  const pad = usePad(spec);
+  usePadKeys(pad);
+  return (
+    <Overlay title={spec.title} aside={`at ${at}`} kind="pad" onLeave={onLeave}>
+      <Display pad={pad} spec={spec} />
+      <KeepKeys pad={pad} spec={spec} />
+      <DigitKeys pad={pad} />
+    </Overlay>
+  );
+}

@@ -1,0 +1,133 @@
+import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
+import type { Entry } from "../../../src/logbook/entry.ts";
+import { newId } from "../../api/new-id.ts";
+import { rawNow } from "../../outbox/clock.ts";
+import type { EntryRecord, LogEntry, RawTime, SteamingRecord } from "../../outbox/database.ts";
+import { clearDoubt, correctEntry, deleteEntry, keepEntry, recordsOf } from "../../outbox/records.ts";
+import { secondsSince } from "../../outbox/stamp.ts";
+import { steamingRecord } from "../../outbox/steamings.ts";
+import { hearTabs } from "../../outbox/tab-channel.ts";
+import { entryInWords } from "../../words/entry-words.ts";
+import { doubtOf } from "./doubt.ts";
+import { buzz, tickSound } from "./signals.ts";
+
+type WithoutHead<E> = E extends Entry ? Omit<E, "id" | "atS"> : never;
+/** What an entry says, without its time and name. */
+export type Content = WithoutHead<Entry>;
+
+/** What the foot of the page says: what was kept last, or what went wrong. */
+export interface Said {
+  words: string;
+  grade: "done" | "danger";
+}
+
+export interface Recorder {
+  steaming: ReadonlySignal<SteamingRecord>;
+  records: ReadonlySignal<readonly EntryRecord[]>;
+  /** what stands, in order of time */
+  entries: ReadonlySignal<readonly LogEntry[]>;
+  said: Signal<Said | null>;
+  keep(content: Content, raw?: RawTime): Promise<void>;
+  correct(id: string, entry: LogEntry): Promise<void>;
+  remove(record: EntryRecord): Promise<void>;
+  putBack(record: EntryRecord): Promise<void>;
+  itIsRight(id: string): Promise<void>;
+  stop(): void;
+}
+
+/** The state of one steaming on this phone, and what may be done to it. Everything is on the disk before it is said to be kept. */
+export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
+  const steaming = signal(first);
+  const records = signal<readonly EntryRecord[]>(await recordsOf(first.id));
+  const said = signal<Said | null>(null);
+  const entries = computed(() =>
+    records.value
+      .filter((record) => record.deleted !== true)
+      .map((record) => record.entry)
+      .sort((a, b) => a.atS - b.atS),
+  );
+
+  let reading: ReturnType<typeof setTimeout> | undefined;
+  const stop = hearTabs((word) => {
+    if (word.what !== "written" || word.steamingId !== first.id) return;
+    clearTimeout(reading);
+    reading = setTimeout(async () => {
+      const [all, head] = await Promise.all([recordsOf(first.id), steamingRecord(first.id)]);
+      records.value = all;
+      if (head !== undefined) steaming.value = head;
+    }, 40);
+  });
+
+  const say = (words: string) => {
+    said.value = { words, grade: "done" };
+  };
+  /** Does it, or says loudly that it was not done. */
+  const doing = async (what: () => Promise<void>) => {
+    try {
+      await what();
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      said.value = { words: `NOT kept: ${why}`, grade: "danger" };
+      buzz([200, 100, 200]);
+    }
+  };
+  const replace = (changed: EntryRecord | null) => {
+    if (changed === null) return;
+    records.value = records.value.map((record) => (record.id === changed.id ? changed : record));
+  };
+
+  const keep = (content: Content, raw = rawNow()) =>
+    doing(async () => {
+      const { head, engine } = steaming.value;
+      const atS = secondsSince(head.startedAt, raw);
+      const entry = { ...content, id: newId(raw.phoneMs), atS } as LogEntry;
+      const doubt = doubtOf(entry, entries.value, engine);
+      const record = await keepEntry({
+        steamingId: head.id,
+        entry,
+        raw,
+        ...(doubt === null ? {} : { doubt: doubt.words }),
+      });
+      if (!records.value.some(({ id }) => id === record.id)) records.value = [...records.value, record];
+      say(`${nameOf(entry, entries.value, engine)} kept ${clockTimeOf(raw.phoneMs)}`);
+      tickSound();
+      buzz(doubt === null ? 25 : [60, 60, 60]);
+    });
+
+  return {
+    steaming,
+    records,
+    entries,
+    said,
+    keep,
+    correct: (id, entry) =>
+      doing(async () => {
+        replace(await correctEntry(id, entry));
+        say(`corrected to ${entryInWords(entry, steaming.value.engine)}`);
+      }),
+    remove: (record) =>
+      doing(async () => {
+        replace(await deleteEntry(record.id));
+        say(`${entryInWords(record.entry, steaming.value.engine)} taken out`);
+      }),
+    putBack: (record) => {
+      const { id, atS, ...content } = record.entry;
+      return keep(content as Content, record.raw);
+    },
+    itIsRight: (id) => doing(async () => replace(await clearDoubt(id))),
+    stop,
+  };
+}
+
+/** "lap 19", "pressure 3.6 bar" */
+function nameOf(entry: LogEntry, entries: readonly LogEntry[], engine: SteamingRecord["engine"]): string {
+  return entry.kind === "lap" ? `lap ${lapsOf(entries)}` : entryInWords(entry, engine);
+}
+
+export const lapsOf = (entries: readonly LogEntry[]): number =>
+  entries.reduce((sum, entry) => sum + (entry.kind === "lap" ? entry.count : 0), 0);
+
+const clockTimeOf = (ms: number): string => {
+  const at = new Date(ms);
+  return [at.getHours(), at.getMinutes(), at.getSeconds()].map((n) => String(n).padStart(2, "0")).join(":");
+};

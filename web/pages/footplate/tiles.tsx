@@ -1,0 +1,67 @@
+import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { reading } from "../../words/entry-words.ts";
+import type { Standing } from "./standing.ts";
+
+export type Opened = "pressure" | "water" | "feed" | "fuel" | "states" | "fittings";
+
+interface Properties {
+  engine: Locomotive;
+  standing: Standing;
+  overdue: { pressure: boolean; water: boolean };
+  fuelWords: string;
+  onOpen: (what: Opened) => void;
+  onLap: () => void;
+}
+
+/** What is done: always in the same places, the lap nearest to the thumb. */
+export function Tiles({ engine, standing, overdue, fuelWords, onOpen, onLap }: Properties) {
+  const { pressure, level, feed, fire, regulator } = standing;
+  const tiles: { of: Opened; name: string; sub: string; due?: boolean }[] = [
+    {
+      of: "pressure",
+      name: "Pressure",
+      sub: pressure === null ? "not read yet" : reading(pressure.barG, "bar"),
+      due: overdue.pressure,
+    },
+    {
+      of: "water",
+      name: "Water",
+      sub: level === null ? "not read yet" : reading(level.mm, "mm"),
+      due: overdue.water,
+    },
+    {
+      of: "feed",
+      name: "Feed",
+      sub:
+        feed === null
+          ? "none yet"
+          : feed.strokes === undefined
+            ? reading(feed.ml, "ml")
+            : `${feed.strokes} strokes`,
+    },
+    { of: "fuel", name: "Fuel", sub: fuelWords },
+    {
+      of: "states",
+      name: "Fire, valves",
+      sub: regulator === null ? `fire ${fire ?? "?"}` : `regulator ${regulator}`,
+    },
+    {
+      of: "fittings",
+      name: "Drip, look",
+      sub: `${engine.fittings.length} ${engine.fittings.length === 1 ? "fitting" : "fittings"}`,
+    },
+  ];
+  return (
+    <div class="tiles">
+      {tiles.map(({ of, name, sub, due }) => (
+        <button key={of} type="button" class={`key ${due === true ? "due" : ""}`} onClick={() => onOpen(of)}>
+          {name}
+          <span class="sub">{sub}</span>
+        </button>
+      ))}
+      <button type="button" class="key lap" onClick={onLap}>
+        Lap <span class="lap-next">{standing.laps + 1}</span>
+      </button>
+    </div>
+  );
+}
