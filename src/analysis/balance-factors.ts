@@ -1,4 +1,5 @@
 import { overlapS } from "../logbook/timeline.ts";
+import { vectorOf } from "../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
 import { madeBy, type WaterMove } from "./feed-course.ts";
 import type { MassReading } from "./mass-readings.ts";
@@ -72,7 +73,7 @@ export const recordedMoves = (input: BalanceInput, moment: Moment): number =>
 export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG: number): Factor[] {
   const { readings, effects } = input;
   const startS = readings[0]?.atS ?? 0;
-  const overReadings = (value: (reading: MassReading) => number) => Float64Array.from(readings, value);
+  const overReadings = (value: (reading: MassReading) => number) => vectorOf(readings, value);
   const overContents = (wanted: Combination, value: (moment: Moment) => number) =>
     (wanted.contents ?? []).reduce((sum, [atS, coefficient]) => sum + coefficient * value({ atS }), 0);
   const drawnOf = (wanted: Combination, value: (atS: number) => number) =>

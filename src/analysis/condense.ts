@@ -1,3 +1,4 @@
+import { vectorOf } from "../statistics/vector.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 
 /** So many readings are weighed one by one; more are put together with their neighbours, for speed. */
@@ -27,10 +28,10 @@ export function condensed(input: BalanceInput, noise: Float64Array): Condensed {
   });
   return {
     mean: (ofReadings) =>
-      Float64Array.from(groups, (group, g) =>
+      vectorOf(groups, (group, g) =>
         group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) * (ofReadings[i] as number), 0),
       ),
-    noise: Float64Array.from(groups, (group, g) =>
+    noise: vectorOf(groups, (group, g) =>
       group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) ** 2 * (noise[i] as number), 0),
     ),
   };

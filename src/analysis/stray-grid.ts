@@ -1,4 +1,5 @@
-import { type Cholesky, cholesky, dot } from "../statistics/cholesky.ts";
+import { type Cholesky, cholesky } from "../statistics/cholesky.ts";
+import { dot } from "../statistics/vector.ts";
 import type { Factor } from "./balance-factors.ts";
 import { strayCovariance } from "./demand-wander.ts";
 

@@ -1,5 +1,5 @@
 import type { Measured, Part } from "../quantity/measured.ts";
-import { dot } from "../statistics/cholesky.ts";
+import { dot, vectorOf } from "../statistics/vector.ts";
 import {
   type BalanceInput,
   type Combination,
@@ -51,7 +51,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     return reading === undefined ? 0 : reading.grams - recordedMoves(input, reading);
   };
   const base = { contents: baseline("contents"), "whole engine": baseline("whole engine") };
-  const readY = Float64Array.from(
+  const readY = vectorOf(
     readings,
     (reading) => reading.grams - recordedMoves(input, reading) - base[reading.of],
   );
@@ -59,15 +59,12 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
   const livelyS = (atS: number) => input.livelyS(atS) - input.livelyS(first.atS);
   const meanRateGPerS =
     Math.max(rangeG, 2 * Math.max(first.uGrams, last.uGrams)) / Math.max(1, livelyS(last.atS));
-  const readNoise = Float64Array.from(
-    readings,
-    (reading) => Math.hypot(reading.uGrams, 1e-5 * rangeG, 1e-9) ** 2,
-  );
+  const readNoise = vectorOf(readings, (reading) => Math.hypot(reading.uGrams, 1e-5 * rangeG, 1e-9) ** 2);
   const together = condensed(input, readNoise);
   const { noise } = together;
   const n = noise.length;
   const y = together.mean(readY);
-  const lively = together.mean(Float64Array.from(readings, (reading) => livelyS(reading.atS)));
+  const lively = together.mean(vectorOf(readings, (reading) => livelyS(reading.atS)));
   const factors = errorFactors(input, meanRateGPerS, rangeG).map((factor) => ({
     ...factor,
     ofReadings: together.mean(factor.ofReadings),

@@ -49,9 +49,3 @@ function solveBoth(lower: Float64Array, n: number, b: Float64Array): Float64Arra
 
 /** Element of an array that is known to reach so far. */
 const at = (values: Float64Array, index: number): number => values[index] as number;
-
-export function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += at(a, i) * at(b, i);
-  return sum;
-}

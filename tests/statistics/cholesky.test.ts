@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { cholesky, dot } from "../../src/statistics/cholesky.ts";
+import { cholesky } from "../../src/statistics/cholesky.ts";
+import { dot } from "../../src/statistics/vector.ts";
 
 const at = (values: Float64Array, index: number) => values[index] ?? Number.NaN;
 
