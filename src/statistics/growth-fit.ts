@@ -24,8 +24,9 @@ export interface GrowthPrior {
 export interface GrowthFit {
   /** chance that y at x lies above `y`; with `readingSd` that a further reading there would, in the unit of sd */
   chanceAbove(x: number, y: number, readingSd?: number): number;
-  /** likeliest y at x */
+  /** mean of what y at x may be, and its standard deviation; with `readingSd` that of a further reading there */
   at(x: number): number;
+  spreadAt(x: number, readingSd?: number): number;
   /** rise of y for 1 of x, mean over the course so far, and its standard uncertainty */
   slope: { value: number; u: number; degreesOfFreedom: number };
 }
@@ -65,13 +66,21 @@ export function fitGrowth(points: readonly GrowthPoint[], prior: GrowthPrior = S
   const mean = (of: (line: (typeof mixed)[number]) => number) =>
     mixed.reduce((sum, line) => sum + line.share * of(line), 0);
   const rise = mean((line) => line.rise);
+  const at = (x: number) => mean((line) => line.at((x / reference) ** line.power));
   return {
     chanceAbove: (x, y, readingSd = 0) =>
       mean((line) => {
         const spread = line.scatter * (line.varianceAt((x / reference) ** line.power) + readingSd ** 2);
         return studentUpperTail((y - line.at((x / reference) ** line.power)) / Math.sqrt(spread), freedom);
       }),
-    at: (x) => mean((line) => line.at((x / reference) ** line.power)),
+    at,
+    spreadAt: (x, readingSd = 0) =>
+      Math.sqrt(
+        mean((line) => {
+          const z = (x / reference) ** line.power;
+          return line.scatter * (line.varianceAt(z) + readingSd ** 2) + (line.at(z) - at(x)) ** 2;
+        }),
+      ),
     slope: {
       value: rise / reference,
       u: Math.sqrt(mean((line) => line.scatter * line.riseVariance + (line.rise - rise) ** 2)) / reference,
@@ -115,11 +124,12 @@ export function firstReaching(
   wanted: number,
   from: number,
   to: number,
+  relativeTolerance = 1e-6,
 ): number | null {
   if (rising(from) >= wanted) return from;
   if (rising(to) < wanted) return null;
   let [low, high] = [from, to];
-  for (let step = 0; step < 60 && high - low > 1e-6 * (1 + Math.abs(high)); step++) {
+  for (let step = 0; step < 60 && high - low > relativeTolerance * Math.abs(high); step++) {
     const middle = (low + high) / 2;
     if (rising(middle) >= wanted) high = middle;
     else low = middle;

@@ -1,12 +1,3 @@
-/** Middle value; the mean of the two middle ones of an even count. @throws RangeError for no values */
-export function median(values: readonly number[]): number {
-  return quantileAt(
-    [...values].sort((a, b) => a - b),
-    (values.length + 1) / 2,
-    "median",
-  );
-}
-
 /**
  * Value at a rank (1 is the lowest) of values in rising order, straight between neighbours for a rank that is not
  * whole.

@@ -1,5 +1,6 @@
+import { median } from "simple-statistics";
 import { normalBelow } from "./normal-distribution.ts";
-import { median, tieSizes } from "./order.ts";
+import { tieSizes } from "./order.ts";
 
 export interface RankSum {
   /** pairs in which the first group's value is the larger, ties as halves (Mann and Whitney's count) */

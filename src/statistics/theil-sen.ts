@@ -1,5 +1,6 @@
+import { median } from "simple-statistics";
 import { discordanceShares, varianceOfS } from "./kendall.ts";
-import { median, quantileAt, tieSizes } from "./order.ts";
+import { quantileAt, tieSizes } from "./order.ts";
 import { coverageFactor } from "./student-t.ts";
 
 export interface TheilSen {

@@ -1,0 +1,32 @@
+import { absent } from "../quantity/measured.ts";
+import { reported } from "../quantity/reported.ts";
+import type { Care, FittingCare } from "./care.ts";
+import type { CareReport } from "./care-schema.ts";
+
+/** The contract's form of an engine's care. */
+export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): CareReport {
+  const none = absent("no drip has been caught since the last service");
+  return {
+    locomotiveId: locomotive.id,
+    fittings: fittings.map((care) => ({
+      fitting: care.fitting.id,
+      state: care.state,
+      why: care.why,
+      readings: care.readings,
+      hoursSinceService: care.since.hours,
+      slope: reported(care.leak?.slope ?? none),
+      hoursToLimit: reported(care.leak?.hoursToLimit ?? none),
+      change: changeOf(care),
+    })),
+    suspects: suspects.map(({ name, weight, why }) => ({ name, weight, why })),
+    jobs: jobs.map(({ takeOff, do: fix, alsoWorth }) => ({ takeOff, do: fix, alsoWorth })),
+  };
+}
+
+export function changeOf({ leak }: FittingCare): CareReport["fittings"][number]["change"] {
+  if (leak === null) return null;
+  if (leak.step !== null) return { steamingId: null, from: leak.step.before, to: leak.step.after };
+  if (leak.jump === null) return null;
+  const { reading, expected } = leak.jump;
+  return { steamingId: reading.steamingId, from: Math.max(0, expected), to: reading.gPerMin };
+}

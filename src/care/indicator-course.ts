@@ -1,0 +1,97 @@
+import { median } from "simple-statistics";
+import { cusum, valuesToFalseAlarm } from "../statistics/cusum.ts";
+import type { Indicator } from "./indicators.ts";
+import { indicators } from "./indicators.ts";
+import type { Outing } from "./outings.ts";
+
+export interface IndicatorPoint {
+  steamingId: string;
+  atMs: number;
+  /** hours in steam of the engine's life, at the end of the outing */
+  hours: number;
+  value: number;
+  u: number;
+  /** towards the worse against this engine's own like outings before, in standard deviations; null without such */
+  worseBy: number | null;
+}
+
+export interface IndicatorCourse {
+  indicator: Indicator;
+  points: readonly IndicatorPoint[];
+  /** steaming at which the running sum of changes for the worse gave alarm, since the last service; null without one */
+  alarmAt: string | null;
+}
+
+/** Allowance and limit of the running sum, in standard deviations: the usual choice for changes of one (NIST 6.3.2.3). */
+const ALLOWANCE = 0.5;
+const LIMIT = 4.5;
+/** So many outings are the engine's own standard before a change can be told. */
+const STANDARD = 4;
+const LEAST_STANDARD = 2;
+
+/** Mean number of outings to a false alarm of one indicator, where the stray is as estimated. */
+export const outingsToFalseAlarm = valuesToFalseAlarm(ALLOWANCE, LIMIT);
+
+/** Each indicator's values over all outings. `freshFrom`: for each indicator, ms of the last service that restarts it. */
+export function indicatorCourses(
+  outings: readonly Outing[],
+  freshFrom: (indicator: Indicator) => number,
+): IndicatorCourse[] {
+  return indicators.flatMap((indicator) => {
+    const points = pointsOf(indicator, outings);
+    if (points.length === 0) return [];
+    const since = pointsOf(
+      indicator,
+      outings.filter((outing) => outing.startMs >= freshFrom(indicator)),
+    );
+    const judged = since.filter((point) => point.worseBy !== null);
+    const { firstAbove } = cusum(
+      judged.map((point) => point.worseBy ?? 0),
+      0,
+      ALLOWANCE,
+      LIMIT,
+    );
+    // an alarm that has died down since is over
+    const last = judged.slice(-3).reduce((sum, point) => sum + (point.worseBy ?? 0), 0);
+    const alarm = firstAbove === null || last < ALLOWANCE ? null : judged[firstAbove];
+    return [{ indicator, points, alarmAt: alarm?.steamingId ?? null }];
+  });
+}
+
+function pointsOf(indicator: Indicator, outings: readonly Outing[]): IndicatorPoint[] {
+  const standards = new Map<string, { value: number; u: number }[]>();
+  return outings.flatMap((outing) => {
+    const found = indicator.value(outing);
+    if (found === null) return [];
+    const group = indicator.like?.(outing) ?? "";
+    const standard = standards.get(group) ?? [];
+    standards.set(group, standard);
+    const worseBy =
+      standard.length < LEAST_STANDARD
+        ? null
+        : (worseThan(indicator, standard.slice(0, STANDARD), found) ?? null);
+    standard.push(found);
+    return [
+      {
+        steamingId: outing.steaming.id,
+        atMs: outing.startMs,
+        hours: outing.hoursBefore + outing.inSteamH,
+        ...found,
+        worseBy,
+      },
+    ];
+  });
+}
+
+/** How far a value stands from like ones before it, for the worse, in standard deviations of what may be expected. */
+export function worseThan(
+  { worse, strays }: Indicator,
+  standard: readonly { value: number; u: number }[],
+  now: { value: number; u: number },
+): number {
+  const usual = median(standard.map((one) => one.value));
+  const stray = Math.hypot(strays.relative * usual, strays.absolute);
+  const own = standard.reduce((sum, one) => sum + stray ** 2 + one.u ** 2, 0) / standard.length;
+  const sd = Math.sqrt(own / standard.length + stray ** 2 + now.u ** 2);
+  return ((worse === "up" ? 1 : -1) * (now.value - usual)) / sd;
+}

@@ -1,0 +1,139 @@
+import { absent, type Figure, measured } from "../quantity/measured.ts";
+import { fitGrowth } from "../statistics/growth-fit.ts";
+import { rankSum } from "../statistics/rank-sum.ts";
+import { coverageFactor } from "../statistics/student-t.ts";
+import { type DripReading, grades, type LookReading } from "./evidence.ts";
+import { pointsOf, priorOf, scatterOf } from "./leak-course.ts";
+import { counted, shown } from "./words.ts";
+
+export interface ServiceEffect {
+  /** readings that were compared */
+  before: number;
+  after: number;
+  /** what it passes since, less what it would by now if it had gone on as before, g/min */
+  difference: Figure;
+  /** null where there is nothing to compare */
+  toldApart: boolean | null;
+  /** further steamings with a catch that would settle it; null where it is settled, or none would */
+  moreSteamings: number | null;
+  words: string;
+}
+
+/**
+ * Two-sided chance at which told apart is said. It is asked again at each steaming, so each time must be stricter than
+ * the one in twenty that is meant for all.
+ */
+const EACH_TIME = 0.992;
+const LOOKS_P = 0.02;
+/** Degrees of freedom that the scatter of catches is taken to be known with. */
+const TRUSTED_DF = 4;
+/** Effects are judged on the first readings after a service: later ones show wear anew. */
+const READINGS_AFTER = 6;
+const MOST_MORE = 20;
+
+interface Life {
+  drips: readonly DripReading[];
+  looks: readonly LookReading[];
+  startH: number;
+  serviced: boolean;
+}
+
+/** Whether a service helped: the readings since against the course that went before, carried on as if nothing was done. */
+export function serviceEffect(
+  before: Life,
+  after: Pick<Life, "drips" | "looks">,
+  limit: number | null,
+): ServiceEffect {
+  const drips = after.drips.slice(0, READINGS_AFTER);
+  if (limit !== null && before.drips.length > 0 && drips.length > 0) return byDrips(before, drips, limit);
+  return byLooks(before.looks, after.looks, before.drips.length, drips.length);
+}
+
+function byDrips(before: Life, after: readonly DripReading[], limit: number): ServiceEffect {
+  const points = pointsOf({ ...before, nowH: 0 }, limit);
+  const fit = fitGrowth(points, priorOf(limit, before.serviced));
+  const gone = after.map((drip) => {
+    const x = drip.hours - before.startH;
+    const expected = fit.at(x);
+    return { x, expected, off: drip.gPerMin - expected, sd: scatterOf(expected, drip.u, limit) };
+  });
+  const mean = (of: (one: (typeof gone)[number]) => number) =>
+    gone.reduce((sum, one) => sum + of(one), 0) / gone.length;
+  const off = mean((one) => one.off);
+  const x = mean((one) => one.x);
+  const oneSd = mean((one) => one.sd);
+  const u = (count: number) => fit.spreadAt(x, oneSd / Math.sqrt(count));
+  const df = points.length + TRUSTED_DF - 1;
+  const factor = coverageFactor(EACH_TIME, df);
+  const toldApart = Math.abs(off) > factor * u(after.length);
+  const counts = { before: points.length, after: after.length };
+  const figure = measured(off, u(after.length), "g/min", "scatter of the readings before and after");
+  const difference: Figure = { ...figure, parts: figure.parts.map((part) => ({ ...part, df })) };
+  if (toldApart) {
+    return {
+      ...counts,
+      difference,
+      toldApart,
+      moreSteamings: null,
+      words: `Told apart: ${shown(Math.abs(off))} g/min ${off < 0 ? "less" : "more"} than it would pass by now without (${counted(counts.before, "catch").replace("catchs", "catches")} before, ${counts.after} since).`,
+    };
+  }
+  const more = Array.from({ length: MOST_MORE }, (_, i) => i + 1).find(
+    (count) => Math.abs(off) > factor * u(after.length + count),
+  );
+  return {
+    ...counts,
+    difference,
+    toldApart,
+    moreSteamings: more ?? null,
+    words:
+      more === undefined
+        ? `Not told apart, and ${MOST_MORE} more steamings would not settle a difference as small as this.`
+        : `Not told apart yet: ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
+  };
+}
+
+function byLooks(
+  before: readonly LookReading[],
+  after: readonly LookReading[],
+  dripsBefore: number,
+  dripsAfter: number,
+): ServiceEffect {
+  const ranks = (looks: readonly LookReading[]) => looks.map((look) => grades.indexOf(look.grade));
+  const [earlier, later] = [ranks(before.slice(-READINGS_AFTER)), ranks(after.slice(0, READINGS_AFTER))];
+  const difference = absent("looks have an order and no size");
+  const counts = { before: earlier.length + dripsBefore, after: later.length + dripsAfter };
+  if (earlier.length === 0 || later.length === 0) {
+    const missing = counts.before === 0 ? "before it" : "since";
+    return {
+      ...counts,
+      difference: absent(`nothing was caught or looked at ${missing}`),
+      toldApart: null,
+      moreSteamings: null,
+      words: `Cannot be judged: nothing like was caught or looked at ${missing}.`,
+    };
+  }
+  const { pTwoSided, w } = rankSum(earlier, later);
+  const toldApart = pTwoSided < LOOKS_P;
+  const better = w > (earlier.length * later.length) / 2;
+  const more = toldApart || !better ? null : moreLooks(earlier, later);
+  return {
+    ...counts,
+    difference,
+    toldApart,
+    moreSteamings: more,
+    words: toldApart
+      ? `Told apart by looks: ${better ? "drier" : "wetter"} than before (rank sum, by chance less than ${Math.round(100 * LOOKS_P)} in 100).`
+      : more === null
+        ? "Not told apart by looks; catching drips would tell more."
+        : `Not told apart by looks yet: ${counted(more, "more steaming")} with a look would settle it if they stay as they are.`,
+  };
+}
+
+function moreLooks(earlier: readonly number[], later: readonly number[]): number | null {
+  for (let more = 1; more <= MOST_MORE; more++) {
+    const repeated = Array.from({ length: later.length + more }, (_, i) => later[i % later.length] ?? 0);
+    if (rankSum(earlier, repeated).pTwoSided < LOOKS_P) return more;
+  }
+  return null;
+}
