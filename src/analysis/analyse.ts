@@ -1,6 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { type Cooling, coolingOf } from "./cooling.ts";
 import { type Engine, engineOf } from "./engine.ts";
 import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
@@ -44,6 +45,7 @@ export interface Analysis {
   raising: Raising | null;
   heat: Heat | null;
   forecast: Forecast | null;
+  cooling: Cooling | null;
   leaks: readonly DripFigures[] | null;
   pump: Pump | null;
   engine: Engine | null;
@@ -76,6 +78,7 @@ export function analyse(
     totals: totalsOf(sources, water),
     ...whileRunning(sources, water),
     raising: raisingOf(sources, water),
+    cooling: coolingOf(sources, water),
     leaks: leaksOf(sources),
     forecast: forecastOf(sources, water),
     pump: pumpOf(sources, water),

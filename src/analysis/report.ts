@@ -32,7 +32,10 @@ export function reportOf(analysis: Analysis): Report {
       factorOfEvaporation: reported(heat.factorOfEvaporation),
       equivalentEvaporation: reported(heat.equivalentEvaporation),
     },
-    cooling: null,
+    cooling: analysis.cooling && {
+      lossAtWorkingPressure: reported(analysis.cooling.lossAtWorkingPressure),
+      leak: reported(analysis.cooling.leak),
+    },
     coldHold: null,
     safetyValve: null,
     pump: pump && {

@@ -78,6 +78,11 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     figure("to the lowest level", forecast.minutesToLowest, "min");
     figure("laps to the lowest level", forecast.lapsToLowest, "");
   }
+  if (report.cooling !== null) {
+    section("Shut in hot, at working pressure");
+    figure("heat lost through the surface", report.cooling.lossAtWorkingPressure, "W");
+    figure("leak of all that is shut", report.cooling.leak, "g/min");
+  }
   if (report.leaks !== null) {
     section("Drips, at working pressure");
     for (const drip of report.leaks) {

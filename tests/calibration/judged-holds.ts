@@ -13,5 +13,17 @@ export function judgedHolds({ truth }: Simulation, analysis: Analysis): Judged[]
           ?.gPerMinAtWorkingPressure ?? null,
     }),
   );
-  return drips;
+  const { cooling } = analysis;
+  const cooled: Judged[] =
+    cooling === null
+      ? []
+      : [
+          {
+            name: "loss in still air",
+            figure: cooling.lossAtWorkingPressure,
+            truth: truth.lossAtWorkingPressureW,
+          },
+          { name: "leak, shut in", figure: cooling.leak, truth: truth.shutInLeakGPerMin },
+        ];
+  return [...cooled, ...drips];
 }

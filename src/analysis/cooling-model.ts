@@ -1,0 +1,119 @@
+import { metalHeatCapacityJPerK } from "../boiler/metal.ts";
+import { lossMeasure, STILL_AIR_POWER } from "../boiler/surface-loss.ts";
+import { steamLeak } from "../steam/leak-flow.ts";
+import { ICE_POINT_K } from "./circumstances.ts";
+import type { CoolingReading } from "./shut-in-course.ts";
+import type { Sources } from "./sources.ts";
+import { storedEnergyAt } from "./stored-energy.ts";
+
+/**
+ * Heat stored in a boiler shut in, reading by reading, and what each thing does to it:
+ *
+ *   stored(t) = stored at first - K x integral of (T - T_air)^1.25 - leak x heat of what leaked + heat of the dying fire
+ *
+ * All linear in what is sought. Heat is reckoned with the water that stood in the boiler at first, so that the leak
+ * counts with the heat it carries off less the heat that its own water held.
+ */
+export interface CoolingModel {
+  storedJ: Float64Array;
+  /** standard uncertainty of each reading's stored heat, from the reading alone */
+  uJ: Float64Array;
+  /** integral of (T - T_air)^1.25 since the first reading, K^1.25 s */
+  lossMeasures: Float64Array;
+  /** heat lost by a leak of 1 g/min at working pressure, J, and by how much more were it all steam rather than water */
+  perLeakJ: Float64Array;
+  perLeakSteamJ: Float64Array;
+  /** what such a leak has let out by the last reading, g */
+  perLeakG: number;
+  /** by a standard error of the dial and of the air's temperature, with a given K */
+  dialJ(K: number): Float64Array;
+  airJ(K: number): Float64Array;
+  /** the metal's part of the heat capacity */
+  metalShare: number;
+  /** heat that the dying fire has given by each reading, as a share of all that it still gives */
+  dyingShare(diesS: number): Float64Array;
+  /** (T - T_air)^1.25 at working pressure, and mean excess of the window, K */
+  workingMeasure: number;
+  workingExcessK: number;
+  meanExcessK: number;
+  seconds: Float64Array;
+  latentJPerG: number;
+}
+
+/** Of a leak nobody has seen, so much is thought to be steam, the rest water (our choice), +/- the second. */
+export const STEAM_SHARE = { mean: 0.75, u: 0.25 };
+/** Recorded air temperature (our choice), K. */
+const U_AIR_K = 0.5;
+const STEP_BAR = 0.02;
+
+export function coolingModel(
+  from: Sources,
+  readings: readonly CoolingReading[],
+  grams: number,
+  fireOutS: number,
+): CoolingModel {
+  const { around, locomotive } = from;
+  const airK = around.ambientC + ICE_POINT_K;
+  const stateOf = (barG: number) => from.stateAtPressure(barG);
+  const stored = (barG: number) => storedEnergyAt({ ...from, stateAt: () => stateOf(barG) }, 0);
+  const heat = (barG: number) => {
+    const { fixedJ, jPerG } = stored(barG);
+    return fixedJ + jPerG * grams;
+  };
+  const states = readings.map(({ barG }) => stateOf(barG));
+  const column = (value: (reading: CoolingReading, i: number) => number) =>
+    Float64Array.from(readings, value);
+  const seconds = column(({ atS }) => atS - (readings[0]?.atS ?? atS));
+  const perBar = column(({ barG }) => (heat(barG + STEP_BAR) - heat(barG - STEP_BAR)) / (2 * STEP_BAR));
+  const kelvin = (i: number) => states[i]?.temperatureK ?? Number.NaN;
+  const kelvinPerBar = column(
+    ({ barG }) => (around.boilingK(barG + STEP_BAR) - around.boilingK(barG - STEP_BAR)) / (2 * STEP_BAR),
+  );
+  /** trapezoids from the first reading on */
+  const summed = (value: (i: number) => number) => {
+    let total = 0;
+    return column((_, i) => {
+      if (i > 0)
+        total += ((value(i - 1) + value(i)) / 2) * ((seconds[i] as number) - (seconds[i - 1] as number));
+      return total;
+    });
+  };
+  const flow = (barG: number) => steamLeak(around.absolutePa(barG), around.atmospherePa, 1).massKgPerS;
+  const working = stateOf(locomotive.workingPressureBarG);
+  const gPerS = column(({ barG }) => flow(barG) / flow(locomotive.workingPressureBarG) / 60);
+  const steamJPerG = (i: number) => (states[i]?.steam?.enthalpyJPerKg ?? Number.NaN) / 1000;
+  const waterJPerG = (i: number) => (states[i]?.water.enthalpyJPerKg ?? Number.NaN) / 1000;
+  const perGramJ = column(({ barG }) => stored(barG).jPerG);
+  const leakedG = summed((i) => gPerS[i] as number);
+  const bySteam = summed((i) => (gPerS[i] as number) * steamJPerG(i));
+  const byWater = summed((i) => (gPerS[i] as number) * waterJPerG(i));
+  const lossSlope = (i: number) => STILL_AIR_POWER * lossMeasure(kelvin(i), airK, STILL_AIR_POWER - 1);
+  const byDial = summed((i) => lossSlope(i) * (kelvinPerBar[i] as number) * (readings[i]?.biasBar ?? 0));
+  const byAir = summed(lossSlope);
+  const metalJPerK = metalHeatCapacityJPerK(locomotive.boiler.metalMassG, locomotive.boiler.metal);
+  const { mean: steamShare } = STEAM_SHARE;
+  const lastS = seconds.at(-1) ?? 0;
+
+  return {
+    seconds,
+    storedJ: column(({ barG }) => heat(barG)),
+    uJ: column(({ uBar }, i) => (perBar[i] as number) * uBar),
+    lossMeasures: summed((i) => lossMeasure(kelvin(i), airK)),
+    perLeakJ: column(
+      (_, i) =>
+        steamShare * (bySteam[i] as number) +
+        (1 - steamShare) * (byWater[i] as number) -
+        (leakedG[i] as number) * (perGramJ[i] as number),
+    ),
+    perLeakSteamJ: column((_, i) => (bySteam[i] as number) - (byWater[i] as number)),
+    perLeakG: leakedG.at(-1) ?? 0,
+    dialJ: (K) => column(({ biasBar }, i) => (perBar[i] as number) * biasBar + K * (byDial[i] as number)),
+    airJ: (K) => column((_, i) => K * U_AIR_K * (byAir[i] as number)),
+    metalShare: (metalJPerK * (kelvinPerBar[0] as number)) / (perBar[0] as number),
+    dyingShare: (diesS) => column(({ atS }) => 1 - Math.exp(-Math.max(0, atS - fireOutS) / diesS)),
+    workingMeasure: lossMeasure(working.temperatureK, airK),
+    workingExcessK: working.temperatureK - airK,
+    meanExcessK: lastS > 0 ? (summed((i) => kelvin(i) - airK).at(-1) ?? 0) / lastS : 0,
+    latentJPerG: ((working.steam?.enthalpyJPerKg ?? 0) - working.water.enthalpyJPerKg) / 1000,
+  };
+}

@@ -1,0 +1,118 @@
+import { absent, type Figure, interval, type Measured, standardUncertainty } from "../quantity/measured.ts";
+import { type CoolingFit, fittedCooling, LEAK_SHARE, type Thought } from "./cooling-fit.ts";
+import { type CoolingModel, coolingModel } from "./cooling-model.ts";
+import { fireStretches } from "./phases.ts";
+import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
+import type { Sources } from "./sources.ts";
+import { drawnWithin, NOT_TOLD, type Water } from "./water.ts";
+
+export interface Cooling {
+  /** W, through the surface alone at working pressure in the recorded air */
+  lossAtWorkingPressure: Figure;
+  /** g/min at working pressure */
+  leak: Figure;
+  /** the readings used, s since the start; null where there were too few */
+  window: readonly [fromS: number, toS: number] | null;
+}
+
+const LEAST_READINGS = 4;
+const LEAST_S = 150;
+/** Power of the law, 1.25 +/- this: it tells where working pressure lies outside the window. */
+const U_POWER = 0.05;
+/** Heat capacity of the metal: the spread of its specific heat between 20 and 150 °C. */
+const METAL_RELATIVE = 0.02;
+/** Part of the water by which it is varied to see how the loss goes with it. */
+const WATER_STEP = 0.01;
+/** Where the leak itself is asked for, next to nothing is thought of it beforehand. */
+const OPEN_DOUBT = 1;
+/** Beyond this part of what was thought beforehand, the readings have not told anything. */
+const NOT_TOLD_BEYOND = 0.7;
+
+/** Loss and leak of a boiler shut in hot; null where it never was. */
+export function coolingOf(from: Sources, water: Water): Cooling | null {
+  const stretch = shutInWindow(from);
+  if (stretch === null) return null;
+  const none = (why: string): Cooling => ({
+    lossAtWorkingPressure: absent(why),
+    leak: absent(why),
+    window: null,
+  });
+  const readings = coolingReadings(from, ...stretch);
+  const [first, last] = [readings[0], readings.at(-1)];
+  if (first === undefined || last === undefined || readings.length < LEAST_READINGS)
+    return none("too few pressures were read with all shut and steam still up");
+  if (last.atS - first.atS < LEAST_S) return none("the boiler was shut in for too short a time");
+  if (water.balance === null) return none(`the heat that the boiler holds is not known: ${water.why}`);
+  const contents = water.balance.estimate({ unit: "g", contents: [[first.atS, 1]] });
+  if (contents === null) return none(`the heat that the boiler holds is not known: ${NOT_TOLD}`);
+
+  const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0] + 1)?.[1];
+  const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
+  const model = modelWith(contents.value);
+  const roughW = roughLossW(model);
+  if (!(roughW > 0)) return none("the pressure did not fall with all shut");
+  const drop = drawnWithin(water, [[first.atS, last.atS]]);
+  const rough = fittedCooling(from, model, drop, { lossW: roughW, leakGPerMin: 0, leakDoubt: LEAK_SHARE });
+  if (!(rough.loss.value > 0)) return none("the pressure did not fall with all shut");
+
+  const thought: Thought = {
+    lossW: rough.loss.value,
+    leakGPerMin: rough.leak.value,
+    leakDoubt: LEAK_SHARE,
+  };
+  const fit = fittedCooling(from, model, drop, thought);
+  const more = WATER_STEP * contents.value;
+  const heavier = fittedCooling(from, modelWith(contents.value + more), drop, thought);
+  const perGram = (heavier.loss.value - fit.loss.value) / more;
+  const tells = fit.lossLeft < NOT_TOLD_BEYOND && fit.loss.value > 0;
+  return {
+    window: [first.atS, last.atS],
+    lossAtWorkingPressure: tells
+      ? withHeatHeld(fit.loss, model, contents, perGram)
+      : absent("the fall of pressure is lost in its reading errors"),
+    leak:
+      drop.value === null
+        ? absent(drop.why)
+        : leakOf(fittedCooling(from, model, drop, { ...thought, leakDoubt: OPEN_DOUBT })),
+  };
+}
+
+/** Loss at working pressure, W, as if the later half of the fall were all loss: a start for the search. */
+function roughLossW({ storedJ, lossMeasures, workingMeasure }: CoolingModel): number {
+  const [middle, end] = [storedJ.length >> 1, storedJ.length];
+  const quarter = (middle + end) >> 1;
+  const mean = (column: Float64Array, start: number, stop: number) =>
+    column.slice(start, stop).reduce((a, b) => a + b, 0) / (stop - start);
+  const fall = mean(storedJ, middle, quarter) - mean(storedJ, quarter, end);
+  const over = mean(lossMeasures, quarter, end) - mean(lossMeasures, middle, quarter);
+  return (fall / over) * workingMeasure;
+}
+
+/** The loss goes as the heat that water and metal hold: what is not known of those, beside what the readings leave. */
+function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, perGram: number): Measured {
+  const far = U_POWER * Math.abs(Math.log(model.workingExcessK / model.meanExcessK));
+  const ofWater = contents.parts.map((part) => {
+    const u = part.u * perGram;
+    return { ...part, u: part.source === undefined ? Math.abs(u) : u };
+  });
+  const parts = [
+    ...loss.parts,
+    ...ofWater,
+    { name: "heat capacity of the metal", u: METAL_RELATIVE * model.metalShare * loss.value },
+    { name: "power of the law of loss", u: far * loss.value },
+  ];
+  return { ...loss, parts: parts.filter((part) => part.u !== 0) };
+}
+
+/** Nothing leaks inwards: value and range end at none. */
+function leakOf({ leak, leakLeft }: CoolingFit): Figure {
+  if (leakLeft > NOT_TOLD_BEYOND)
+    return absent("the fall of water with all shut is lost in its reading errors");
+  const [low, high] = interval(leak);
+  if (low >= 0) return leak;
+  return {
+    ...leak,
+    value: Math.max(0, leak.value),
+    range95: [0, Math.max(high, standardUncertainty(leak))],
+  };
+}

@@ -1,0 +1,81 @@
+import { cholesky } from "./cholesky.ts";
+import { dot } from "./vector.ts";
+
+/**
+ * Best linear estimate from readings whose causes are known: y = sum of causes + own errors, every cause an
+ * independent number of mean 0 and unit variance that moves each reading by what `ofReadings` says. With prior means
+ * taken off y, this is the Bayesian linear model, and for wide priors generalised least squares
+ * (Rao & Toutenburg, Linear Models, 1995, 3.2 and 4.2).
+ */
+export interface ReadingsWithCauses {
+  /** about their prior means */
+  y: Float64Array;
+  /** variance of each reading's own error */
+  noise: Float64Array;
+  causes: readonly Float64Array[];
+  /** further covariance of the readings, row by row, lower triangle; none if absent */
+  wander?: Float64Array;
+}
+
+export interface LinearEstimate {
+  value: number;
+  /** signed: how much of each cause is left in the figure, for a unit of it */
+  left: readonly number[];
+  /** standard uncertainties from the readings' own errors and from the wander */
+  uNoise: number;
+  uWander: number;
+}
+
+export interface LinearEstimator {
+  /** @param ofWanted how much a unit of each cause moves the wanted figure */
+  estimate(ofWanted: readonly number[]): LinearEstimate;
+  /** squares of the readings about their prior means, weighed by their covariance */
+  misfit: number;
+  logLikelihood: number;
+}
+
+export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses): LinearEstimator {
+  const n = y.length;
+  const matrix = wander === undefined ? new Float64Array(n * n) : Float64Array.from(wander);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = matrix[i * n + j] as number;
+      for (const cause of causes) sum += (cause[i] as number) * (cause[j] as number);
+      matrix[i * n + j] = sum;
+    }
+    matrix[i * n + i] = (matrix[i * n + i] as number) + (noise[i] as number);
+  }
+  const covariance = cholesky(matrix, n);
+  const explained = covariance.solve(y);
+  const misfit = dot(y, explained);
+  return {
+    misfit,
+    logLikelihood: -0.5 * (misfit + covariance.logDeterminant),
+    estimate: (ofWanted) => {
+      const together = new Float64Array(n);
+      causes.forEach((cause, c) => {
+        const mine = ofWanted[c] ?? 0;
+        if (mine !== 0)
+          for (let i = 0; i < n; i++) together[i] = (together[i] as number) + mine * (cause[i] as number);
+      });
+      const weights = covariance.solve(together);
+      return {
+        value: dot(weights, y),
+        left: causes.map((cause, c) => (ofWanted[c] ?? 0) - dot(weights, cause)),
+        uNoise: Math.sqrt(weights.reduce((sum, w, i) => sum + w * w * (noise[i] as number), 0)),
+        uWander: wander === undefined ? 0 : Math.sqrt(Math.max(0, quadratic(wander, weights))),
+      };
+    },
+  };
+}
+
+function quadratic(lower: Float64Array, x: Float64Array): number {
+  const n = x.length;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    const xi = x[i] as number;
+    sum += xi * xi * (lower[i * n + i] as number);
+    for (let j = 0; j < i; j++) sum += 2 * xi * (x[j] as number) * (lower[i * n + j] as number);
+  }
+  return sum;
+}
