@@ -13,6 +13,7 @@ export const errorStatuses = {
   "origin-refused": 403,
   "no-such-locomotive": 404,
   "no-such-steaming": 404,
+  "no-such-plan": 404,
   "no-such-device": 404,
   "no-such-address": 404,
   "no-network": 409,

@@ -8,6 +8,9 @@ import { boilerSchema, fittingSchema, locomotiveSchema } from "../src/logbook/lo
 import { logbookFileSchema } from "../src/logbook/logbook-file.ts";
 import { serviceSchema } from "../src/logbook/service.ts";
 import { steamingHeadSchema, steamingSchema, traceSchema } from "../src/logbook/steaming.ts";
+import { planSchema } from "../src/sizing/plan-schema.ts";
+import { runFiguresSchema } from "../src/sizing/run-figures-schema.ts";
+import { sizingSchema } from "../src/sizing/sizing-schema.ts";
 import { senmlPackSchema } from "./exchange/senml.ts";
 import { liveEventSchema } from "./live/events.ts";
 import * as shapes from "./routes/shapes.ts";
@@ -32,6 +35,9 @@ const named = {
   Shed: shapes.shedSchema,
   Sheet: shapes.sheetSchema,
   Comparison: shapes.comparisonSchema,
+  Plan: planSchema,
+  RunFigures: runFiguresSchema,
+  Sizing: sizingSchema,
   Chart: shapes.chartSchema,
   EntryAnswer: shapes.entryAnswerSchema,
   ImportOutcome: shapes.importOutcomeSchema,

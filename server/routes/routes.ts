@@ -16,6 +16,7 @@ import { locomotiveRoutes } from "./locomotives.ts";
 import { logbookRoutes } from "./logbook.ts";
 import { pairingRoutes } from "./pairing.ts";
 import { shedRoutes } from "./shed.ts";
+import { sizingRoutes } from "./sizing.ts";
 import { steamingRoutes } from "./steamings.ts";
 import { traceRoutes } from "./traces.ts";
 
@@ -43,6 +44,7 @@ export function addRoutes(api: App, parts: Parts): void {
   traceRoutes(api, store);
   analysisRoutes(api, store, reports);
   compareRoutes(api, reports);
+  sizingRoutes(api, store, reports);
   logbookRoutes(api, store);
   backupRoutes(api, store);
   clockRoutes(api);

@@ -113,4 +113,15 @@ export const migrations: readonly Migration[] = [
       ) STRICT;
     `,
   },
+  {
+    version: 4,
+    sql: `
+      CREATE TABLE plans (
+        locomotive_id TEXT NOT NULL REFERENCES locomotives (id) ON DELETE CASCADE,
+        name TEXT NOT NULL,
+        body TEXT NOT NULL CHECK (json_valid(body)),
+        PRIMARY KEY (locomotive_id, name)
+      ) STRICT, WITHOUT ROWID;
+    `,
+  },
 ];

@@ -5,6 +5,7 @@ import { devicesIn } from "./devices.ts";
 import { entriesIn } from "./entries.ts";
 import { locomotivesIn } from "./locomotives.ts";
 import { openDatabase } from "./open-database.ts";
+import { plansIn } from "./plans.ts";
 import { servicesIn } from "./services.ts";
 import { settingsIn } from "./settings.ts";
 import { steamingsIn } from "./steamings.ts";
@@ -28,6 +29,7 @@ export function openStore(folder: string, now: () => Date = () => new Date()) {
     entries,
     traces,
     services: servicesIn(database, changes),
+    plans: plansIn(database),
     settings: settingsIn(database),
     devices: devicesIn(database, now),
     /** A steaming as the contract has it, or undefined. */
