@@ -3,6 +3,8 @@ import { createJsonSchemaTransform, createJsonSchemaTransformObject } from "@fas
 import type { FastifyInstance } from "fastify";
 import { z } from "zod";
 import { figure, reportSchema } from "../src/analysis/report-schema.ts";
+import { bookSchema } from "../src/care/book-schema.ts";
+import { careSchema } from "../src/care/care-schema.ts";
 import { entrySchema } from "../src/logbook/entry.ts";
 import { boilerSchema, fittingSchema, locomotiveSchema } from "../src/logbook/locomotive.ts";
 import { logbookFileSchema } from "../src/logbook/logbook-file.ts";
@@ -43,6 +45,8 @@ const named = {
   ImportOutcome: shapes.importOutcomeSchema,
   LiveEvent: liveEventSchema,
   Device: shapes.deviceSchema,
+  Care: careSchema,
+  FittersBook: bookSchema,
   Backup: shapes.backupSchema,
 };
 

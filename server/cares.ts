@@ -1,0 +1,27 @@
+import { type Care, careOf } from "../src/care/care.ts";
+import type { Reports } from "./reports.ts";
+import { noSuchLocomotive } from "./routes/locomotives.ts";
+import type { Store } from "./store/store.ts";
+
+/** The care of engines, remembered until the engine, a steaming or a service of it changes. */
+export function caresOf(store: Store, reports: Reports) {
+  const remembered = new Map<string, { key: string; care: Care }>();
+
+  return (locomotiveId: string): Care => {
+    const engine = store.locomotives.get(locomotiveId);
+    if (engine === undefined) throw noSuchLocomotive(locomotiveId);
+    const steamings = store.steamings.ofLocomotive(locomotiveId);
+    const services = store.services.ofLocomotive(locomotiveId);
+    const revisions = steamings.map(({ head, revision }) => `${head.id} ${revision}`);
+    const key = [engine.revision, ...revisions, JSON.stringify(services)].join("\n");
+    const before = remembered.get(locomotiveId);
+    if (before?.key === key) return before.care;
+    const records = steamings.flatMap(({ head }) => {
+      const steaming = store.wholeSteaming(head.id);
+      return steaming === undefined ? [] : [{ steaming, report: reports.report(head.id) }];
+    });
+    const care = careOf(engine.locomotive, records, services);
+    remembered.set(locomotiveId, { key, care });
+    return care;
+  };
+}
