@@ -21,6 +21,8 @@ const THERMOMETER_K = 1;
 const ROLLS_ON_S = 120;
 /** Readings count down to so many times their uncertainty, where the boiling point still tells them apart. */
 const ABOVE_NOTHING = 4;
+/** and of the dial's bias: a logger shows that much with no steam left */
+const ABOVE_BIAS = 3;
 const LEAST_BAR = 0.2;
 /** A longer list is put together to so many readings. */
 const ENOUGH = 40;
@@ -67,7 +69,11 @@ export function shutInWindow(from: Sources): Stretch | null {
 /** Readings of dial and boiler thermometer in a window, in order, as long as they tell the boiling point. */
 export function coolingReadings(from: Sources, fromS: number, toS: number): CoolingReading[] {
   const { errors, around } = from;
-  const least = Math.max(LEAST_BAR, ABOVE_NOTHING * errors.pressureReadingBar);
+  const least = Math.max(
+    LEAST_BAR,
+    ABOVE_NOTHING * errors.pressureReadingBar,
+    ABOVE_BIAS * errors.pressureBiasBar,
+  );
   const all = [...dialReadings(from), ...thermometerReadings(from)]
     .filter((reading) => reading.atS >= fromS && reading.atS <= toS)
     .sort((a, b) => a.atS - b.atS);
