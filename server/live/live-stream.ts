@@ -32,6 +32,15 @@ export class LiveStream extends Readable {
 
   /** Sends what the table has gained, if the follower is ready for it. */
   sendNew(): void {
+    try {
+      this.#readOn();
+    } catch (error) {
+      // the follower comes again; the others are not to fall with it
+      this.destroy(error instanceof Error ? error : new Error(String(error)));
+    }
+  }
+
+  #readOn(): void {
     while (this.#wanted && !this.destroyed) {
       const changes = this.#store.changes.after(this.#after, changesAtOnce);
       const newest = changes.at(-1);

@@ -22,6 +22,12 @@ export const isFromHere = ({ ip, headers }: FastifyRequest): boolean =>
   headers["x-forwarded-for"] === undefined &&
   headers.forwarded === undefined;
 
+export const notPaired = (): ApiError =>
+  new ApiError(
+    "not-paired",
+    "this device is not paired: open the address of a new code, or give the code that the server shows",
+  );
+
 /**
  * Over the network only paired devices are answered, and those that may only view cannot write. The pages
  * themselves hold nothing of the owner's and are served to all. This runs before a body is read, and after the
@@ -37,10 +43,7 @@ export function guardUnpaired(app: FastifyInstance, store: Store): void {
     const device = token === null ? undefined : store.devices.withToken(token);
     if (device === undefined) {
       reply.header("www-authenticate", "Bearer");
-      throw new ApiError(
-        "not-paired",
-        "this device is not paired: open the address of a new code, or give the code that the server shows",
-      );
+      throw notPaired();
     }
     if (device.may === "view" && method !== "GET" && method !== "HEAD") {
       throw new ApiError("view-only", "this device was paired to view only: it cannot change anything");

@@ -2,9 +2,11 @@ import { z } from "zod";
 import type { App } from "../app.ts";
 import { liveEventSchema } from "../live/events.ts";
 import type { Live } from "../live/live.ts";
+import { notPaired } from "../pairing/guard.ts";
+import type { Store } from "../store/store.ts";
 import { errorSchema } from "./shapes.ts";
 
-export function liveRoutes(api: App, live: Live): void {
+export function liveRoutes(api: App, store: Store, live: Live): void {
   api.addHook("preClose", async () => live.stop());
 
   api.get(
@@ -26,6 +28,8 @@ export function liveRoutes(api: App, live: Live): void {
     async (request, reply) => {
       const lastSeen = request.headers["last-event-id"] ?? request.query.lastEventId;
       const follower = { address: request.ip, deviceId: request.device?.id ?? null };
+      // it may have been removed since its token was looked at; from here on the stream itself is cut off
+      if (follower.deviceId !== null && !store.devices.has(follower.deviceId)) throw notPaired();
       const events = live.follow(lastSeen, follower);
       // so that the connection ends with the stream, and closing need not wait for it
       reply.header("connection", "close").header("x-accel-buffering", "no");

@@ -53,7 +53,7 @@ export function addRoutes(api: App, parts: Parts): void {
   backupRoutes(api, store);
   clockRoutes(api);
   const live = liveOf(store);
-  liveRoutes(api, live);
+  liveRoutes(api, store, live);
   pairingRoutes(api, parts);
   deviceRoutes(api, store, live);
   api.get("/openapi.json", { schema: { hide: true } }, () => api.swagger());

@@ -19,12 +19,14 @@ export function devicesIn(database: Connection, now: () => Date) {
   const columns = "id, name, may, paired_at AS pairedAt";
   const all = database.prepare<[], Device>(`SELECT ${columns} FROM devices ORDER BY paired_at, id`);
   const ofHash = database.prepare<[string], Device>(`SELECT ${columns} FROM devices WHERE token_hash = ?`);
+  const one = database.prepare<[string], 1>("SELECT 1 FROM devices WHERE id = ?").pluck();
   const insert = database.prepare<[string, string, May, string, string]>(
     "INSERT INTO devices (id, name, may, token_hash, paired_at) VALUES (?, ?, ?, ?, ?)",
   );
   const remove = database.prepare<[string]>("DELETE FROM devices WHERE id = ?");
   return {
     all: (): Device[] => all.all(),
+    has: (id: string): boolean => one.get(id) !== undefined,
     /** The device that was given this token, if it still may come. */
     withToken: (token: string): Device | undefined => ofHash.get(hashOf(token)),
     /** Keeps a device; of its token only the hash. */

@@ -40,9 +40,11 @@ class Mortal {
     });
     begun.push(child);
     this.#child = child;
-    this.address = once(createInterface({ input: child.stdout }), "line").then(([line]) =>
-      String(line).replace("Lapwater is at ", ""),
-    );
+    const line = once(createInterface({ input: child.stdout }), "line");
+    this.address = Promise.race([line, once(child, "exit")]).then(([said]) => {
+      if (typeof said !== "string") throw new Error("the server ended before it said where it is");
+      return said.replace("Lapwater is at ", "");
+    });
   }
 
   /** Kills it as it stands, and starts the next one when it is gone. */

@@ -239,6 +239,22 @@ test("a follower that does not read is not buffered for, and dropped after a min
   expect(store.entries.ofSteaming(head.id).length).toBe(20_000);
 });
 
+test("a follower is let go where the database cannot be read, and the server goes on", async () => {
+  const server = await open();
+  server.store.locomotives.add(engine);
+  const reader = read(server);
+  await reader.until(() => reader.lastId === "1");
+  const after = vi.spyOn(server.store.changes, "after").mockImplementation(() => {
+    throw new Error("disk I/O error");
+  });
+  server.store.steamings.add(head);
+  expect(await reader.ended).toBeInstanceOf(Error);
+  after.mockRestore();
+  const again = read(server, 1);
+  await again.until(() => again.events.length === 1);
+  expect(again.events[0]?.data).toEqual({ steamingId: head.id, what: "added" });
+});
+
 test("one address may hold only so many streams, and one that has closed makes room", async () => {
   const server = await open();
   const readers = Array.from({ length: mostOfOneAddress }, () => read(server));

@@ -47,3 +47,12 @@ test("nothing outside the pages' folder is served", async () => {
     expect((await ask("GET", url)).text).not.toContain("secret");
   }
 });
+
+test("the pages are served to a phone that is not paired yet, so that it can be", async () => {
+  const { app } = await runningApp({ lan: true }, { pages: builtPages() });
+  for (const url of ["/", "/shed", "/assets/main-abc123.js"]) {
+    const answer = await app.inject({ url, remoteAddress: "192.0.2.40" });
+    expect([url, answer.statusCode]).toEqual([url, 200]);
+  }
+  expect((await app.inject({ url: "/api/shed", remoteAddress: "192.0.2.40" })).statusCode).toBe(401);
+});

@@ -334,7 +334,7 @@ const ownAddress = Object.values(networkInterfaces())
 test(
   ownAddress === undefined
     ? "at the machine's address in its network: not tested, as this machine has none"
-    : "at the machine's address in its network pages come, the unpaired are refused, and a stream ends when its device is removed",
+    : "at the machine's address in its network the unpaired are refused, and a stream ends when its device is removed",
   async () => {
     const server = await listening(emptyFolder(), { lan: true });
     begun.push(server.close);
