@@ -1,5 +1,12 @@
-import { interval, isMeasured } from "../quantity/measured.ts";
 import type { Heat } from "./heat.ts";
+import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
+import { clockWarnings } from "./plausibility/clock.ts";
+import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
+import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
+import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
+import { risingLevelWarnings } from "./plausibility/rising-level.ts";
+import { saturationWarnings } from "./plausibility/saturation.ts";
+import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
@@ -71,18 +78,15 @@ export function warningsOf(worked: Worked): Warning[] {
       .map((entry) => entry.id);
     warn("above-working-pressure", "The pressure stood more than a tenth above working pressure.", ids);
   }
-  if (heat !== null && isMeasured(heat.efficiency)) {
-    const [low] = interval(heat.efficiency);
-    if (heat.efficiency.value > 1) {
-      warn(
-        "heat-ceiling",
-        `More heat left the boiler than the fuel holds (${percent(heat.efficiency.value)}, ${percent(low)} at the least): the data are wrong, or water was carried over with the steam.`,
-      );
-    } else if (heat.efficiency.value < 0) {
-      warn("heat-negative", "Less heat left the boiler than went in with the feed: the data are wrong.");
-    }
-  }
-  return warnings;
+  return [
+    ...warnings,
+    ...clockWarnings(sources),
+    ...saturationWarnings(sources),
+    ...outlyingPressureWarnings(sources),
+    ...stuckDialWarnings(sources),
+    ...beyondGlassWarnings(sources),
+    ...risingLevelWarnings(sources, water),
+    ...lapPaceWarnings(sources),
+    ...heatCeilingWarnings(sources, heat),
+  ];
 }
-
-const percent = (share: number): string => `${Math.round(100 * share)} %`;

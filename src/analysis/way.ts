@@ -18,6 +18,8 @@ const MEASURED_RELATIVE = 0.005;
  * Laps counted several at a time are whole laps, and of the one begun nothing is known.
  */
 const EDGE = { laps: 0.2, ofCount: 0.1, counted: 0.3 };
+/** Who forgets one lap forgets more: relative standard uncertainty over and above that of single laps (our estimate). */
+const FORGETFUL = 0.015;
 /** Of the lap begun after the last count: where the pace tells, its u; where nothing does, its mean and u (our estimate). */
 const UNFINISHED = { told: 0.2, usual: 0.4, u: 0.35 };
 
@@ -57,7 +59,8 @@ export function wayOf(
     if (byLaps === null) return nothing;
     const own = byLaps(windows);
     const share = forgotten.value > 0 ? own.value / forgotten.value : 0;
-    return { ...own, parts: [...own.parts, ...scaled(forgotten, share, "1").parts] };
+    const forgetful = { name: "laps perhaps not recorded", u: FORGETFUL * own.value };
+    return { ...own, parts: [...own.parts, ...scaled(forgotten, share, "1").parts, forgetful] };
   };
   const asMeasured = (figure: Figure, factor: number, unit: string): Figure => {
     if (figure.value === null) return figure;

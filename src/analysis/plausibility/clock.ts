@@ -1,0 +1,78 @@
+import type { Warning } from "../report-schema.ts";
+import type { Sources } from "../sources.ts";
+
+/** A step back is at least so long, and so many entries follow it in order, or it is one entry written late. */
+const BACK_S = 60;
+const FOLLOW = 3;
+/** A gap is so many usual ones and so long before it can be a step forward. */
+const GAPS = 12;
+const FORWARD_S = 900;
+
+/**
+ * A clock that was set while the log ran. Back: the order of writing falls in time once and then goes on. Forward: a
+ * long gap, fire lit, over which neither pressure nor water changed.
+ */
+export function clockWarnings(from: Sources): Warning[] {
+  return [...steppedBack(from), ...steppedForward(from)];
+}
+
+function steppedBack({ steaming, timeline }: Sources): Warning[] {
+  const lastS = timeline.lastS ?? 0;
+  const late = new Set(timeline.outOfOrder);
+  const written = steaming.entries
+    .map((entry, i) => ({ kind: entry.kind, atS: entry.atS, id: entry.id ?? `entry ${i + 1}` }))
+    .filter((entry) => entry.atS <= lastS);
+  return written.flatMap((entry, i): Warning[] => {
+    const before = written[i - 1];
+    if (before === undefined || !late.has(entry.id) || before.atS - entry.atS < BACK_S) return [];
+    const after = written.slice(i, i + FOLLOW + 1);
+    // a file that lists kind after kind begins anew with each of them
+    const kinds = new Set(written.slice(Math.max(0, i - 2 * FOLLOW), i).map((one) => one.kind));
+    if (!after.some((one) => kinds.has(one.kind))) return [];
+    const goesOn =
+      after.length > FOLLOW && after.every((one, k) => k === 0 || one.atS >= (after[k - 1]?.atS ?? one.atS));
+    if (!goesOn || (after.at(-1)?.atS ?? 0) > before.atS + BACK_S) return [];
+    return [
+      {
+        code: "clock-stepped",
+        text: `The clock seems to have been put back by about ${Math.round(before.atS - entry.atS)} s after ${Math.round(before.atS)} s: the entries that follow are dated before those written earlier.`,
+        entries: [before.id, entry.id],
+      },
+    ];
+  });
+}
+
+function steppedForward({ timeline, fuel, pressure, errors }: Sources): Warning[] {
+  const { entries } = timeline;
+  if (timeline.traces.length > 0 || timeline.of("fire").length === 0) return [];
+  const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i]?.atS ?? entry.atS));
+  const usual = [...gaps].sort((a, b) => a - b)[Math.floor(gaps.length / 2)] ?? 0;
+  const levelAt = (place: number) => entries.slice(0, place + 1).findLast((entry) => entry.kind === "level");
+  return entries.flatMap((entry, i): Warning[] => {
+    const before = entries[i - 1];
+    if (before === undefined) return [];
+    const gapS = entry.atS - before.atS;
+    if (gapS < FORWARD_S || gapS < GAPS * usual) return [];
+    const lit = fuel.fire.some(([fromS, toS]) => fromS <= before.atS && toS >= entry.atS);
+    const [p, q] = [pressure.atS(before.atS), pressure.points.find(([atS]) => atS >= entry.atS)?.[1]];
+    const level = levelAt(i - 1);
+    const next = entries.slice(i).find((one) => one.kind === "level");
+    const same =
+      lit &&
+      p !== null &&
+      q !== undefined &&
+      Math.abs(p - q) < 2 * errors.pressureReadingBar &&
+      level?.kind === "level" &&
+      next?.kind === "level" &&
+      Math.abs(level.mm - next.mm) < 2 * errors.levelReadingMm;
+    return same
+      ? [
+          {
+            code: "clock-stepped",
+            text: `Nothing was written for ${Math.round(gapS / 60)} minutes from ${Math.round(before.atS)} s with the fire lit, and pressure and water stood as before: was the clock put forward?`,
+            entries: [before.id, entry.id],
+          },
+        ]
+      : [];
+  });
+}

@@ -1,0 +1,54 @@
+import type { Warning } from "../report-schema.ts";
+import type { Sources } from "../sources.ts";
+
+/** No small engine turns faster than this, 1/s (our choice: more than twice what they usually do). */
+const FASTEST_TURNS = 25;
+/** Nor goes faster than this where the wheel is not known, m/s. */
+const FASTEST_M_PER_S = 6;
+/** A lap in less than this part of the usual lap was tapped twice. */
+const TOO_SHORT = 0.3;
+/** Two laps together are as long as usual where one tap came late. */
+const MADE_UP = 1.7;
+const LEAST_LAPS = 5;
+
+/** Laps that no engine runs, and laps written down twice. */
+export function lapPaceWarnings(from: Sources): Warning[] {
+  const { timeline, steaming, locomotive } = from;
+  const laps = timeline.of("lap");
+  const lapM = steaming.track?.lapM;
+  const wheelMm = locomotive.drivingWheelMm;
+  const fastest = wheelMm === undefined ? FASTEST_M_PER_S : (FASTEST_TURNS * Math.PI * wheelMm) / 1000;
+  const gaps = laps.map((lap, i) => {
+    const gapS = lap.atS - (laps[i - 1]?.atS ?? Number.NEGATIVE_INFINITY);
+    return { lap, each: lap.count > 0 ? Math.max(gapS, Number.EPSILON) / lap.count : Number.NaN };
+  });
+  const fast = gaps.filter(
+    ({ lap, each }, i) => i > 0 && lapM !== undefined && lap.count > 0 && lapM / each > fastest,
+  );
+  const usual = [...gaps]
+    .map((gap) => gap.each)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b)[Math.floor(gaps.length / 2)];
+  const twice =
+    usual === undefined || gaps.length < LEAST_LAPS
+      ? []
+      : gaps.filter(({ each }, i) => {
+          const before = gaps[i - 1]?.each ?? usual;
+          const after = gaps[i + 1]?.each ?? usual;
+          const madeUp = before + each > MADE_UP * usual || after + each > MADE_UP * usual;
+          return i > 0 && each < TOO_SHORT * usual && !madeUp;
+        });
+  const named = [...new Set([...fast, ...twice].map(({ lap }) => lap))].sort((a, b) => a.atS - b.atS);
+  const first = named[0];
+  if (first === undefined) return [];
+  const each = gaps.find(({ lap }) => lap === first)?.each ?? 0;
+  return [
+    {
+      code: "laps-too-fast",
+      text: `${named.length === 1 ? "A lap was" : `${named.length} laps were`} written sooner after the one before than she can run: at ${Math.round(first.atS)} s after ${Math.round(each)} s${
+        usual === undefined ? "" : `, where ${Math.round(usual)} s is usual`
+      }. Tapped twice?`,
+      entries: named.map((lap) => lap.id),
+    },
+  ];
+}

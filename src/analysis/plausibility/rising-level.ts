@@ -1,0 +1,57 @@
+import { recordedMoves } from "../balance-factors.ts";
+import type { MassReading } from "../mass-readings.ts";
+import type { Warning } from "../report-schema.ts";
+import type { Sources } from "../sources.ts";
+import type { Water } from "../water.ts";
+
+/** A rise beyond so many of its standard uncertainty is no error of reading. */
+const BEYOND = 5;
+/** A boiler that comes to the boil, or loses its fire, throws its level about: left out, as part of its contents. */
+const SLACK_PART = 0.02;
+/** A feed is written down when it is done: one within so many seconds after a reading may have been seen by it. */
+const WRITTEN_LATE_S = 90;
+
+/**
+ * Water in the boiler that grew though nothing was put in. The readings are masses, with the swell of hot water taken
+ * out of them already, so that a rise in them is beyond swell.
+ */
+export function risingLevelWarnings(from: Sources, water: Water): Warning[] {
+  const { input } = water;
+  if (input.pumpingS !== null) return [];
+  const readings = input.readings.filter((reading) => reading.of === "contents");
+  const found: Warning[] = [];
+  for (let i = 2; i < readings.length; i++) {
+    const now = readings[i];
+    const [a, b] = [readings[i - 2], readings[i - 1]];
+    if (now === undefined || a === undefined || b === undefined) continue;
+    // both readings before must lie lower: one of them alone may be the one misread
+    if (risen(a, now, water) && risen(b, now, water)) found.push(warningOf(from, b, now));
+  }
+  const first = found[0];
+  if (first === undefined) return [];
+  return [{ ...first, entries: [...new Set(found.flatMap((one) => one.entries))] }];
+}
+
+function risen(before: MassReading, now: MassReading, water: Water): boolean {
+  const soon = { atS: now.atS + WRITTEN_LATE_S };
+  const put = recordedMoves(water.input, soon) - recordedMoves(water.input, before);
+  const rise = now.grams - before.grams - put;
+  const shared = now.shared.map((part) => {
+    const same = before.shared.find((other) => other.source === part.source);
+    return part.uGrams - (same?.uGrams ?? 0);
+  });
+  const u = Math.hypot(before.uGrams, now.uGrams, ...shared, 0.03 * put);
+  return rise > BEYOND * u + SLACK_PART * now.grams;
+}
+
+function warningOf(from: Sources, before: MassReading, now: MassReading): Warning {
+  const ids = [before, now].flatMap((reading) => {
+    const entry = from.timeline.entries[reading.order];
+    return entry === undefined ? [] : [entry.id];
+  });
+  return {
+    code: "level-rising",
+    text: `The water grew by about ${Math.round(now.grams - before.grams)} g between ${Math.round(before.atS)} s and ${Math.round(now.atS)} s, beyond the swell of hot water and what was fed: a feed is missing, or a reading is wrong.`,
+    entries: ids,
+  };
+}

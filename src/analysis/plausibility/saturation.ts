@@ -1,0 +1,97 @@
+import { ICE_POINT_K } from "../circumstances.ts";
+import type { Warning } from "../report-schema.ts";
+import type { Sources } from "../sources.ts";
+
+/** A boiler thermometer in its pocket shows the water to about this, standard uncertainty, K (common practice). */
+const THERMOMETER_K = 1.5;
+/** In so many of their common standard uncertainty the two must agree. */
+const BEYOND = 3;
+/** The pressure must have been read within so many seconds of the temperature. */
+const TOGETHER_S = 60;
+/** A gauge pressure up to here may stand over water that does not boil yet, bar: dials rest on a pin. */
+const NO_PRESSURE_BAR = 0.1;
+
+export interface Pair {
+  ids: readonly string[];
+  atS: number;
+  barG: number;
+  celsius: number;
+  saturationC: number;
+  /** true where steam of this pressure cannot be of this temperature */
+  disagrees: boolean;
+}
+
+/**
+ * Whether water at this gauge pressure may have this temperature: in steam it is that of saturation, and without
+ * pressure no higher than boiling.
+ * @param uBar standard uncertainty of the dial
+ */
+export function disagreesWithSaturation(
+  from: Pick<Sources, "around">,
+  barG: number,
+  celsius: number,
+  uBar: number,
+): boolean {
+  const saturationC = from.around.boilingK(barG) - ICE_POINT_K;
+  const uK = Math.hypot(from.around.boilingK(barG + uBar) - ICE_POINT_K - saturationC, THERMOMETER_K);
+  const over = celsius - saturationC;
+  return barG <= NO_PRESSURE_BAR ? over > BEYOND * uK : Math.abs(over) > BEYOND * uK;
+}
+
+/** Readings of the boiler's temperature, each with the pressure at its moment. */
+export function pairsOf(from: Sources): Pair[] {
+  const { timeline, pressure, errors, around } = from;
+  const uBar = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  return timeline.of("temperature").flatMap((entry): Pair[] => {
+    if (entry.of !== "boiler") return [];
+    const near = timeline
+      .of("pressure")
+      .filter((one) => Math.abs(one.atS - entry.atS) <= TOGETHER_S)
+      .sort((a, b) => Math.abs(a.atS - entry.atS) - Math.abs(b.atS - entry.atS))[0];
+    const traced = pressure.points.some(([atS]) => Math.abs(atS - entry.atS) <= TOGETHER_S);
+    const barG = pressure.atS(entry.atS);
+    if (barG === null || (near === undefined && !traced)) return [];
+    return [
+      {
+        ids: near === undefined ? [entry.id] : [near.id, entry.id],
+        atS: entry.atS,
+        barG,
+        celsius: entry.celsius,
+        saturationC: around.boilingK(barG) - ICE_POINT_K,
+        disagrees: disagreesWithSaturation(from, barG, entry.celsius, uBar),
+      },
+    ];
+  });
+}
+
+/**
+ * Pressure and boiler temperature that disagree. Where most of those in steam do, thermometer or dial is wrong, and with
+ * it every pair of the two is in question.
+ */
+export function saturationWarnings(from: Sources): Warning[] {
+  const pairs = pairsOf(from);
+  const wrong = pairs.filter((pair) => pair.disagrees);
+  const worst = wrong.reduce<Pair | undefined>(
+    (most, pair) =>
+      most === undefined ||
+      Math.abs(pair.celsius - pair.saturationC) > Math.abs(most.celsius - most.saturationC)
+        ? pair
+        : most,
+    undefined,
+  );
+  if (worst === undefined) return [];
+  const telling = pairs.filter((pair) => pair.barG > NO_PRESSURE_BAR || pair.disagrees);
+  const all = wrong.length > 1 && 2 * wrong.length > telling.length;
+  const named = all ? pairs : wrong;
+  return [
+    {
+      code: "pressure-and-temperature",
+      text: `Pressure and boiler temperature disagree: at ${Math.round(worst.atS)} s ${worst.barG.toFixed(1)} bar and ${Math.round(worst.celsius)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
+        all
+          ? " Most readings do, so dial or thermometer is wrong, and all pairs of the two are in question."
+          : ""
+      }`,
+      entries: [...new Set(named.flatMap((pair) => pair.ids))],
+    },
+  ];
+}

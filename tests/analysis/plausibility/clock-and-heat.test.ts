@@ -1,0 +1,105 @@
+import { describe, expect, test } from "vitest";
+import { evaporationCeiling } from "../../../src/analysis/plausibility/heat-ceiling.ts";
+import { sourcesOf } from "../../../src/analysis/sources.ts";
+import type { Entry } from "../../../src/logbook/entry.ts";
+import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+import { dial, levels, warned } from "./logs.ts";
+
+const lit: Entry = { kind: "fire", atS: 0, state: "lit" };
+
+describe("a clock that was set while the log ran", () => {
+  test("put back: the order of writing falls once and then goes on", () => {
+    const log = [
+      ...dial([1, 1.4, 1.8, 2.2, 2.6], 100, 0),
+      ...levels([18, 17, 16], 50, 150),
+      { id: "p6", kind: "pressure", atS: 350, barG: 2.7 } as const,
+    ];
+    const [warning, ...others] = warned("clock-stepped", log);
+    expect(others).toEqual([]);
+    expect(warning?.entries).toEqual(["p5", "l1"]);
+    expect(warning?.text).toContain("250 s");
+  });
+
+  test("a file that lists the dial first and then the glass has no clock that stepped", () => {
+    expect(
+      warned("clock-stepped", [...dial([1, 1.4, 1.8, 2.2, 2.6], 100), ...levels([18, 17, 16, 15, 14], 100)]),
+    ).toEqual([]);
+  });
+
+  test("one entry written late is no step of the clock", () => {
+    const log = [
+      ...dial([1, 1.4, 1.8, 2.2, 2.6], 100, 0),
+      ...levels([18], 100, 150),
+      ...dial([2.8, 3], 100, 500),
+    ];
+    expect(warned("clock-stepped", log)).toEqual([]);
+    expect(warned("out-of-order", log)[0]?.entries).toEqual(["l1"]);
+  });
+
+  const before = [lit, ...dial([2.9, 3, 3, 3, 3], 60), ...levels([18, 18, 17, 17, 17], 60)];
+
+  test("put forward: a long gap, fire lit, over which nothing changed", () => {
+    const after: Entry[] = [
+      { id: "next", kind: "pressure", atS: 3900, barG: 3 },
+      { kind: "level", atS: 3901, mm: 17 },
+    ];
+    const [warning] = warned("clock-stepped", [...before, ...after]);
+    expect(warning?.entries).toContain("next");
+    expect(warning?.text).toContain("put forward");
+  });
+
+  test("a pause in which water was used, or the fire was out, is a pause", () => {
+    const used: Entry[] = [
+      { kind: "pressure", atS: 3900, barG: 3 },
+      { kind: "level", atS: 3901, mm: 9 },
+    ];
+    expect(warned("clock-stepped", [...before, ...used])).toEqual([]);
+    const cold: Entry[] = [
+      { kind: "fire", atS: 250, state: "out" },
+      { kind: "pressure", atS: 3900, barG: 3 },
+      { kind: "level", atS: 3901, mm: 17 },
+    ];
+    expect(warned("clock-stepped", [...before, ...cold])).toEqual([]);
+  });
+});
+
+describe("evaporation above what the fuel holds", () => {
+  test("1 ml of ethanol evaporates at most 8.0 ml of water to 40 psi, 1 g of butane 17", () => {
+    // Cengel & Boles, Table A-27: 26.81 MJ/kg, 0.790 kg/l; feed at 20 °C; computed, to two digits
+    const from = sourcesOf(smallEngine(), {
+      ...smallSteaming(),
+      conditions: { ambientC: 20, feedC: 20 },
+    });
+    const psi40 = 40 * 0.0689476;
+    expect(evaporationCeiling(26.81, psi40, from) * 0.79).toBeCloseTo(8.0, 1);
+    expect(Math.round(evaporationCeiling(45.74, psi40, from))).toBe(17);
+  });
+
+  const burnt: Entry[] = [
+    { id: "fuel", kind: "fuel", atS: 0, action: "added", g: 4 },
+    { kind: "fuel", atS: 900, action: "remaining", g: 0 },
+  ];
+  const fire: Entry[] = [lit, { kind: "fire", atS: 900, state: "out" }];
+  const glass = levels([24, 20, 16, 12, 8, 4], 180);
+
+  test("is told by the heat where pressure was read", () => {
+    const [warning] = warned("heat-ceiling", [...burnt, ...fire, ...glass, ...dial([3, 3, 3, 3, 3, 3], 180)]);
+    expect(warning?.entries).toContain("fuel");
+  });
+
+  test("is told by the water alone where it was not", () => {
+    const bare: Entry[] = [
+      { kind: "fill", atS: 0, ml: 150 },
+      ...burnt,
+      ...fire,
+      { kind: "drained", atS: 901, ml: 30 },
+    ];
+    const [warning] = warned("evaporation-ceiling", bare);
+    expect(warning?.entries).toContain("fuel");
+    expect(warning?.text).toContain("at the most");
+    const enough = bare.map((entry) =>
+      entry.kind === "fuel" && entry.action === "added" ? { ...entry, g: 40 } : entry,
+    );
+    expect(warned("evaporation-ceiling", enough)).toEqual([]);
+  });
+});
