@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 
 interface Properties {
   title: string;
@@ -15,7 +15,7 @@ interface Properties {
 /** A sheet over the whole page; the way out is always in the same corner, and Escape. */
 export function Overlay({ title, aside, leave = "Back", kind, onLeave, children }: Properties) {
   const box = useRef<HTMLDivElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const before = document.activeElement;
     box.current?.focus();
     return () => {

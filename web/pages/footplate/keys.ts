@@ -1,11 +1,11 @@
-import { useEffect } from "preact/hooks";
+import { useLayoutEffect } from "preact/hooks";
 
 /**
  * Keys of a keyboard or a clicker in a pocket: while nothing is open over the page and no field has the focus.
  * A clicker sends Page Down and Page Up.
  */
 export function useKeys(active: boolean, acts: Readonly<Record<string, () => void>>): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!active) return;
     const pressed = (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;

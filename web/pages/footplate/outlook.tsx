@@ -60,7 +60,11 @@ const later = ({ value, low, high }: Likely, byMin: number): Likely => ({
   high: Math.max(0, high - byMin),
 });
 
+/** So wide a range says only where it begins. */
+const TOO_WIDE = 8;
+
 function range({ low, high }: Likely, decimals = 0): string {
+  if (high > 30 && high > TOO_WIDE * Math.max(low, 1)) return `${Math.max(0, low).toFixed(decimals)} or more`;
   const [a, b] = [Math.max(0, low), Math.max(0, high)].map((end) => end.toFixed(decimals));
   return a === b ? `${a}` : `${a} to ${b}`;
 }

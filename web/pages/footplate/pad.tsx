@@ -1,5 +1,5 @@
-import { type Signal, useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { useLayoutEffect } from "preact/hooks";
 import { Overlay } from "../../parts/overlay.tsx";
 import { isWhole, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
 
@@ -19,35 +19,51 @@ interface Typing {
 export function usePad(spec: PadSpec) {
   const typing = useSignal<Typing>({ typed: "", moved: null });
   const meaning = useSignal(spec.meaning);
-  const ghost = spec.meanings.find((each) => each.value === meaning.value)?.last ?? null;
-  const value = typedValue(typing.value.typed, spec.decimals) ?? typing.value.moved ?? ghost;
-  const own = typing.value.typed !== "" || typing.value.moved !== null;
-  const keep = (as = meaning.value, number = value) => {
-    if (number !== null) spec.keep(number, as);
+  // read at the tap itself: two taps may come before the page is drawn anew
+  const valueNow = () =>
+    typedValue(typing.peek().typed, spec.decimals) ??
+    typing.peek().moved ??
+    spec.meanings.find((each) => each.value === meaning.peek())?.last ??
+    null;
+  const isOwn = () => typing.peek().typed !== "" || typing.peek().moved !== null;
+  const keep = (as = meaning.peek()) => {
+    const value = valueNow();
+    if (value !== null) spec.keep(value, as);
   };
   const press = (key: string) => {
     const { typed } = typing.peek();
     if (key === "back") typing.value = { typed: typed.slice(0, -1), moved: null };
     else if (key !== "." || !typed.includes(".")) typing.value = { typed: typed + key, moved: null };
-    if (isWhole(typing.value.typed, spec)) keep(meaning.value, typedValue(typing.value.typed, spec.decimals));
+    if (isWhole(typing.peek().typed, spec)) keep();
   };
   const move = (by: 1 | -1) => {
-    typing.value = { typed: "", moved: stepped(value ?? 0, spec.step, by) };
+    typing.value = { typed: "", moved: stepped(valueNow() ?? 0, spec.step, by) };
   };
   const set = (number: number) => {
     typing.value = { typed: "", moved: number };
   };
+  /** with a number, or a second time, a meaning keeps it; else it says what the number will be */
   const mean = (as: string) => {
-    if (own) keep(as);
+    if (isOwn() || as === meaning.peek()) keep(as);
     else meaning.value = as;
   };
-  return { value, own, meaning: meaning as Signal<string>, keep, press, move, set, mean };
+  return {
+    typing: typing.value,
+    meaning: meaning.value,
+    value: valueNow(),
+    own: isOwn(),
+    keep,
+    press,
+    move,
+    set,
+    mean,
+  };
 }
 export type PadState = ReturnType<typeof usePad>;
 
 /** Keys of a keyboard do what the pad's own keys do. */
 export function usePadKeys(pad: PadState): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     const pressed = (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey) return;
       if (/^\d$/.test(event.key)) pad.press(event.key);
@@ -74,7 +90,7 @@ export function Display({ pad, spec }: { pad: PadState; spec: PadSpec }) {
       <span class="unit">{spec.unit}</span>
       <span class="display-remark">
         {pad.own || pad.value === null ? "" : "the same as last time? "}
-        {pad.value !== null && spec.remark?.(pad.value, pad.meaning.value)}
+        {pad.value !== null && spec.remark?.(pad.value, pad.meaning)}
       </span>
     </p>
   );
@@ -108,6 +124,7 @@ export function DigitKeys({ pad }: { pad: PadState }) {
 }
 
 export function KeepKeys({ pad, spec }: { pad: PadState; spec: PadSpec }) {
+  if (spec.meanings.length > 1) return <Meanings pad={pad} spec={spec} />;
   return (
     <div class="keep-keys">
       <button type="button" class="key step" aria-label="one division less" onClick={() => pad.move(-1)}>
@@ -119,23 +136,32 @@ export function KeepKeys({ pad, spec }: { pad: PadState; spec: PadSpec }) {
       <button type="button" class="key step" aria-label="one division more" onClick={() => pad.move(1)}>
         +
       </button>
-      {spec.meanings.length > 1 && (
-        <fieldset class="meanings">
-          <legend class="unseen">What it is; with a number typed, a tap keeps it as this</legend>
-          {spec.meanings.map(({ value, name }) => (
-            <button
-              key={value}
-              type="button"
-              class="key meaning"
-              aria-pressed={pad.meaning.value === value}
-              onClick={() => pad.mean(value)}
-            >
-              {name}
-            </button>
-          ))}
-        </fieldset>
-      )}
     </div>
+  );
+}
+
+/** Where a number can be of several things, the things themselves are the keys that keep it. */
+function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
+  return (
+    <fieldset class="meanings">
+      <legend class="unseen">What the number is</legend>
+      {spec.meanings.map(({ value, name, last }) => {
+        const chosen = pad.meaning === value;
+        const keeps = pad.own || (chosen && last !== null);
+        return (
+          <button
+            key={value}
+            type="button"
+            class={`key meaning ${chosen ? "keep" : ""}`}
+            aria-pressed={chosen}
+            onClick={() => pad.mean(value)}
+          >
+            {name}
+            <span class="sub">{keeps ? "keep" : chosen ? "type it" : "choose"}</span>
+          </button>
+        );
+      })}
+    </fieldset>
   );
 }
 

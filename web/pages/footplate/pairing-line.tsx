@@ -6,10 +6,11 @@ import { contact } from "../../outbox/outbox-state.ts";
 import { tryNow } from "../../outbox/run-outbox.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
+import { route } from "../../route.ts";
 
 /** Where the server does not know this phone: the code that it shows, once. */
 export function PairingLine({ refusal, onPaired }: { refusal: Refusal | null; onPaired?: () => void }) {
-  const code = useSignal("");
+  const code = useSignal(route.value.query.get("code") ?? "");
   const name = useSignal("");
   const refused = useSignal<Refusal | null>(null);
   const needed = refusal?.code === "not-paired" || contact.value.trouble === "not-paired";

@@ -36,6 +36,11 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
   const standing = useComputed(() => standingOf(entries.value)).value;
   const reckoning = useReckoning(recorder);
   const trend = pressureTrend(entries.value, nowS);
+  const known = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // a box that may scroll must be reached by the keyboard
+    if (known.current !== null) known.current.tabIndex = 0;
+  }, []);
 
   const minutesLow =
     reckoning?.minutesToLowest == null
@@ -98,7 +103,7 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
   return (
     <>
       <div class={`footplate hand-${footplate.value.hand}`} inert={covered}>
-        <div class="known">
+        <section class="known" aria-label="What is known" ref={known}>
           <header class="footplate-head">
             <div>
               <h1>
@@ -122,7 +127,7 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
               opening.value = { what: "drip", raw, drip };
             }}
           />
-        </div>
+        </section>
         <div class="doing">
           {doubtful !== undefined && (
             <DoubtBar
@@ -145,7 +150,7 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
             <button type="button" class="undo" disabled={last === null} onClick={undo}>
               {last === null ? "Undo" : `Undo ${undoName(last, lapsOf(entries.value))}`}
             </button>
-            <p class={`said ${said.value?.grade ?? ""}`} role="status">
+            <p class={`said ${said.value?.grade ?? ""}`} role="status" data-number={said.value?.number ?? 0}>
               {said.value !== null && `${said.value.grade === "done" ? "✓ " : ""}${said.value.words}`}
             </p>
             <button type="button" class="more-key" onClick={() => open("more")}>

@@ -19,6 +19,8 @@ export type Content = WithoutHead<Entry>;
 export interface Said {
   words: string;
   grade: "done" | "danger";
+  /** which of the things said here, so that two alike are not taken for one */
+  number: number;
 }
 
 export interface Recorder {
@@ -58,8 +60,8 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     }, 40);
   });
 
-  const say = (words: string) => {
-    said.value = { words, grade: "done" };
+  const say = (words: string, grade: Said["grade"] = "done") => {
+    said.value = { words, grade, number: (said.peek()?.number ?? 0) + 1 };
   };
   /** Does it, or says loudly that it was not done. */
   const doing = async (what: () => Promise<void>) => {
@@ -67,7 +69,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       await what();
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      said.value = { words: `NOT kept: ${why}`, grade: "danger" };
+      say(`NOT kept: ${why}`, "danger");
       buzz([200, 100, 200]);
     }
   };

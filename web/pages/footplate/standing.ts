@@ -93,5 +93,5 @@ export function alarmsOf(
   if (trendBarPerMin !== null && standing.fire !== "out" && trendBarPerMin < -FALLING_SHARE * working) {
     alarms.push({ name: "falling-fast", grade: "caution", word: "Pressure falling fast" });
   }
-  return alarms;
+  return alarms.sort((a, b) => Number(b.grade === "danger") - Number(a.grade === "danger"));
 }

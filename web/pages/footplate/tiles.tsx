@@ -42,8 +42,8 @@ export function Tiles({ engine, standing, overdue, fuelWords, onOpen, onLap }: P
     { of: "fuel", name: "Fuel", sub: fuelWords },
     {
       of: "states",
-      name: "Fire, valves",
-      sub: regulator === null ? `fire ${fire ?? "?"}` : `regulator ${regulator}`,
+      name: "Valves",
+      sub: regulator === null ? `and fire: ${fire ?? "not lit"}` : `regulator ${regulator}`,
     },
     {
       of: "fittings",

@@ -1,0 +1,85 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { openBrowser } from "../support/browser.ts";
+import { sizes } from "../support/browser-page.ts";
+import { allSent, beginSteaming, entriesAt, pairPhone, recordsOnPhone, tile } from "../support/footplate.ts";
+import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+
+let browser: Browser;
+let server: RestartableServer;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), restartableServer("--lan")]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const HOUR_MS = 3_600_000;
+
+/** The phone's wall clock told wrong by so much from the first line of the page on; its steady clock runs as ever. */
+const skewed = (byMs: number) => `{
+  const right = Date.now.bind(Date);
+  window.lapwaterTestSkewMs = ${byMs};
+  const Real = Date;
+  window.Date = class extends Real {
+    constructor(...given) {
+      if (given.length === 0) super(right() + window.lapwaterTestSkewMs);
+      else super(...given);
+    }
+    static now() { return right() + window.lapwaterTestSkewMs; }
+  };
+}`;
+
+test.each([
+  ["an hour fast", HOUR_MS],
+  ["an hour slow", -HOUR_MS],
+])("a phone whose clock is %s writes the server's time, within a second", async (_name, skewMs) => {
+  const context = await browser.newContext({ viewport: sizes.phone });
+  await pairPhone(context, server);
+  await context.addInitScript(skewed(skewMs));
+  const page = await context.newPage();
+  const before = Date.now();
+  const id = await beginSteaming(page, server.lanAddress);
+  await tile(page, "Lap").click();
+  const tappedBy = Date.now();
+  await allSent(page);
+  const { startedAt } = (await server.ask(`/api/steamings/${id}`)) as { startedAt: string };
+  const [lap] = await entriesAt(server, id);
+  const lapMs = Date.parse(startedAt) + 1000 * (lap?.atS ?? Number.NaN);
+  expect(Date.parse(startedAt)).toBeGreaterThan(before - 1000);
+  expect(Date.parse(startedAt)).toBeLessThan(tappedBy + 1000);
+  expect(lapMs).toBeGreaterThan(before - 1000);
+  expect(lapMs).toBeLessThan(tappedBy + 1000);
+  await context.close();
+});
+
+test("a clock that is set while the server is away is noticed, and what was tapped before and after it keeps its true time", async () => {
+  const context = await browser.newContext({ viewport: sizes.phone });
+  await pairPhone(context, server);
+  await context.addInitScript(skewed(0));
+  const page = await context.newPage();
+  const id = await beginSteaming(page, server.lanAddress);
+  await allSent(page);
+  await context.setOffline(true);
+  await tile(page, "Lap").click();
+  const firstBy = Date.now();
+  await page.locator('.said.done[data-number="1"]').waitFor();
+  await page.evaluate((ms) => {
+    (window as unknown as { lapwaterTestSkewMs: number }).lapwaterTestSkewMs = ms;
+  }, -HOUR_MS);
+  await tile(page, "Lap").click();
+  const secondBy = Date.now();
+  await page.locator('.said.done[data-number="2"]').waitFor();
+  await context.setOffline(false);
+  await allSent(page);
+  const { startedAt } = (await server.ask(`/api/steamings/${id}`)) as { startedAt: string };
+  const atMs = (await entriesAt(server, id)).map((entry) => Date.parse(startedAt) + 1000 * entry.atS);
+  expect(atMs.length).toBe(2);
+  expect(Math.abs((atMs[0] ?? 0) - firstBy)).toBeLessThan(1000);
+  expect(Math.abs((atMs[1] ?? 0) - secondBy)).toBeLessThan(1000);
+  const raw = (await recordsOnPhone(page, id)) as unknown as { raw: { phoneMs: number; epoch: string } }[];
+  expect((raw[0]?.raw.phoneMs ?? 0) - (raw[1]?.raw.phoneMs ?? 0)).toBeGreaterThan(HOUR_MS - 60_000);
+  expect(raw[0]?.raw.epoch).not.toBe(raw[1]?.raw.epoch);
+  await context.close();
+});
