@@ -191,8 +191,13 @@ const signOfKind: Partial<Record<Fitting["kind"], Sign>> = {
   "safety-valve": "valve-seen",
   pump: "pump-seen",
 };
+/** What was seen of a fitting before says nothing of a fault that has come since. */
+const LATE_OUTINGS = 2;
+
 /** How sure it is that a fitting is seen to leak: by its catches, else by its looks. */
-function seen({ leak, looks, limit, state }: FittingCare): number | null {
+function seen({ leak, looks, limit, state }: FittingCare, late: readonly string[]): number | null {
+  const readings = [leak?.points.at(-1)?.reading, looks?.looks.at(-1)];
+  if (!readings.some((reading) => reading !== undefined && late.includes(reading.steamingId))) return null;
   if (leak !== null && limit !== null) {
     if (state === "attend") return 0.97;
     return leak.levelNow.value > 0.6 * limit.gPerMin || leak.jump !== null || leak.step !== null ? 0.7 : 0.05;
@@ -206,9 +211,10 @@ const HIGH_GLASS = 0.75;
 function signsOfFittings(fittings: readonly FittingCare[], outings: readonly Outing[]): Map<Sign, number> {
   const signs = new Map<Sign, number>();
   const raise = (sign: Sign, sure: number) => signs.set(sign, Math.max(signs.get(sign) ?? 0, sure));
+  const late = outings.slice(-LATE_OUTINGS).map(({ steaming }) => steaming.id);
   for (const care of fittings) {
     const sign = signOfKind[care.fitting.kind];
-    const sure = seen(care);
+    const sure = seen(care, late);
     if (sign !== undefined && sure !== null) raise(sign, sure);
   }
   const last = outings.at(-1)?.sources;

@@ -89,9 +89,12 @@ export function worseThan(
   standard: readonly { value: number; u: number }[],
   now: { value: number; u: number },
 ): number {
-  const usual = median(standard.map((one) => one.value));
-  const stray = Math.hypot(strays.relative * usual, strays.absolute);
-  const own = standard.reduce((sum, one) => sum + stray ** 2 + one.u ** 2, 0) / standard.length;
-  const sd = Math.sqrt(own / standard.length + stray ** 2 + now.u ** 2);
+  const middle = median(standard.map((one) => one.value));
+  const stray = Math.hypot(strays.relative * middle, strays.absolute);
+  // well measured outings weigh more
+  const weights = standard.map((one) => 1 / (stray ** 2 + one.u ** 2));
+  const weight = weights.reduce((sum, one) => sum + one, 0);
+  const usual = standard.reduce((sum, one, i) => sum + one.value * (weights[i] ?? 0), 0) / weight;
+  const sd = Math.sqrt(1 / weight + stray ** 2 + now.u ** 2);
   return ((worse === "up" ? 1 : -1) * (now.value - usual)) / sd;
 }

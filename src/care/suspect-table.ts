@@ -26,6 +26,9 @@ export const signWords = {
 } as const;
 export type Sign = keyof typeof signWords;
 
+/** What no trouble is, but makes one likelier. */
+export const circumstances: readonly Sign[] = ["glass-high"];
+
 export interface Fault {
   name: string;
   /** how often it is the trouble, before anything is known */
@@ -39,7 +42,7 @@ export const faults: readonly Fault[] = [
   {
     name: "gland",
     usual: 0.22,
-    shows: { "gland-seen": 0.92, "water-up": 0.6, "pressure-sags": 0.3 },
+    shows: { "gland-seen": 0.92, "water-up": 0.6, "pressure-sags": 0.4 },
     check:
       "Run her on blocks and hold a cold mirror or cloth to each gland: a gland pulses with the wheel, and nothing shows shut in.",
   },
@@ -51,7 +54,9 @@ export const faults: readonly Fault[] = [
       "shut-in-water": 0.85,
       "shut-in-falls": 0.5,
       "feed-pipe-hot": 0.8,
-      "pump-weak": 0.25,
+      "pump-weak": 0.15,
+      "water-up": 0.6,
+      "water-to-fuel-up": 0.5,
     },
     check:
       "Shut in hot for ten minutes with a thermometer strapped to the feed pipe: a passing clack warms it.",
@@ -79,7 +84,7 @@ export const faults: readonly Fault[] = [
   {
     name: "blow-by",
     usual: 0.1,
-    shows: { "water-up": 0.9, "pressure-sags": 0.4 },
+    shows: { "water-up": 0.85, "pressure-sags": 0.55 },
     check:
       "Wheels blocked, regulator just open, one cylinder at a time: steady steam at the exhaust is past a valve or piston. Nothing shows shut in, and no gland drips.",
   },
@@ -99,8 +104,8 @@ export const faults: readonly Fault[] = [
   },
   {
     name: "fuel",
-    usual: 0.08,
-    shows: { "pressure-sags": 0.7 },
+    usual: 0.05,
+    shows: { "pressure-sags": 0.6 },
     check:
       "Weigh the fuel in and what remains: a slow fall of pressure with the glass well up is the fire's.",
   },

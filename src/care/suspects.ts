@@ -2,7 +2,14 @@ import { normalBelow } from "../statistics/normal-distribution.ts";
 import { worseThan } from "./indicator-course.ts";
 import { type Indicator, indicators } from "./indicators.ts";
 import type { Outing } from "./outings.ts";
-import { CHANCE_BY_ACCIDENT, type Fault, faults, type Sign, signWords } from "./suspect-table.ts";
+import {
+  CHANCE_BY_ACCIDENT,
+  circumstances,
+  type Fault,
+  faults,
+  type Sign,
+  signWords,
+} from "./suspect-table.ts";
 
 export interface Suspect {
   name: string;
@@ -43,7 +50,7 @@ const EARLIER_LEAST = 2;
 
 /** Where to look first, from what has changed of late against the engine's own earlier outings. */
 export function suspectsOf(signs: Signs): Suspect[] {
-  if (![...signs.values()].some((sure) => sure >= SURE_SIGN)) return [];
+  if (![...signs].some(([sign, sure]) => sure >= SURE_SIGN && !circumstances.includes(sign))) return [];
   const scored = faults.map((fault) => ({ fault, score: fault.usual * likelihood(fault, signs) }));
   const total = scored.reduce((sum, { score }) => sum + score, 0);
   return scored

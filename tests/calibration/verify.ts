@@ -1,4 +1,5 @@
 import { calibrate, seedsFrom } from "./calibrate.ts";
+import { printCare } from "./care-verify.ts";
 import { forecastFutures } from "./forecast-futures.ts";
 
 /** Prints how the intervals of the report keep their promise on simulated steamings: `npm run verify [-- N]`. */
@@ -47,3 +48,5 @@ const futures = forecastFutures(seedsFrom(FIRST_SEED, Math.ceil(count / 2)));
 console.log(`
 Minutes to the lowest level, asked at random moments of runs without feed: 90 % interval held the truth
 ${((100 * futures.held) / futures.given).toFixed(1)} % of ${futures.given} times (${futures.asked} asked); median width ${futures.relativeWidth.toFixed(2)} of the truth.`);
+
+printCare(count, Math.ceil(count / 15));
