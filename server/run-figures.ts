@@ -1,4 +1,5 @@
-import { type RunFigures, runFiguresOf } from "../src/sizing/run-figures.ts";
+import type { RunFigures } from "../src/sizing/run-figures.ts";
+import { runFiguresOf } from "../src/sizing/run-figures-of.ts";
 import type { Reports } from "./reports.ts";
 import type { Store } from "./store/store.ts";
 

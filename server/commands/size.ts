@@ -4,7 +4,7 @@ import { analyse } from "../../src/analysis/analyse.ts";
 import { type Problem, problemLine, problemsOf } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
 import { type Plan, planSchema } from "../../src/sizing/plan-schema.ts";
-import { runFiguresOf } from "../../src/sizing/run-figures.ts";
+import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
 import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
 import { sizingText } from "../../src/sizing/sizing-text.ts";
 

@@ -1,0 +1,191 @@
+import { type Item, line, type Point } from "./drawing.ts";
+import { extentOf, type Piece, sizeWords } from "./piece.ts";
+
+/** A4 in mm, and the part of it that every printer reaches; tiles join at the corners of that part. */
+export const A4 = { widthMm: 210, heightMm: 297 } as const;
+export const TILE = { leftMm: 15, topMm: 20, widthMm: 180, heightMm: 245 } as const;
+export const SCALE_BAR_MM = 100;
+const BAR = { leftMm: 15, topMm: 280 } as const;
+const GAP_MM = 7;
+/** 14 px on a screen. */
+const WORDS_MM = 3.8;
+
+export interface TemplatePage {
+  title: string;
+  items: readonly Item[];
+}
+
+/** Lines and words of one piece, moved so that its corner stands at 0, 0. */
+interface Placed {
+  piece: Piece;
+  widthMm: number;
+  heightMm: number;
+  items: readonly Item[];
+}
+
+/** Full-size pages for all pieces: small ones together, those larger than a page over several that join. */
+export function templatePages(pieces: readonly Piece[]): TemplatePage[] {
+  const placed = pieces.map(placedPiece);
+  const fits = (one: Placed) => one.widthMm <= TILE.widthMm && one.heightMm + WORDS_MM * 2 <= TILE.heightMm;
+  const together = shelves(placed.filter(fits));
+  const tiled = placed.filter((one) => !fits(one)).flatMap(tiles);
+  const pages = [...together, ...tiled];
+  return pages.map(({ title, items }, i) => {
+    const heading = `${title} (page ${i + 1} of ${pages.length})`;
+    return { title: heading, items: [...furniture(heading), ...items] };
+  });
+}
+
+/** Registration crosses at the corners of the tile, the scale-check bar and the heading. */
+function furniture(title: string): Item[] {
+  const { leftMm, topMm, widthMm, heightMm } = TILE;
+  const corners: Point[] = [
+    [leftMm, topMm],
+    [leftMm + widthMm, topMm],
+    [leftMm, topMm + heightMm],
+    [leftMm + widthMm, topMm + heightMm],
+  ];
+  const y = BAR.topMm;
+  return [
+    ...corners.flatMap(([x, at]) => [
+      line("register", [x - 4, at], [x + 4, at]),
+      line("register", [x, at - 4], [x, at + 4]),
+    ]),
+    line("register", [BAR.leftMm, y], [BAR.leftMm + SCALE_BAR_MM, y]),
+    ...Array.from({ length: 11 }, (_, i) => {
+      const x = BAR.leftMm + i * 10;
+      return line("register", [x, y - (i % 5 === 0 ? 3 : 1.5)], [x, y]);
+    }),
+    {
+      kind: "text",
+      at: [BAR.leftMm + SCALE_BAR_MM + 4, y],
+      text: `This bar measures ${SCALE_BAR_MM} mm: print at 100 %`,
+      sizeMm: WORDS_MM,
+      anchor: "start",
+    },
+    { kind: "text", at: [TILE.leftMm, 13], text: title, sizeMm: WORDS_MM, anchor: "start" },
+  ];
+}
+
+function placedPiece(piece: Piece): Placed {
+  const extent = extentOf(piece.outline);
+  const turned = extent.widthMm > TILE.widthMm && extent.heightMm <= TILE.widthMm;
+  const move = ([x, y]: Point): Point => {
+    const [atX, atY] = [x - extent.leftMm, y - extent.topMm];
+    return turned ? [extent.heightMm - atY, atX] : [atX, atY];
+  };
+  return {
+    piece,
+    widthMm: turned ? extent.heightMm : extent.widthMm,
+    heightMm: turned ? extent.widthMm : extent.heightMm,
+    items: [
+      { kind: "line", stroke: "cut", points: piece.outline.map(move), closed: true },
+      ...piece.windows.map(
+        (window): Item => ({ kind: "line", stroke: "cut", points: window.map(move), closed: true }),
+      ),
+      ...piece.bends.map(([from, to]) => line("bend", move(from), move(to))),
+    ],
+  };
+}
+
+const labelOf = (piece: Piece): string => `${piece.count} x ${piece.name}: ${sizeWords(piece)}`;
+
+/** Pieces in rows on as few pages as rows of falling height take. */
+function shelves(placed: readonly Placed[]): TemplatePage[] {
+  const pages: Item[][] = [];
+  let [x, y, rowMm] = [0, 0, 0];
+  let page: Item[] = [];
+  const turnPage = () => {
+    if (page.length > 0) pages.push(page);
+    page = [];
+    [x, y, rowMm] = [0, 0, 0];
+  };
+  for (const one of placed.toSorted((a, b) => b.heightMm - a.heightMm)) {
+    const label = labelOf(one.piece);
+    const needMm = one.heightMm + WORDS_MM * 2;
+    const wideMm = Math.max(one.widthMm, label.length * WORDS_MM * 0.5);
+    if (x > 0 && x + wideMm > TILE.widthMm) {
+      y += rowMm + GAP_MM;
+      [x, rowMm] = [0, 0];
+    }
+    if (y + needMm > TILE.heightMm) turnPage();
+    const [left, top] = [TILE.leftMm + x, TILE.topMm + y + WORDS_MM * 1.5];
+    page.push(...one.items.map((item) => moved(item, left, top)));
+    page.push({
+      kind: "text",
+      at: [left, top - WORDS_MM * 0.4],
+      text: label,
+      sizeMm: WORDS_MM,
+      anchor: "start",
+    });
+    x += wideMm + GAP_MM;
+    rowMm = Math.max(rowMm, needMm);
+  }
+  turnPage();
+  return pages.map((items) => ({ title: "Templates, full size", items }));
+}
+
+/** One piece over several pages: neighbours join at their registration crosses, without overlap. */
+function tiles(one: Placed): TemplatePage[] {
+  const across = Math.ceil(one.widthMm / TILE.widthMm - 1e-9);
+  const down = Math.ceil(one.heightMm / TILE.heightMm - 1e-9);
+  return Array.from({ length: across * down }, (_, i) => {
+    const [column, row] = [i % across, Math.floor(i / across)];
+    const [left, top] = [column * TILE.widthMm, row * TILE.heightMm];
+    const place = `${String.fromCharCode(65 + row)}${column + 1}`;
+    return {
+      title: `${labelOf(one.piece)}, part ${place} of ${down} x ${across}`,
+      items: one.items.flatMap((item) => clipped(item, left, top)),
+    };
+  });
+}
+
+const shifted = ([x, y]: Point, dx: number, dy: number): Point => [x + dx, y + dy];
+
+function moved(item: Item, dx: number, dy: number): Item {
+  switch (item.kind) {
+    case "line":
+      return { ...item, points: item.points.map((point) => shifted(point, dx, dy)) };
+    case "circle":
+      return { ...item, centre: shifted(item.centre, dx, dy) };
+    case "text":
+      return { ...item, at: shifted(item.at, dx, dy) };
+  }
+}
+
+/** What of a line lies in the tile that begins at left, top; moved onto the page. Cut, not merely hidden. */
+function clipped(item: Item, left: number, top: number): Item[] {
+  if (item.kind !== "line") return [];
+  const ring = item.closed ? [...item.points, ...item.points.slice(0, 1)] : item.points;
+  return ring.slice(1).flatMap((to, i): Item[] => {
+    const from = ring[i];
+    const kept = from === undefined ? null : within(from, to, left, top);
+    return kept === null
+      ? []
+      : [line(item.stroke, ...kept.map((point) => shifted(point, TILE.leftMm - left, TILE.topMm - top)))];
+  });
+}
+
+/** Liang and Barsky's clipping of a line to a rectangle. */
+function within(from: Point, to: Point, left: number, top: number): [Point, Point] | null {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  let [start, end] = [0, 1];
+  const edges = [
+    [-dx, from[0] - left],
+    [dx, left + TILE.widthMm - from[0]],
+    [-dy, from[1] - top],
+    [dy, top + TILE.heightMm - from[1]],
+  ] as const;
+  for (const [towards, room] of edges) {
+    if (towards === 0) {
+      if (room < 0) return null;
+      continue;
+    }
+    const share = room / towards;
+    if (towards < 0) start = Math.max(start, share);
+    else end = Math.min(end, share);
+  }
+  if (start >= end) return null;
+  const at = (share: number): Point => [from[0] + share * dx, from[1] + share * dy];
+  return [at(start), at(end)];
+}
