@@ -70,19 +70,19 @@ test("200 entries tapped in two tabs at the network's address, with the server k
       tapped.push({ kind: "pressure", barG: Number(digits) / 10 });
     }
     await kept(tab);
-    if (i % 33 === 17) {
+    if (i % 40 === 20) {
       kills++;
       isUp = false;
       await restarting;
       await server.kill();
     }
     // a while later, so that taps fall into the time without a server
-    if (i % 33 === 26) {
+    if (i % 40 === 29) {
       restarting = server.start();
       isUp = true;
     }
     // the page itself comes from the server, so it must be there for a reload
-    if (isUp && random.chance(0.05)) {
+    if (isUp && random.chance(0.03)) {
       reloads++;
       await restarting;
       await tab.page.reload();

@@ -67,7 +67,7 @@ async function measured(page: Page, where: string): Promise<void> {
   }
 }
 
-async function accessible(page: Page, where: string, enhanced: boolean): Promise<void> {
+async function withoutViolations(page: Page, where: string, enhanced: boolean): Promise<void> {
   await page.evaluate(axe.source);
   const found = await page.evaluate(async (strictly) => {
     const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
@@ -80,33 +80,38 @@ async function accessible(page: Page, where: string, enhanced: boolean): Promise
     );
   }, enhanced);
   expect(found, where).toEqual([]);
-  expect(await tooWideBy(page), where).toBeLessThanOrEqual(0);
 }
 
 describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
   test.each(Object.entries(screens))(
     "on a %s what is tapped is large and apart, nothing runs off the side, and axe finds nothing",
-    async (_name, viewport) => {
+    async (name, viewport) => {
       const context = await browser.newContext({ viewport });
       await context.addInitScript((chosen) => {
         localStorage.setItem("lapwater.theme", JSON.stringify([chosen]));
       }, theme);
       const page = await context.newPage();
+      // what axe looks at is the same on every screen but for its width: once in each light, and in one light on all
+      const looks = theme === "normal" || name === "phone upright";
+      const accessible = async (where: string) => {
+        if (looks) await withoutViolations(page, where, theme === "sun");
+        expect(await tooWideBy(page), where).toBeLessThanOrEqual(0);
+      };
       await beginSteaming(page, server.address);
       await measured(page, "the Footplate");
-      await accessible(page, "the Footplate", theme === "sun");
-      for (const name of ["Pressure", "Water", "Feed", "Fuel", "Valves", "Drip"]) {
-        await tile(page, name).click();
+      await accessible("the Footplate");
+      for (const opened of ["Pressure", "Water", "Feed", "Fuel", "Valves", "Drip"]) {
+        await tile(page, opened).click();
         await page.locator(".overlay").waitFor();
-        await measured(page, name);
-        await accessible(page, name, theme === "sun");
-        if (name === "Water") {
+        await measured(page, opened);
+        await accessible(opened);
+        if (opened === "Water") {
           for (const way of ["in figures", "in quarters", "on the glass"]) {
             await page.getByRole("button", { name: way }).click();
-            await measured(page, `${name} ${way}`);
+            await measured(page, `${opened} ${way}`);
           }
         }
-        if (name === "Drip") {
+        if (opened === "Drip") {
           await page.locator(".overlay .key").first().click();
           await measured(page, "one fitting");
         }
@@ -114,7 +119,7 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       }
       await page.getByRole("button", { name: "More", exact: true }).click();
       await measured(page, "More");
-      await accessible(page, "More", theme === "sun");
+      await accessible("More");
       await context.close();
     },
   );
