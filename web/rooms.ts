@@ -39,6 +39,21 @@ export const rooms: readonly Room[] = [
     address: () => "#/compare",
     page: later("Compare", async () => (await import("./pages/compare/compare-page.tsx")).ComparePage),
   },
+  {
+    path: "fitter",
+    name: "Fitter's book",
+    address: () => "#/fitter",
+    page: later("Fitter's book", async () => (await import("./pages/fitter/fitter-page.tsx")).FitterPage),
+  },
+  {
+    path: "tank-bench",
+    name: "Tank bench",
+    address: () => "#/tank-bench",
+    page: later(
+      "Tank bench",
+      async () => (await import("./pages/tank-bench/tank-bench-page.tsx")).TankBenchPage,
+    ),
+  },
   { path: "pair", name: "Pair a phone", address: () => "#/pair", page: PairPage, aside: true },
   { path: "follow", name: "Follow", address: () => "#/follow", page: FollowPage, aside: true },
 ];

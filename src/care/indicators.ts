@@ -1,3 +1,4 @@
+import { pumpingStretches } from "../analysis/demand-effects.ts";
 import type { Report } from "../analysis/report-schema.ts";
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
@@ -40,7 +41,7 @@ export const indicators: readonly Indicator[] = [
     strays: { relative: 0.05, absolute: 0 },
     of: ["gland"],
     like: sameTrain,
-    value: ({ report }) => figure(report.perLap?.water),
+    value: ({ report }) => (fedUnknown(report) ? null : figure(report.perLap?.water)),
   },
   {
     key: "missing-quantity",
@@ -50,7 +51,7 @@ export const indicators: readonly Indicator[] = [
     strays: { relative: 0, absolute: 0.04 },
     of: ["gland"],
     like: sameTrain,
-    value: ({ report }) => figure(report.engine?.missingQuantity),
+    value: ({ report }) => (fedUnknown(report) ? null : figure(report.engine?.missingQuantity)),
   },
   {
     key: "shut-in-fall",
@@ -140,6 +141,16 @@ export const indicators: readonly Indicator[] = [
     value: ({ report }) => figure(report.pump?.perRevolution),
   },
   {
+    key: "level-pumping",
+    name: "Level in the glass with the by-pass shut",
+    unit: "mm/min",
+    worse: "down",
+    strays: { relative: 0, absolute: 0.12 },
+    of: ["pump"],
+    like: sameTrain,
+    value: levelPumping,
+  },
+  {
     key: "evaporation-ratio",
     name: "Evaporation, water to fuel",
     unit: "g/g",
@@ -147,7 +158,7 @@ export const indicators: readonly Indicator[] = [
     strays: { relative: 0.05, absolute: 0 },
     of: [],
     like: (outing) => `${sameTrain(outing)}${outing.runningH > 0 ? "" : ", standing"}`,
-    value: ({ report }) => figure(report.heat?.evaporationRatio),
+    value: ({ report }) => (fedUnknown(report) ? null : figure(report.heat?.evaporationRatio)),
   },
   {
     key: "running-pressure",
@@ -160,6 +171,29 @@ export const indicators: readonly Indicator[] = [
     value: ({ report }) => runningPressure(report),
   },
 ];
+
+/** What an axle pump fed is not known: what was drawn is no better known, and tells of no change. */
+const fedUnknown = ({ pump }: Report): boolean => pump !== null && pump.perRevolution.value === null;
+
+const LEAST_PUMPING_S = 120;
+
+/** How fast the glass rises or falls while the axle pump feeds: straight through the readings of each such stretch. */
+function levelPumping({ sources, report }: Outing): Value | null {
+  const { timeline, errors } = sources;
+  const fed = pumpingStretches(timeline, report.phases) ?? [];
+  let [along, across] = [0, 0];
+  for (const [fromS, toS] of fed) {
+    const read = timeline.of("level").filter(({ atS }) => atS >= fromS && atS <= toS);
+    const [first, last] = [read[0], read.at(-1)];
+    if (first === undefined || last === undefined || last.atS - first.atS < LEAST_PUMPING_S) continue;
+    const meanS = read.reduce((sum, { atS }) => sum + atS, 0) / read.length;
+    along += read.reduce((sum, { atS, mm }) => sum + (atS - meanS) * mm, 0);
+    across += read.reduce((sum, { atS }) => sum + (atS - meanS) ** 2, 0);
+  }
+  return across === 0
+    ? null
+    : { value: (60 * along) / across, u: (60 * errors.levelReadingMm) / Math.sqrt(across) };
+}
 
 function shutInWater(report: Report): Value | null {
   const known = report.phases

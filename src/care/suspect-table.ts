@@ -17,6 +17,7 @@ export const signWords = {
   "water-up": "water a lap or the missing quantity is up",
   "lifts-early": "the safety valve lifts early or reseats late",
   "pump-weak": "the axle pump delivers less",
+  "level-falls-pumping": "the glass rises less or falls with the by-pass shut",
   "water-to-fuel-up": "more water goes for the same fuel than usual",
   "pressure-sags": "pressure while running is lower than usual",
   creeps: "laps or turns are logged with the regulator shut",
@@ -42,7 +43,7 @@ export const faults: readonly Fault[] = [
   {
     name: "gland",
     usual: 0.22,
-    shows: { "gland-seen": 0.92, "water-up": 0.6, "pressure-sags": 0.4 },
+    shows: { "gland-seen": 0.92, "water-up": 0.6, "pressure-sags": 0.4, "level-falls-pumping": 0.3 },
     check:
       "Run her on blocks and hold a cold mirror or cloth to each gland: a gland pulses with the wheel, and nothing shows shut in.",
   },
@@ -84,21 +85,27 @@ export const faults: readonly Fault[] = [
   {
     name: "blow-by",
     usual: 0.1,
-    shows: { "water-up": 0.85, "pressure-sags": 0.55 },
+    shows: { "water-up": 0.85, "pressure-sags": 0.55, "level-falls-pumping": 0.4 },
     check:
       "Wheels blocked, regulator just open, one cylinder at a time: steady steam at the exhaust is past a valve or piston. Nothing shows shut in, and no gland drips.",
   },
   {
     name: "priming",
     usual: 0.1,
-    shows: { "water-to-fuel-up": 0.85, "water-up": 0.75, "glass-high": 0.5 },
+    shows: { "water-to-fuel-up": 0.85, "water-up": 0.75, "glass-high": 0.5, "level-falls-pumping": 0.4 },
     check:
       "Start the next run with the glass at half: if the water a lap goes down, she primed. Look for a wet chimney.",
   },
   {
     name: "pump",
     usual: 0.14,
-    shows: { "pump-weak": 0.92, "pump-seen": 0.25 },
+    shows: {
+      "pump-weak": 0.92,
+      "level-falls-pumping": 0.9,
+      "pump-seen": 0.25,
+      "water-up": 0.4,
+      "water-to-fuel-up": 0.4,
+    },
     check:
       "By-pass shut, read the glass over ten minutes of even running: a pump that fills its by-pass but not the boiler has a ball or ram at fault; feel nothing, measure.",
   },

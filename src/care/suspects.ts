@@ -36,6 +36,7 @@ const signOf: Readonly<Record<string, Sign>> = {
   lift: "lifts-early",
   reseat: "lifts-early",
   "pump-delivery": "pump-weak",
+  "level-pumping": "level-falls-pumping",
   "evaporation-ratio": "water-to-fuel-up",
   "running-pressure": "pressure-sags",
 };

@@ -1,6 +1,7 @@
 import type { PhaseName } from "../../src/analysis/report-schema.ts";
 import type { EntryKind } from "../../src/logbook/entry.ts";
 import type { Fitting, Fuel } from "../../src/logbook/locomotive.ts";
+import type { Service } from "../../src/logbook/service.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 
 /** The schema's words as a person says them. */
@@ -67,4 +68,12 @@ export const entryKindNames: Record<EntryKind, string> = {
   weight: "weight of the engine",
   strokes: "pump strokes, cold",
   note: "note",
+};
+
+export const serviceNames: Record<Service["what"], string> = {
+  "nipped-up": "nipped up",
+  repacked: "repacked",
+  "re-seated": "re-seated",
+  replaced: "replaced",
+  cleaned: "cleaned",
 };

@@ -4,6 +4,7 @@ import { compareAddress, sheetAddress } from "../../route.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
+import { CareLine } from "../fitter/care-line.tsx";
 
 interface Properties {
   engine: Shed["engines"][number];
@@ -24,6 +25,7 @@ export function EngineBlock({ engine, onEdit, onSteam }: Properties) {
             {demonstration && <span class="tag">demonstration, invented</span>}
           </h2>
           <p class="soft">{engineLine(locomotive)}</p>
+          <CareLine engine={locomotive} />
         </div>
         <div class="actions">
           <button type="button" class="primary" onClick={onSteam}>

@@ -1,0 +1,159 @@
+import axe from "axe-core";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Service } from "../../src/logbook/service.ts";
+import { openBrowser } from "../support/browser.ts";
+import { chartsDrawn, sizes, tooWideBy, visit } from "../support/browser-page.ts";
+import { type RunningServer, startServer } from "../support/server.ts";
+
+let browser: Browser;
+let server: RunningServer;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), startServer()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const book = () => `${server.address}/#/fitter/tansy`;
+
+/** Pages of the Fitter's book and how each is reached. */
+const pages: Record<string, (page: Page) => Promise<void>> = {
+  "the list": async (page) => {
+    await page.goto(book());
+    await page.getByRole("heading", { name: "Fitter's book: Tansy" }).waitFor();
+  },
+  "a fitting": async (page) => {
+    await page.goto(`${book()}?fitting=right-gland`);
+    await page.getByRole("heading", { name: "Right piston gland" }).waitFor();
+    await chartsDrawn(page);
+    await page.getByText("As a table").click();
+  },
+  "recording a service": async (page) => {
+    await page.goto(`${book()}?fitting=turret`);
+    await page.getByRole("button", { name: "Record a service" }).click();
+    await page.getByRole("combobox", { name: "What was done" }).waitFor();
+  },
+  "limit and particulars": async (page) => {
+    await page.goto(`${book()}?fitting=left-gland`);
+    await page.getByRole("button", { name: "Limit and particulars" }).click();
+    await page.getByRole("group", { name: "Must come off to reach it" }).waitFor();
+  },
+  "before the next steaming": async (page) => {
+    await page.goto(`${book()}?jobs=1`);
+    await page.getByRole("heading", { name: "Before the next steaming of Tansy" }).waitFor();
+  },
+};
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
+    return found.violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
+    );
+  });
+}
+
+describe.each(["sun", "normal", "night"])("the Fitter's book in the %s light", (theme) => {
+  test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
+    "on a %s breaks no WCAG 2.2 AA, scrolls not sideways, errs not and asks no other machine",
+    async (size) => {
+      const { page, troubles } = await visit(browser, server.address, { theme, size });
+      for (const [name, show] of Object.entries(pages)) {
+        await show(page);
+        expect(await violations(page), name).toEqual([]);
+        expect(await tooWideBy(page), name).toBeLessThanOrEqual(0);
+      }
+      expect(troubles).toEqual([]);
+      await page.context().close();
+    },
+  );
+});
+
+test("the Shed says how many fittings ask for attention and which is the worst, and leads to the book", async () => {
+  const { page, troubles } = await visit(browser, server.address);
+  const line = page.locator(".care-line").filter({ hasText: "to attend to" });
+  await line.getByText("Right piston gland.").waitFor();
+  await line.getByRole("link", { name: "Fitter's book" }).click();
+  await page.getByRole("heading", { name: "Fitter's book: Tansy" }).waitFor();
+  const states = await page.locator(".fittings .state").allInnerTexts();
+  const rank = (state: string) => ["attend", "watch", "sound"].indexOf(state.trim());
+  expect(states.length).toBe(8);
+  expect(states.map(rank)).toEqual(states.map(rank).sort((a, b) => a - b));
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a service that is recorded is kept, starts the fitting afresh, and can be taken out again", async () => {
+  const { page, troubles } = await visit(browser, `${book()}?fitting=right-gland`);
+  await chartsDrawn(page);
+  await page.getByRole("button", { name: "Record a service" }).click();
+  await page.getByRole("combobox", { name: "What was done" }).selectOption("repacked");
+  await page.getByLabel(/^When/).fill("2026-10-10T19:00");
+  await page.getByLabel(/^Remark/).fill("four rings of yarn");
+  await page.getByRole("button", { name: "Keep the service" }).click();
+  await page.getByText("Kept: Right piston gland done.").waitFor();
+  await page.getByText("Neither caught nor looked at in 0.0 h in steam").waitFor();
+  const services = async () =>
+    ((await server.ask("/api/services?locomotiveId=tansy")) as Service[]).filter(
+      ({ note }) => note === "four rings of yarn",
+    );
+  expect(await services()).toMatchObject([{ fittingId: "right-gland", what: "repacked" }]);
+  await page.getByRole("button", { name: /^Take out repacked 10 Oct 2026/ }).click();
+  await page.getByText("The service is taken out.").waitFor();
+  expect(await services()).toEqual([]);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a limit is set, and parts that must come off are ticked from those already named", async () => {
+  const { page, troubles } = await visit(browser, `${book()}?fitting=left-gland`);
+  await page.getByRole("button", { name: "Limit and particulars" }).click();
+  await page.getByLabel(/^Your limit/).fill("0.1");
+  await page.getByRole("checkbox", { name: "cab roof" }).check();
+  await page.getByLabel(/^Other parts/).fill("left footplate");
+  await page.getByRole("button", { name: "Keep the particulars" }).click();
+  await page.getByText("Kept: particulars of the left piston gland.").waitFor();
+  await page.getByText("the owner's limit is 0.10").waitFor();
+  const engine = (await server.ask("/api/locomotives/tansy")) as { fittings: { id: string }[] };
+  expect(engine.fittings.find(({ id }) => id === "left-gland")).toMatchObject({
+    limitGPerMin: 0.1,
+    access: ["left slide bars", "cab roof", "left footplate"],
+  });
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a limit that is none is refused at its field, and what was typed stays", async () => {
+  const { page } = await visit(browser, `${book()}?fitting=turret`);
+  await page.getByRole("button", { name: "Limit and particulars" }).click();
+  await page.getByLabel(/^Your limit/).fill("plenty");
+  await page.getByRole("button", { name: "Keep the particulars" }).click();
+  await page.getByText("what you typed is still here").waitFor();
+  const field = page.getByLabel(/^Your limit/);
+  expect(await field.inputValue()).toBe("plenty");
+  expect(await field.getAttribute("aria-invalid")).toBe("true");
+  await page.context().close();
+});
+
+test("the sheet before the next steaming names the dismantling, and prints without the buttons", async () => {
+  const { page, troubles } = await visit(browser, `${book()}?jobs=1`);
+  await page.getByRole("heading", { name: /Job 1: take off/ }).waitFor();
+  await page.emulateMedia({ media: "print" });
+  expect(await page.getByRole("button", { name: "Print" }).isVisible()).toBe(false);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("the usual fittings that are not listed are offered, and added with one tap", async () => {
+  const { page, troubles } = await visit(browser, book());
+  await page.getByText("Usual fittings that are not listed").click();
+  await page.getByRole("button", { name: /^Add these \d+ fittings/ }).click();
+  await page.getByText(/\d+ fittings are added/).waitFor();
+  await page.getByRole("link", { name: "Hand pump", exact: true }).waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});

@@ -1,0 +1,135 @@
+import { useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
+import { useMemo } from "preact/hooks";
+import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
+import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { Chart } from "../../charts/chart.tsx";
+import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
+import { Figure } from "../../parts/figure.tsx";
+import { fitterAddress } from "../../route.ts";
+import { fittingKindNames } from "../../words/names.ts";
+import { fittingChart, readingsTable } from "./fitting-chart.ts";
+import { FittingForm } from "./fitting-form.tsx";
+import { ServiceForm } from "./service-form.tsx";
+import { ServiceList } from "./service-list.tsx";
+import { StateMark } from "./state-mark.tsx";
+
+interface Properties {
+  engine: Locomotive;
+  book: Book;
+  care: FittingBook;
+  kept: ComponentChildren;
+  onDone: (words: string) => void;
+}
+
+const chartHeightPx = 300;
+
+/** One fitting: its state and why, its readings, what was done to it and whether that helped. */
+export function FittingView({ engine, care, kept, onDone }: Properties) {
+  const writing = useSignal<"service" | "fitting" | null>(null);
+  const spec = useMemo(() => fittingChart(care), [care]);
+  const table = useMemo(() => readingsTable(care), [care]);
+  const { fitting, state, why, measureNext } = care;
+  const leave = () => {
+    writing.value = null;
+  };
+  const finished = (words: string) => {
+    leave();
+    onDone(words);
+  };
+  return (
+    <>
+      <div>
+        <p class="on-screen">
+          <a href={fitterAddress(engine.id)}>All fittings of {engine.name}</a>
+        </p>
+        <div class="page-head">
+          <h1>{fitting.name}</h1>
+          <div class="actions on-screen">
+            <button type="button" class="primary" onClick={() => (writing.value = "service")}>
+              Record a service
+            </button>
+            <button type="button" onClick={() => (writing.value = "fitting")}>
+              Limit and particulars
+            </button>
+          </div>
+        </div>
+        {kept}
+      </div>
+      {writing.value === "service" && (
+        <ServiceForm engine={engine} fitting={fitting} onDone={finished} onLeave={leave} />
+      )}
+      {writing.value === "fitting" && (
+        <FittingForm engine={engine} fitting={fitting} onDone={finished} onLeave={leave} />
+      )}
+      <p class="lead">
+        <StateMark state={state} /> {why}
+      </p>
+      {measureNext !== null && <p>{measureNext}</p>}
+      {spec === null ? (
+        <p class="soft">No drip has been caught at it: there is nothing to draw.</p>
+      ) : (
+        <figure class="chart">
+          <figcaption>{chartSentence(care)}</figcaption>
+          <Chart spec={spec} heightPx={chartHeightPx} sentence={chartSentence(care)} />
+        </figure>
+      )}
+      {table.rows.length > 0 && <ChartTableFold table={table} name="readings" />}
+      <FittingFacts care={care} />
+      <ServiceList care={care} onDone={onDone} />
+    </>
+  );
+}
+
+const chartSentence = ({ limit, drips, course }: FittingBook): string =>
+  `${drips.length} ${drips.length === 1 ? "catch" : "catches"} at working pressure against hours in steam since it was last done${
+    limit === null ? "" : `, with the limit of ${limit.gPerMin} g/min`
+  }${course.length === 0 ? "" : " and its likely course, the band holding it 80 times in 100"}.`;
+
+function FittingFacts({ care }: { care: FittingBook }) {
+  const { fitting, limit, since, slope, hoursToLimit } = care;
+  const access = fitting.access ?? [];
+  return (
+    <dl class="facts">
+      <div>
+        <dt>Kind</dt>
+        <dd>{fittingKindNames[fitting.kind]}</dd>
+      </div>
+      <div>
+        <dt>Packing</dt>
+        <dd>{fitting.packing ?? "not said"}</dd>
+      </div>
+      <div>
+        <dt>Limit</dt>
+        <dd>
+          {limit === null
+            ? "none"
+            : `${limit.gPerMin} g/min${limit.own ? "" : ", taken by common practice: set your own"}`}
+        </dd>
+      </div>
+      <div>
+        <dt>Since it was last done</dt>
+        <dd>
+          {since.hours.toFixed(1)} h in steam, {since.runningH.toFixed(1)} h running
+          {since.pistonM === null ? "" : `, ${Math.round(since.pistonM)} m of piston travel`}
+        </dd>
+      </div>
+      <div>
+        <dt>Rises by</dt>
+        <dd>
+          <Figure figure={slope} />
+        </dd>
+      </div>
+      <div>
+        <dt>Steam until the limit</dt>
+        <dd>
+          <Figure figure={hoursToLimit} />
+        </dd>
+      </div>
+      <div>
+        <dt>To reach it, take off</dt>
+        <dd>{access.length === 0 ? "nothing, or not said" : access.join(", ")}</dd>
+      </div>
+    </dl>
+  );
+}
