@@ -38,6 +38,11 @@ const pages: Record<string, (page: Page) => Promise<void>> = {
     await chartsDrawn(page);
     await openFolds(page);
   },
+  footplate: async (page) => {
+    await go(page, "#/footplate");
+    await page.getByRole("button", { name: /^Begin: / }).waitFor();
+    await openFolds(page);
+  },
   "a choice of sheets": async (page) => {
     await go(page, "#/sheet");
     await page.getByRole("heading", { name: "Which test sheet?" }).waitFor();

@@ -10,5 +10,5 @@ export type LiveEvent =
       entry?: LogEntry;
     }
   | { of: "steaming"; steamingId: string; what: "added" | "changed" | "deleted" }
-  /** the numbers of the events began anew: everything is to be read again */
+  /** something may have been missed: everything is to be read again */
   | { of: "restart" };

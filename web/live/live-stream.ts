@@ -30,7 +30,9 @@ const heard = (event: LiveEvent): void => {
   for (const hearer of hearers) hearer(event);
 };
 hearTabs((word) => {
-  if (word.what === "live") heard(word.event);
+  if (word.what !== "live") return;
+  lastSeen = word.id ?? lastSeen;
+  heard(word.event);
 });
 
 async function hold(): Promise<void> {
@@ -50,8 +52,13 @@ function open(): void {
   const tell = (event: LiveEvent, id: string) => {
     if (id !== "") lastSeen = id;
     heard(event);
-    tellTabs({ what: "live", event });
+    tellTabs({ what: "live", event, id: lastSeen });
   };
+  const isFirst = lastSeen === null;
+  source.addEventListener("open", () => {
+    // what changed between the reading of a page and this moment was told to nobody
+    if (isFirst) tell({ of: "restart" }, "");
+  });
   for (const of of ["entry", "steaming"] as const) {
     source.addEventListener(of, (message) =>
       tell({ of, ...JSON.parse(message.data) } as LiveEvent, message.lastEventId),

@@ -1,5 +1,5 @@
 const FIRST_MS = 400;
-const LONGEST_MS = 12_000;
+const LONGEST_MS = 5000;
 
 /** How long to wait after the n-th failure in a row: twice as long each time, a little uneven so that phones do not ask in step. */
 export function waitMs(failures: number, chance: number): number {

@@ -15,13 +15,26 @@ export async function keepSteaming(head: SteamingHead, engine: Locomotive, raw: 
   const transaction = (await outbox()).transaction("steamings", "readwrite", strict);
   await transaction.store.put({ id: head.id, head, engine, raw, pending: "begin" });
   await transaction.done;
+  tellTabs({ what: "written", steamingId: head.id });
 }
 
-/** Takes up a steaming that the server has, with the entries that it has. */
+/** Which version of each entry the server had been told of, before it was asked for its own. */
+export type ToldBefore = ReadonlyMap<string, number>;
+
+export async function toldBefore(steamingId: string): Promise<ToldBefore> {
+  const told = (await recordsOf(steamingId)).filter((record) => record.pending === undefined);
+  return new Map(told.map((record) => [record.id, record.revision]));
+}
+
+/**
+ * Takes up a steaming that the server has, with the entries that it has. What was written or sent here since the
+ * server was asked is newer than its answer and stays as it is.
+ */
 export async function takeUpSteaming(
   head: SteamingHead,
   engine: Locomotive,
   entries: readonly LogEntry[],
+  before: ToldBefore,
 ): Promise<void> {
   const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite");
   const steamings = transaction.objectStore("steamings");
@@ -32,16 +45,17 @@ export async function takeUpSteaming(
   const store = transaction.objectStore("entries");
   const own = await store.index("steamingId").getAll(head.id);
   const byId = new Map(own.map((record) => [record.id, record]));
+  const isOlder = (record: EntryRecord) =>
+    record.pending === undefined && before.get(record.id) === record.revision;
   for (const entry of entries) {
     const record = byId.get(entry.id);
     byId.delete(entry.id);
     if (record === undefined) await store.add(fromElsewhere(head.id, entry));
-    else if (record.pending === undefined) await store.put({ ...record, entry, deleted: false });
+    else if (isOlder(record)) await store.put({ ...record, entry, deleted: false });
   }
   // what the server had and has no more was deleted elsewhere
   for (const record of byId.values()) {
-    if (record.pending === undefined && record.refused === undefined)
-      await store.put({ ...record, deleted: true });
+    if (isOlder(record) && record.refused === undefined) await store.put({ ...record, deleted: true });
   }
   await transaction.done;
   tellTabs({ what: "written", steamingId: head.id });

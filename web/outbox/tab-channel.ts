@@ -4,7 +4,8 @@ import type { LiveEvent } from "../live/live-events.ts";
 export type TabWord =
   | { what: "written"; steamingId: string }
   | { what: "contact"; contact: Contact }
-  | { what: "live"; event: LiveEvent };
+  /** `id`: the number of the event, from which another tab can go on */
+  | { what: "live"; event: LiveEvent; id: string | null };
 
 /** How things stand between this browser and the server. */
 export interface Contact {

@@ -6,7 +6,7 @@ import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
-import { heardOfEntry, takeUpSteaming } from "../../outbox/records.ts";
+import { heardOfEntry, takeUpSteaming, toldBefore } from "../../outbox/records.ts";
 import { startOutbox } from "../../outbox/run-outbox.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
 import { tellTabs } from "../../outbox/tab-channel.ts";
@@ -14,6 +14,7 @@ import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { route } from "../../route.ts";
 import { BeginPage } from "./begin-page.tsx";
+import { keepPagesHere } from "./keep-pages.ts";
 import { PairingLine } from "./pairing-line.tsx";
 import { openRecorder, type Recorder } from "./recorder.ts";
 import { RecorderView } from "./recorder-view.tsx";
@@ -24,6 +25,7 @@ export function FootplatePage() {
   useEffect(() => {
     // where the browser keeps nothing, the recorder says so when it is opened
     startOutbox().catch(() => undefined);
+    keepPagesHere();
   }, []);
   return id === null ? <BeginPage /> : <OneFootplate id={id} />;
 }
@@ -31,9 +33,10 @@ export function FootplatePage() {
 /** What the server has of a steaming, taken up into the phone's own log. @throws Refusal */
 async function fetchSteaming(id: string): Promise<void> {
   type Whole = SteamingHead & { entries: LogEntry[]; traces?: unknown };
+  const before = await toldBefore(id);
   const { entries, traces, ...head } = await call<Whole>("GET", addresses.steaming(id));
   const engine = await call<Locomotive>("GET", addresses.locomotive(head.locomotiveId));
-  await takeUpSteaming(head, engine, entries);
+  await takeUpSteaming(head, engine, entries, before);
 }
 
 function OneFootplate({ id }: { id: string }) {

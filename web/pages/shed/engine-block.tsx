@@ -1,6 +1,6 @@
 import type { Shed, SteamingSummary } from "../../api/shapes.ts";
 import { Figure } from "../../parts/figure.tsx";
-import { compareAddress, sheetAddress } from "../../route.ts";
+import { beginAddress, compareAddress, sheetAddress } from "../../route.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
@@ -28,7 +28,10 @@ export function EngineBlock({ engine, onEdit, onSteam }: Properties) {
           <CareLine engine={locomotive} />
         </div>
         <div class="actions">
-          <button type="button" class="primary" onClick={onSteam}>
+          <a class="button primary" href={beginAddress(locomotive.id)}>
+            Steam her now
+          </a>
+          <button type="button" onClick={onSteam}>
             New steaming
           </button>
           <button type="button" onClick={onEdit}>

@@ -1,13 +1,16 @@
 import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
-import { asRefusal, callWithText } from "../../api/client.ts";
+import { asRefusal, call, callWithText, type Refusal } from "../../api/client.ts";
 import type { ImportOutcome } from "../../api/shapes.ts";
+import { saveFile } from "../../outbox/logbook-copy.ts";
+import { Refused } from "../../parts/refused.tsx";
 import { type ChosenFile, countsInWords, LogbookPreview } from "./logbook-preview.tsx";
 
 export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
   const chosen = useSignal<ChosenFile | null>(null);
   const reading = useSignal(false);
   const over = useSignal(false);
+  const failed = useSignal<Refusal | null>(null);
 
   const look = async (file: File | undefined) => {
     if (file === undefined) return;
@@ -30,6 +33,19 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
       onDone(`${file.name} is in: ${countsInWords(outcome)}.`);
     } catch (error) {
       chosen.value = { ...file, refusal: asRefusal(error) };
+    }
+    reading.value = false;
+  };
+
+  // by script and not by a link, which could not show a paired device's key
+  const saveAll = async () => {
+    reading.value = true;
+    failed.value = null;
+    try {
+      const file = await call<object>("GET", addresses.logbook);
+      saveFile("lapwater.logbook.json", JSON.stringify(file));
+    } catch (error) {
+      failed.value = asRefusal(error);
     }
     reading.value = false;
   };
@@ -64,13 +80,14 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
             }}
           />
         </label>
-        <a class="button" href={addresses.logbook} download>
+        <button type="button" disabled={reading.value} onClick={() => void saveAll()}>
           Save all to a file
-        </a>
+        </button>
       </div>
       <p class="hint">Or drop a file here. You see what it would add before anything is written.</p>
       <div aria-live="polite">
         {reading.value && <p class="loading">Reading it</p>}
+        {failed.value !== null && <Refused word="Not saved" refusal={failed.value} />}
         {chosen.value !== null && (
           <LogbookPreview
             chosen={chosen.value}

@@ -14,6 +14,7 @@ import { PutSteamingBack } from "../sheet/take-out-steaming.tsx";
 import { AddDemonstration, DemonstrationMark } from "./demonstration.tsx";
 import { EngineBlock } from "./engine-block.tsx";
 import { EngineForm } from "./engine-form.tsx";
+import { InSteamNow } from "./in-steam-now.tsx";
 import { LogbookPanel } from "./logbook-panel.tsx";
 import { SteamingForm } from "./steaming-form.tsx";
 
@@ -60,6 +61,7 @@ export function ShedPage() {
           {refusal !== null && (
             <Refused word="Not brought up to date" refusal={refusal} retry={() => void reload()} />
           )}
+          <InSteamNow shed={shed} onNews={reload} />
           <Form writing={writing.value} onDone={finished} onLeave={() => (writing.value = null)} />
           {shed.engines.length === 0 && writing.value === null && <Empty />}
           {shed.engines.some((engine) => engine.demonstration) && <DemonstrationMark onDone={finished} />}

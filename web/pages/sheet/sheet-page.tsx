@@ -7,6 +7,7 @@ import { Refused } from "../../parts/refused.tsx";
 import { route } from "../../route.ts";
 import { ChooseSheet } from "./choose-sheet.tsx";
 import { SheetView } from "./sheet-view.tsx";
+import { useGrowth } from "./use-growth.ts";
 
 export function SheetPage() {
   const { id } = route.value;
@@ -16,6 +17,7 @@ export function SheetPage() {
 function OneSheet({ id }: { id: string }) {
   const { loaded, reload } = useLoaded<Sheet>(addresses.sheet(id));
   const { value: sheet, refusal } = loaded.value;
+  const grown = useGrowth(id, reload);
   if (sheet === null) {
     return (
       <>
@@ -30,6 +32,9 @@ function OneSheet({ id }: { id: string }) {
       {refusal !== null && (
         <Refused word="Not brought up to date" refusal={refusal} retry={() => void reload()} />
       )}
+      <p class="on-screen grown" role="status">
+        {grown !== null && `She is being steamed: brought up to date at ${grown}.`}
+      </p>
       <SheetView sheet={sheet} reload={reload} />
     </>
   );

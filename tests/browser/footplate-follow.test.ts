@@ -1,0 +1,144 @@
+import { readFileSync } from "node:fs";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { openBrowser } from "../support/browser.ts";
+import { sizes } from "../support/browser-page.ts";
+import { allSent, beginSteaming, entriesAt, pairPhone, tile } from "../support/footplate.ts";
+import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+
+let browser: Browser;
+let server: RestartableServer;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), restartableServer("--lan")]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+interface Outcome {
+  entries: { added: number; same: number; differs: number };
+}
+
+test("another device with a reading link sees the engine in steam, and her test sheet grows as entries are tapped", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  await pairPhone(phone, server);
+  const recorder = await phone.newPage();
+
+  const { code } = (await server.ask("/api/pairing/codes", "POST", { may: "view" })) as { code: string };
+  const { token } = (await server.ask("/api/pairing", "POST", { code, name: "follower" })) as {
+    token: string;
+  };
+  const follower = await (await browser.newContext({ viewport: sizes.laptop })).newPage();
+  await follower.goto(`${server.lanAddress}/#/follow?token=${token}`);
+  await follower.getByRole("heading", { name: "Shed" }).waitFor();
+  expect(follower.url()).not.toContain(token);
+
+  await beginSteaming(recorder, server.lanAddress);
+  await tile(recorder, "Lap").click();
+  const now = follower.getByRole("region", { name: "In steam now" });
+  await now.getByText("1 entries, the last lap 1").waitFor();
+  await now.getByRole("link", { name: "Her test sheet" }).click();
+  await follower.getByRole("option", { name: "all 1" }).waitFor({ state: "attached" });
+  for (let i = 0; i < 3; i++) await tile(recorder, "Lap").click();
+  await follower.getByRole("option", { name: "all 4" }).waitFor({ state: "attached" });
+
+  await follower.getByRole("button", { name: "Write down an entry" }).click();
+  await follower.getByLabel(/^Pressure by the gauge/).fill("1");
+  await follower.getByRole("button", { name: "Keep the entry" }).click();
+  await follower.getByText("paired to view only").waitFor();
+  await Promise.all([phone.close(), follower.context().close()]);
+});
+
+test("what another device writes down comes onto the phone, and an undo there takes it out everywhere", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  await pairPhone(phone, server);
+  const page = await phone.newPage();
+  const id = await beginSteaming(page, server.lanAddress);
+  await tile(page, "Lap").click();
+  await allSent(page);
+  await server.ask(`/api/steamings/${id}/entries/from-elsewhere`, "PUT", {
+    kind: "pressure",
+    atS: 5,
+    barG: 2.4,
+  });
+  await tile(page, "Pressure").filter({ hasText: "2.4 bar" }).waitFor();
+  await page.getByRole("button", { name: "Undo lap 1" }).click();
+  await page.locator(".said", { hasText: "taken out" }).waitFor();
+  await allSent(page);
+  expect((await entriesAt(server, id)).map((entry) => entry.id)).toEqual(["from-elsewhere"]);
+  await phone.close();
+});
+
+test("a copy that was saved without the server comes in without doubles, before the entries are sent and after", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  await pairPhone(phone, server);
+  const page = await phone.newPage();
+  const id = await beginSteaming(page, server.lanAddress);
+  await allSent(page);
+  await phone.setOffline(true);
+  for (let i = 1; i <= 3; i++) {
+    await tile(page, "Lap").click();
+    await page.locator(`.said.done[data-number="${i}"]`).waitFor();
+  }
+  await page.locator(".contact", { hasText: "3 kept here, not sent" }).waitFor();
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.locator(".overlay").getByRole("button", { name: /^Save a copy/ }).click(),
+  ]);
+  const file: unknown = JSON.parse(readFileSync(await download.path(), "utf8"));
+  const first = (await server.ask("/api/logbook", "POST", file)) as Outcome;
+  expect(first.entries).toMatchObject({ added: 3, same: 0, differs: 0 });
+  await page.getByRole("button", { name: "Back", exact: true }).click();
+  await phone.setOffline(false);
+  await allSent(page);
+  const again = (await server.ask("/api/logbook", "POST", file)) as Outcome;
+  expect(again.entries).toMatchObject({ added: 0, same: 3, differs: 0 });
+  expect((await entriesAt(server, id)).length).toBe(3);
+  await phone.close();
+});
+
+test("0.9, then 9 bar is kept, asked about, and mended by one tap", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  const page = await phone.newPage();
+  const id = await beginSteaming(page, server.address);
+  const type = async (keys: string) => {
+    await tile(page, "Pressure").click();
+    for (const key of keys) {
+      await page.locator(".digit-keys").getByRole("button", { name: key, exact: true }).click();
+    }
+  };
+  await type("09");
+  await type("9.");
+  await page.locator(".key.keep").click();
+  await page.getByText("0.9 bar, then 9 bar? It is kept.").waitFor();
+  await allSent(page);
+  expect(await entriesAt(server, id)).toMatchObject([{ barG: 0.9 }, { barG: 9 }]);
+  await page.getByRole("button", { name: "Make it 0.9 bar" }).click();
+  await page.locator(".said", { hasText: "corrected to pressure 0.9 bar" }).waitFor();
+  await allSent(page);
+  expect(await entriesAt(server, id)).toMatchObject([{ barG: 0.9 }, { barG: 0.9 }]);
+  expect(await page.locator(".doubt-bar").count()).toBe(0);
+  await phone.close();
+});
+
+test("on a secure address the Footplate opens without the server, begins a steaming, and sends it when the server is back", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  const first = await phone.newPage();
+  await first.goto(`${server.address}/#/footplate`);
+  await first.getByRole("button", { name: /^Begin: / }).waitFor();
+  await first.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+  });
+  await first.close();
+  await server.kill();
+  const page = await phone.newPage();
+  const id = await beginSteaming(page, server.address);
+  await tile(page, "Lap").click();
+  await page.locator(".contact", { hasText: "2 kept here, not sent" }).waitFor();
+  await server.start();
+  await allSent(page);
+  expect(await entriesAt(server, id)).toMatchObject([{ kind: "lap", count: 1 }]);
+  await phone.close();
+});

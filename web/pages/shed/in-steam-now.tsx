@@ -1,0 +1,103 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { addresses } from "../../api/addresses.ts";
+import { call } from "../../api/client.ts";
+import type { Shed } from "../../api/shapes.ts";
+import { followLive } from "../../live/live-stream.ts";
+import type { LogEntry } from "../../outbox/database.ts";
+import { footplateAddress, sheetAddress } from "../../route.ts";
+import { entryInWords } from "../../words/entry-words.ts";
+import { purposeNames } from "../../words/names.ts";
+import { spanInWords } from "../../words/time.ts";
+
+interface Properties {
+  shed: Shed;
+  /** a steaming came or went that the shed does not know of yet */
+  onNews: () => void;
+}
+
+/** A steaming that began so long ago is not looked at, h. */
+const LONGEST_H = 14;
+/** Without an entry for so long, nobody is steaming, min. */
+const QUIET_MIN = 30;
+
+type Running = Record<string, LogEntry[]>;
+
+/** Engines that somebody is steaming at this moment, as it happens. */
+export function InSteamNow({ shed, onNews }: Properties) {
+  const running = useSignal<Running>({});
+  const nowMs = useSignal(Date.now());
+  const recent = shed.engines.flatMap(({ locomotive, steamings }) =>
+    steamings
+      .filter((steaming) => nowMs.value - Date.parse(steaming.startedAt) < LONGEST_H * 3_600_000)
+      .map((steaming) => ({ locomotive, steaming })),
+  );
+  const ids = recent.map(({ steaming }) => steaming.id).join("\n");
+
+  useEffect(() => {
+    let left = false;
+    const fetchOne = async (id: string) => {
+      const { entries } = await call<{ entries: LogEntry[] }>("GET", addresses.steaming(id));
+      if (!left) running.value = { ...running.peek(), [id]: entries };
+    };
+    const known = ids === "" ? [] : ids.split("\n");
+    for (const id of known) void fetchOne(id).catch(() => undefined);
+    const unfollow = followLive((event) => {
+      if (event.of === "restart" || event.of === "steaming") onNews();
+      if (event.of !== "entry") return;
+      if (!known.includes(event.steamingId)) onNews();
+      else void fetchOne(event.steamingId).catch(() => undefined);
+      nowMs.value = Date.now();
+    });
+    const timer = setInterval(() => {
+      nowMs.value = Date.now();
+    }, 10_000);
+    return () => {
+      left = true;
+      unfollow();
+      clearInterval(timer);
+    };
+  }, [ids, onNews, running, nowMs]);
+
+  const steaming = recent.filter(({ steaming: { id, startedAt } }) =>
+    isRunning(running.value[id] ?? [], startedAt, nowMs.value),
+  );
+  if (steaming.length === 0) return null;
+  return (
+    <section class="ruled in-steam" aria-labelledby="in-steam-title">
+      <h2 id="in-steam-title">In steam now</h2>
+      <ul>
+        {steaming.map(({ locomotive, steaming: { id, startedAt, title, purpose } }) => {
+          const entries = byTime(running.value[id] ?? []);
+          const last = entries.at(-1);
+          const agoS = last === undefined ? 0 : (nowMs.value - Date.parse(startedAt)) / 1000 - last.atS;
+          return (
+            <li key={id}>
+              <p>
+                <strong>{locomotive.name}</strong>, {title ?? purposeNames[purpose]}: {entries.length} entries
+                {last !== undefined &&
+                  `, the last ${entryInWords(last, locomotive)} ${spanInWords(Math.max(0, agoS))} ago`}
+                .
+              </p>
+              <div class="actions">
+                <a class="button" href={sheetAddress(id)}>
+                  Her test sheet, as it grows
+                </a>
+                <a class="button" href={footplateAddress(id)}>
+                  To her Footplate
+                </a>
+              </div>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+const byTime = (entries: readonly LogEntry[]) => [...entries].sort((a, b) => a.atS - b.atS);
+
+function isRunning(entries: readonly LogEntry[], startedAt: string, nowMs: number): boolean {
+  const last = byTime(entries).at(-1);
+  return last !== undefined && nowMs - Date.parse(startedAt) - 1000 * last.atS < QUIET_MIN * 60_000;
+}
