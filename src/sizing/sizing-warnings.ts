@@ -92,7 +92,7 @@ function ofFeeding(
     const first = Math.round((1 - endurance.fuelEndsFirst) * 100);
     found.push({
       code: "water-may-end-first",
-      text: `In about ${first} of 100 such runs the water is gone before the fire: look at the glass, and let the fire finish before the water.`,
+      text: `${first > 98 ? "In nearly every such run" : `In about ${first} of 100 such runs`} the water is gone before the fire: look at the glass, and let the fire finish before the water.`,
     });
   }
   if (feeding.underPressure && locomotive.handPump === undefined) {

@@ -7,6 +7,8 @@ export const TILE = { leftMm: 15, topMm: 20, widthMm: 180, heightMm: 245 } as co
 export const SCALE_BAR_MM = 100;
 const BAR = { leftMm: 15, topMm: 280 } as const;
 const GAP_MM = 7;
+/** Clear of the registration crosses. */
+const HEAD_MM = 5;
 /** 14 px on a screen. */
 const WORDS_MM = 3.8;
 
@@ -26,7 +28,8 @@ interface Placed {
 /** Full-size pages for all pieces: small ones together, those larger than a page over several that join. */
 export function templatePages(pieces: readonly Piece[]): TemplatePage[] {
   const placed = pieces.map(placedPiece);
-  const fits = (one: Placed) => one.widthMm <= TILE.widthMm && one.heightMm + WORDS_MM * 2 <= TILE.heightMm;
+  const fits = (one: Placed) =>
+    one.widthMm <= TILE.widthMm && one.heightMm + WORDS_MM * 2 + HEAD_MM <= TILE.heightMm;
   const together = shelves(placed.filter(fits));
   const tiled = placed.filter((one) => !fits(one)).flatMap(tiles);
   const pages = [...together, ...tiled];
@@ -93,12 +96,12 @@ const labelOf = (piece: Piece): string => `${piece.count} x ${piece.name}: ${siz
 /** Pieces in rows on as few pages as rows of falling height take. */
 function shelves(placed: readonly Placed[]): TemplatePage[] {
   const pages: Item[][] = [];
-  let [x, y, rowMm] = [0, 0, 0];
+  let [x, y, rowMm] = [0, HEAD_MM, 0];
   let page: Item[] = [];
   const turnPage = () => {
     if (page.length > 0) pages.push(page);
     page = [];
-    [x, y, rowMm] = [0, 0, 0];
+    [x, y, rowMm] = [0, HEAD_MM, 0];
   };
   for (const one of placed.toSorted((a, b) => b.heightMm - a.heightMm)) {
     const label = labelOf(one.piece);

@@ -1,0 +1,175 @@
+import axe from "axe-core";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { layoutOf } from "../../src/sizing/layout.ts";
+import { piecesOf } from "../../src/sizing/sheet-pieces.ts";
+import { A4, SCALE_BAR_MM, templatePages } from "../../src/sizing/templates.ts";
+import { blankPlan } from "../../web/pages/tank-bench/blank-plan.ts";
+import { openBrowser } from "../support/browser.ts";
+import { sizes, tooWideBy, visit } from "../support/browser-page.ts";
+import { type PdfLine, pdfPages } from "../support/pdf-lines.ts";
+import { type RunningServer, startServer } from "../support/server.ts";
+
+let browser: Browser;
+let server: RunningServer;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), startServer()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const bench = async (options: Parameters<typeof visit>[2] = {}) => {
+  const visited = await visit(browser, `${server.address}/#/tank-bench`, options);
+  await visited.page.getByText("is expected to draw").waitFor();
+  return visited;
+};
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
+    return found.violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
+    );
+  });
+}
+
+const openFolds = (page: Page) =>
+  page.locator("details").evaluateAll((folds) => {
+    for (const fold of folds) (fold as HTMLDetailsElement).open = true;
+  });
+
+describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
+  test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
+    "on a %s the bench and its templates break nothing of WCAG 2.2 AA and do not scroll sideways",
+    async (size) => {
+      const { page, troubles } = await bench({ theme, size });
+      await openFolds(page);
+      await page.getByRole("button", { name: "Add a well tank" }).click();
+      expect(await violations(page), "bench").toEqual([]);
+      expect(await tooWideBy(page), "bench").toBeLessThanOrEqual(0);
+      await page.getByRole("button", { name: "Full-size templates" }).click();
+      await page.getByRole("heading", { name: "Templates, full size" }).waitFor();
+      expect(await violations(page), "templates").toEqual([]);
+      expect(await tooWideBy(page), "templates").toBeLessThanOrEqual(0);
+      expect(troubles).toEqual([]);
+      await page.context().close();
+    },
+  );
+});
+
+test("no text of the bench is smaller than 14 px", async () => {
+  const { page } = await bench({ size: "phone" });
+  await openFolds(page);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("main *")].flatMap((element) => {
+      const own = [...element.childNodes].some(
+        (node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? "").trim() !== "",
+      );
+      const size = Number.parseFloat(getComputedStyle(element).fontSize);
+      return own && size < 13.99 ? [`${size} px: ${element.textContent}`] : [];
+    }),
+  );
+  expect(small).toEqual([]);
+  await page.context().close();
+});
+
+test("a new user plans, finds a length, keeps the plan, opens it again and sets another beside it", async () => {
+  const { page, troubles } = await bench();
+  const lead = page.locator("p.lead");
+  await page.getByRole("textbox", { name: "Length of the run laps" }).fill("20");
+  await lead.getByText("For 20 laps").waitFor();
+  await page.getByRole("textbox", { name: "Loading gauge, whole width" }).fill("9 ft 6 in");
+  await page.getByText("95.00 mm").waitFor();
+  await page.getByLabel("Find what holds enough by").selectOption({ label: "height of tank 1" });
+  await lead.getByText("enough").waitFor();
+  await page.getByLabel("Name of this plan").fill("Twenty laps");
+  await page.getByRole("button", { name: "Keep the plan" }).click();
+  await page.getByText("Kept: Twenty laps").waitFor();
+
+  await page.getByRole("slider", { name: "Length of the run, slider" }).fill("60");
+  await lead.getByText("For 60 laps").waitFor();
+  await page.getByLabel("Set beside it").selectOption("Twenty laps");
+  const table = page.getByRole("table", { name: "Two plans beside each other" });
+  expect(await table.getByRole("row").count()).toBe(10);
+  expect(await table.getByRole("columnheader", { name: "Twenty laps" }).count()).toBe(1);
+
+  await page.reload();
+  await page.getByRole("button", { name: "Open Twenty laps" }).click();
+  await lead.getByText("For 20 laps").waitFor();
+  expect(await page.getByRole("textbox", { name: "Loading gauge, whole width" }).inputValue()).toBe(
+    "9 ft 6 in",
+  );
+  await page.getByRole("button", { name: "Take out Twenty laps" }).click();
+  await page.getByText("Taken out: Twenty laps").waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("what is no length is said at its field, and the figures stay as they were", async () => {
+  const { page } = await bench();
+  const before = await page.locator("p.lead").textContent();
+  await page.getByRole("textbox", { name: "Height outside" }).fill("tall");
+  await page.getByText("Not reckoned yet.").waitFor();
+  expect(await page.locator("p.lead").textContent()).toBe(before);
+  await page.getByRole("textbox", { name: "Height outside" }).fill("1 1/4 in");
+  await page.getByText("31.75 mm").waitFor();
+  expect(await page.getByText("Not reckoned yet.").count()).toBe(0);
+  await page.context().close();
+});
+
+/** Farthest that a line of the plan is from one of the PDF, mm. */
+function farthest(from: readonly [number, number], to: readonly [number, number], drawn: readonly PdfLine[]) {
+  const distance = (a: readonly [number, number], b: readonly [number, number]) =>
+    Math.hypot(a[0] - b[0], a[1] - b[1]);
+  return Math.min(
+    ...drawn.flatMap(({ fromMm, toMm }) => [
+      Math.max(distance(from, fromMm), distance(to, toMm)),
+      Math.max(distance(from, toMm), distance(to, fromMm)),
+    ]),
+  );
+}
+
+test("templates printed to PDF measure true: every cut line and the scale bar within 0.1 mm on paper", async () => {
+  const { page } = await bench({ theme: "night" });
+  const [engine] = (await server.ask("/api/locomotives")) as Locomotive[];
+  if (engine === undefined) throw new Error("the demonstration has no engine");
+  const { tanks } = blankPlan(engine);
+  if (tanks === undefined) throw new Error("a blank plan has tanks");
+  const layout = layoutOf(tanks, undefined, engine.boiler.outerDiameterMm);
+  const expected = templatePages(piecesOf(engine, layout));
+  await page.getByRole("button", { name: "Full-size templates" }).click();
+  await page.getByRole("button", { name: `Print ${expected.length} pages` }).waitFor();
+  const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
+  expect((pdf.toString("latin1").match(/\/Type\s*\/Page\b/g) ?? []).length).toBe(expected.length);
+  expect(pdf.toString("latin1")).toMatch(/\/MediaBox \[0 0 59[45][.\d]* 84[12][.\d]*\]/);
+  const drawn = pdfPages(pdf);
+  expect(drawn).toHaveLength(expected.length);
+  let lines = 0;
+  let worst = 0;
+  expected.forEach(({ items }, i) => {
+    for (const item of items) {
+      if (item.kind !== "line" || !["cut", "register"].includes(item.stroke)) continue;
+      const ring = item.closed ? [...item.points, ...item.points.slice(0, 1)] : item.points;
+      ring.slice(1).forEach(([x, y], p) => {
+        const [fromX, fromY] = ring[p] ?? [Number.NaN, Number.NaN];
+        const away = farthest([fromX, A4.heightMm - fromY], [x, A4.heightMm - y], drawn[i] ?? []);
+        worst = Math.max(worst, away);
+        lines += 1;
+      });
+    }
+    const bars = (drawn[i] ?? []).filter(({ fromMm, toMm }) => {
+      const length = Math.hypot(toMm[0] - fromMm[0], toMm[1] - fromMm[1]);
+      return Math.abs(length - SCALE_BAR_MM) < 0.1 && Math.abs(fromMm[1] - toMm[1]) < 0.01;
+    });
+    expect(bars.length).toBeGreaterThanOrEqual(1);
+  });
+  expect(lines).toBeGreaterThan(80);
+  console.log(`templates: ${lines} lines, farthest ${worst.toFixed(3)} mm`);
+  expect(worst).toBeLessThan(0.1);
+  await page.context().close();
+});

@@ -1,0 +1,182 @@
+import { useMemo, useRef, useState } from "preact/hooks";
+import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { problemsOf } from "../../../src/logbook/problems.ts";
+import type { Layout } from "../../../src/sizing/layout.ts";
+import { type Plan, planSchema } from "../../../src/sizing/plan-schema.ts";
+import { type PlanKind, planKinds, type RunFigures } from "../../../src/sizing/run-figures.ts";
+import { drawingsOf } from "../../../src/sizing/section-drawing.ts";
+import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
+import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
+import { scaleRatio } from "../../../src/sizing/typed-length.ts";
+import { type Draft, valueAt } from "../../forms/draft.ts";
+import { Notice } from "../../parts/notice.tsx";
+import { TitleBlock } from "../../parts/title-block.tsx";
+import { plain } from "../../words/number.ts";
+import { answerSentence } from "./answer-sentence.ts";
+import { blankPlan } from "./blank-plan.ts";
+import { DrawingView } from "./drawing-view.tsx";
+import type { Editing } from "./measure-field.tsx";
+import { MoreSection } from "./more-section.tsx";
+import { type KeptPlan, PlanShelf } from "./plan-shelf.tsx";
+import { CuttingTable, EnduranceResults, Group, TankResults, WaterResults } from "./results.tsx";
+import { RunSection } from "./run-section.tsx";
+import { SpaceSection } from "./space-section.tsx";
+import { TanksSection } from "./tanks-section.tsx";
+import { TemplatesView } from "./templates-view.tsx";
+import { TradeOffChart } from "./trade-off-chart.tsx";
+
+interface Properties {
+  engine: Locomotive;
+  runs: readonly RunFigures[];
+  plans: readonly KeptPlan[];
+  onPlansChanged: () => void;
+}
+
+interface Worked {
+  plan: Plan;
+  sizing: Sizing;
+  layout: Layout | null;
+}
+
+const planWords: Record<PlanKind, (amount: number) => string> = {
+  laps: (amount) => `${plain(amount, 0)} laps`,
+  minutes: (amount) => `${plain(amount, 0)} minutes`,
+  distanceM: (amount) => `${plain(amount, 0)} m`,
+};
+
+const plannedWords = ({ plan }: Plan): string => {
+  const kind = planKinds.find((one) => plan[one] !== undefined) ?? "laps";
+  return planWords[kind](plan[kind] ?? 0);
+};
+
+/** The bench itself: what is typed on one side, what it comes to on the other, worked out here at every move. */
+export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
+  const [draft, setDraft] = useState<Draft>(() => ({ ...blankPlan(engine) }));
+  const [name, setName] = useState("");
+  const [templates, setTemplates] = useState(false);
+  const parsed = useMemo(() => planSchema.safeParse(draft), [draft]);
+  const lastPlan = useRef<Plan>(blankPlan(engine));
+  if (parsed.success) lastPlan.current = parsed.data;
+  const plan = lastPlan.current;
+  const modelKey = JSON.stringify([plan.steamings, plan.plan, plan.spreadRelative]);
+  // biome keeps watch over these: the key stands for all of the plan that the models read
+  const models = useMemo(() => modelsOf(runs, plan), [runs, modelKey]);
+  const worked: Worked = useMemo(() => ({ plan, ...sizeUp(engine, plan, models) }), [engine, plan, models]);
+  const problems = parsed.success ? [] : problemsOf(parsed.error, draft);
+  const scaleText = valueAt(draft, "tanks.scale");
+  const editing: Editing = {
+    draft,
+    problems,
+    scale: scaleRatio(typeof scaleText === "string" ? scaleText : "1:32") ?? 1 / 32,
+    onDraft: setDraft,
+  };
+  const planned = plannedWords(plan);
+  const { sizing, layout } = worked;
+  const sentence = answerSentence(sizing, planned);
+  if (templates && layout !== null) {
+    return (
+      <TemplatesView
+        engine={engine}
+        layout={layout}
+        bendFactor={plan.tanks?.bendFactor}
+        onLeave={() => setTemplates(false)}
+      />
+    );
+  }
+  return (
+    <>
+      <p class="lead" role="status">
+        {sentence}
+      </p>
+      {problems.length > 0 && (
+        <Notice grade="caution" word="Not reckoned yet.">
+          {problems[0]?.wanted === undefined
+            ? ""
+            : `The figures stand as they were: wanted ${problems[0].wanted}.`}
+        </Notice>
+      )}
+      <div class="bench">
+        <div class="bench-inputs on-screen">
+          <RunSection runs={runs} editing={editing} />
+          <SpaceSection engine={engine} editing={editing} />
+          <TanksSection editing={editing} />
+          <MoreSection engine={engine} editing={editing} />
+        </div>
+        <div class="bench-results">
+          {sizing.warnings.map(({ code, text }) => (
+            <Notice key={code + text} grade="caution" word="Mind:">
+              {text}
+            </Notice>
+          ))}
+          {layout !== null && <Drawings layout={layout} />}
+          <WaterResults sizing={sizing} />
+          <TankResults sizing={sizing} />
+          <EnduranceResults sizing={sizing} />
+          {sizing.lagging !== null && layout !== null && (
+            <Group title="Lagging">
+              <p class="hint">
+                {plain(sizing.lagging.laggedW, 1)} W lost as lagged, {plain(sizing.lagging.bareW, 1)} W bare.
+              </p>
+              <TradeOffChart lagging={sizing.lagging} laggingMm={layout.buildUp.laggingMm} />
+            </Group>
+          )}
+        </div>
+      </div>
+      <p class="bench-strip on-screen" aria-hidden="true">
+        {stripWords(sizing)}
+      </p>
+      <CuttingTable sizing={sizing} />
+      <div class="actions on-screen">
+        <button type="button" disabled={sizing.cutting.length === 0} onClick={() => setTemplates(true)}>
+          Full-size templates to print
+        </button>
+      </div>
+      <PlanShelf
+        engine={engine}
+        runs={runs}
+        plans={plans}
+        plan={parsed.success ? parsed.data : null}
+        sizing={sizing}
+        name={name}
+        onName={setName}
+        onOpen={(kept) => {
+          setDraft({ ...kept.plan });
+          setName(kept.name);
+        }}
+        onChanged={onPlansChanged}
+      />
+      <TitleBlock
+        cells={[
+          ["Sheet", <strong key="name">Tank bench</strong>],
+          ["Engine", engine.name],
+          ["Plan", name === "" ? planned : `${name}, ${planned}`],
+          ["Runs", sizing.runs.length],
+        ]}
+      />
+    </>
+  );
+}
+
+function Drawings({ layout }: { layout: Layout }) {
+  const count = drawingsOf(layout, 3).length;
+  return (
+    <section class="bench-drawings" aria-label="Drawings to scale">
+      {Array.from({ length: count }, (_, i) => (
+        <DrawingView
+          key={`drawing ${String(i)}`}
+          drawn={(lettersMm) => {
+            const drawing = drawingsOf(layout, lettersMm)[i];
+            if (drawing === undefined) throw new RangeError(`drawings: no drawing ${i} of ${count}`);
+            return drawing;
+          }}
+        />
+      ))}
+    </section>
+  );
+}
+
+/** On a phone the answer stays in sight below what is being moved. */
+function stripWords({ fit, bound }: Sizing): string {
+  if (fit === null || bound.value === null) return "";
+  return `Holds ${plain(fit.usableMl, 0)} ml of ${plain(fit.waterMl, 0)} ml needed: ${fit.short === null ? "enough" : `${plain(fit.short.ml, 0)} ml short`}`;
+}

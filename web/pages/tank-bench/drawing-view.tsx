@@ -1,0 +1,91 @@
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import type { Drawing, Item, Point } from "../../../src/sizing/drawing.ts";
+
+/** CSS pixels of a millimetre on paper. */
+export const PX_PER_MM = 96 / 25.4;
+
+const path = (points: readonly Point[], closed: boolean, scale: number): string =>
+  `M${points.map(([x, y]) => `${(x * scale).toFixed(3)} ${(y * scale).toFixed(3)}`).join("L")}${closed ? "Z" : ""}`;
+
+/** One line or word of a drawing at so many pixels a millimetre. */
+export function ItemView({ item, scale }: { item: Item; scale: number }) {
+  switch (item.kind) {
+    case "line":
+      return <path class={`stroke-${item.stroke}`} d={path(item.points, item.closed, scale)} />;
+    case "circle":
+      return (
+        <circle
+          class={`stroke-${item.stroke}`}
+          cx={item.centre[0] * scale}
+          cy={item.centre[1] * scale}
+          r={item.radiusMm * scale}
+        />
+      );
+    case "text": {
+      const [x, y] = [item.at[0] * scale, item.at[1] * scale];
+      return (
+        <text
+          x={x}
+          y={y}
+          font-size={item.sizeMm * scale}
+          text-anchor={item.anchor}
+          {...(item.upright === true ? { transform: `rotate(-90 ${x} ${y})` } : {})}
+        >
+          {item.text}
+        </text>
+      );
+    }
+  }
+}
+
+/** Letters of a drawing on the screen. */
+export const LETTERS_PX = 14;
+const HIGHEST_PX = 460;
+
+/** The width that a place on the page has, px. */
+export function useWidth<Place extends HTMLElement>() {
+  const place = useRef<Place>(null);
+  const [width, setWidth] = useState(340);
+  useLayoutEffect(() => {
+    const element = place.current;
+    if (element === null) return;
+    const measure = () => setWidth(Math.max(200, Math.floor(element.clientWidth)));
+    measure();
+    const watcher = new ResizeObserver(measure);
+    watcher.observe(element);
+    return () => watcher.disconnect();
+  }, []);
+  return { place, width };
+}
+
+interface Properties {
+  /** the drawing with letters of this height, mm */
+  drawn: (lettersMm: number) => Drawing;
+}
+
+/** A drawing as large as its place lets it be, its letters always large enough to read. */
+export function DrawingView({ drawn }: Properties) {
+  const { place, width } = useWidth<HTMLElement>();
+  // letters take room of their own, so the scale is found in two steps
+  const rough = drawn(3);
+  const scaleOf = (one: Drawing) => Math.min(width / one.widthMm, HIGHEST_PX / one.heightMm);
+  const drawing = drawn(LETTERS_PX / scaleOf(rough));
+  const scale = scaleOf(drawing);
+  const final = drawn(LETTERS_PX / scale);
+  const [w, h] = [final.widthMm * scale, final.heightMm * scale];
+  return (
+    <figure class="bench-drawing">
+      <figcaption ref={place}>{final.title}</figcaption>
+      <svg
+        role="img"
+        aria-label={final.sentence}
+        width={Math.min(width, w)}
+        viewBox={`${final.leftMm * scale} ${final.topMm * scale} ${w} ${h}`}
+      >
+        {final.items.map((item, i) => (
+          <ItemView key={`${item.kind} ${String(i)}`} item={item} scale={scale} />
+        ))}
+      </svg>
+    </figure>
+  );
+}

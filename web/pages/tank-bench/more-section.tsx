@@ -1,0 +1,77 @@
+import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { type Editing, length, type MeasureSpec, Measures } from "./measure-field.tsx";
+
+/** Fuel tank, lagging and bending: what has a usual value. */
+export function MoreSection({ engine, editing }: { engine: Locomotive; editing: Editing }) {
+  const { kind, tankMl } = engine.fuel;
+  const isSpirit = kind === "spirit";
+  const fuel: MeasureSpec[] = [
+    {
+      path: "tanks.fuel.holdsMl",
+      label: "Fuel tank holds",
+      unit: "ml",
+      slide: [0, 400, 5],
+      ...(tankMl === undefined ? {} : { usual: tankMl }),
+    },
+    ...(isSpirit
+      ? [
+          {
+            path: "tanks.fuel.expansionFraction",
+            label: "Left empty for the spirit to swell",
+            unit: "of 1",
+            slide: [0.05, 0.1, 0.01] as const,
+            usual: 0.08,
+          },
+        ]
+      : []),
+  ];
+  return (
+    <details class="fold">
+      <summary>Fuel tank, kind of lagging, bends, spread of one run</summary>
+      <Measures
+        specs={[
+          ...fuel,
+          {
+            path: "tanks.lagging.conductivityWPerMK",
+            label: "Lagging conducts",
+            unit: "W/m/K",
+            slide: [0.02, 0.2, 0.005],
+            usual: 0.05,
+          },
+          {
+            path: "tanks.lagging.ambientC",
+            label: "Air",
+            unit: "°C",
+            slide: [-10, 35, 1],
+            usual: 15,
+          },
+          length("tanks.lagging.measuredWith", "Lagging on when cooling was measured", [0, 4, 0.1], {
+            usual: 0,
+          }),
+          {
+            path: "tanks.bendFactor",
+            label: "Bends keep their length at",
+            unit: "of the plate",
+            slide: [0.2, 0.5, 0.01],
+            usual: 0.4,
+          },
+          {
+            path: "usableFraction",
+            label: "Usable part of a tank without freeboard or dead depth",
+            unit: "of 1",
+            slide: [0.5, 1, 0.01],
+            usual: 0.87,
+          },
+          {
+            path: "spreadRelative",
+            label: "Spread where one run stands alone",
+            unit: "of 1",
+            slide: [0.02, 0.5, 0.01],
+            usual: 0.15,
+          },
+        ]}
+        editing={editing}
+      />
+    </details>
+  );
+}
