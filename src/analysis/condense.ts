@@ -2,7 +2,7 @@ import { vectorOf } from "../statistics/vector.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 
 /** So many readings are weighed one by one; more are put together with their neighbours, for speed. */
-const ENOUGH = 24;
+const ENOUGH = 20;
 
 /** Readings put together: each group a weighted mean of neighbours. */
 export interface Condensed {

@@ -48,6 +48,8 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
 
 /** Laps must be so regular (relative median deviation) before a gap is read as a lap forgotten. */
 const REGULAR = 0.08;
+/** Shorter than so many usual gaps, no lap is missing. */
+const LONG = 1.4;
 /** How near to a whole number of usual laps such a gap must be. */
 const NEAR = 0.15;
 
@@ -70,7 +72,9 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
     ...timeline.of("fuel"),
     ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
   ].map((entry) => entry.atS);
+  const long = LONG * median(gaps.map((gap) => gap.gapS));
   return gaps.flatMap(({ lap, fromS, gapS }, i) => {
+    if (gapS < long) return [];
     const near = gaps
       .slice(Math.max(0, i - 4), i + 5)
       .filter((other) => other.lap !== lap)

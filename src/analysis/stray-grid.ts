@@ -11,7 +11,7 @@ export interface Stray {
 
 /** The strays tried. */
 export const STRAYS: readonly Stray[] = [30, 150].flatMap((memoryS) =>
-  [0.03, 0.09, 0.2, 0.45].map((size) => ({ size, memoryS })),
+  [0.04, 0.14, 0.4].map((size) => ({ size, memoryS })),
 );
 /** Strays with less than this part of the mean weight are left out. */
 const NEGLIGIBLE = 0.02;

@@ -34,12 +34,28 @@ export function waterOf(from: Sources): Water {
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
     pumpPrior: pumpPrior(from),
   };
-  const balance = waterBalance(input);
-  const why =
-    readings.length === 0
+  const hidden = pumping === null && pumpedUnseen(from);
+  const balance = hidden ? null : waterBalance(input);
+  const why = hidden
+    ? "the by-pass was shut, and neither the pump's feed nor when the engine ran was recorded"
+    : readings.length === 0
       ? "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
       : "the water in the boiler was read once only";
   return { balance, input, why };
+}
+
+/**
+ * Whether an axle pump may have fed that no entry tells of: by-pass shut in steam on a trial of which no lap, no
+ * regulator and no mark says when the wheels turned.
+ */
+function pumpedUnseen({ locomotive, steaming, timeline, phases, pressure }: Sources): boolean {
+  if (locomotive.axlePump === undefined || steaming.purpose !== "trial") return false;
+  if (timeline.of("feed").some((entry) => entry.by === "axle-pump")) return false;
+  if (phases.some((phase) => phase.name === "running" || phase.name === "standing")) return false;
+  const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
+  return timeline
+    .of("bypass")
+    .some((entry, i, all) => entry.state === "shut" && (all[i + 1]?.atS ?? Infinity) > steamS);
 }
 
 function livelyClock(running: readonly Phase[]): (atS: number) => number {

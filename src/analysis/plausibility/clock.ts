@@ -18,6 +18,7 @@ export function clockWarnings(from: Sources): Warning[] {
 
 function steppedBack({ steaming, timeline }: Sources): Warning[] {
   const lastS = timeline.lastS ?? 0;
+  if (timeline.outOfOrder.length === 0) return [];
   const late = new Set(timeline.outOfOrder);
   const written = steaming.entries
     .map((entry, i) => ({ kind: entry.kind, atS: entry.atS, id: entry.id ?? `entry ${i + 1}` }))
@@ -45,6 +46,8 @@ function steppedBack({ steaming, timeline }: Sources): Warning[] {
 function steppedForward({ timeline, fuel, pressure, errors }: Sources): Warning[] {
   const { entries } = timeline;
   if (timeline.traces.length > 0 || timeline.of("fire").length === 0) return [];
+  const longGap = entries.some((entry, i) => entry.atS - (entries[i - 1]?.atS ?? entry.atS) >= FORWARD_S);
+  if (!longGap) return [];
   const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i]?.atS ?? entry.atS));
   const usual = [...gaps].sort((a, b) => a - b)[Math.floor(gaps.length / 2)] ?? 0;
   const levelAt = (place: number) => entries.slice(0, place + 1).findLast((entry) => entry.kind === "level");
