@@ -11,6 +11,7 @@ import type { Phase } from "./phases.ts";
 import { type Pump, pumpOf } from "./pump.ts";
 import { type Raising, raisingOf } from "./raising.ts";
 import type { Warning } from "./report-schema.ts";
+import { type SafetyValveFigures, safetyValveOf } from "./safety-valve.ts";
 import { type Sources, sourcesOf } from "./sources.ts";
 import { warningsOf } from "./warnings.ts";
 import { drawnWithin, feedTotal, rateWithin, ratio, type Water, waterOf } from "./water.ts";
@@ -46,6 +47,7 @@ export interface Analysis {
   heat: Heat | null;
   forecast: Forecast | null;
   cooling: Cooling | null;
+  safetyValve: SafetyValveFigures | null;
   leaks: readonly DripFigures[] | null;
   pump: Pump | null;
   engine: Engine | null;
@@ -79,6 +81,7 @@ export function analyse(
     ...whileRunning(sources, water),
     raising: raisingOf(sources, water),
     cooling: coolingOf(sources, water),
+    safetyValve: safetyValveOf(sources),
     leaks: leaksOf(sources),
     forecast: forecastOf(sources, water),
     pump: pumpOf(sources, water),

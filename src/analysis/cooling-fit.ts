@@ -1,9 +1,10 @@
 import type { Fuel } from "../logbook/locomotive.ts";
-import { type Figure, type Measured, type Part, standardUncertainty } from "../quantity/measured.ts";
-import { type LinearEstimate, type LinearEstimator, linearEstimator } from "../statistics/linear-estimate.ts";
+import { type Figure, type Measured, standardUncertainty } from "../quantity/measured.ts";
+import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { type CoolingModel, STEAM_SHARE } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
+import { averaged, type Cause, weighedWays } from "./weighed-ways.ts";
 
 /** Gusts of a twentieth of the loss that last a minute (our choice): 2 x 0.05^2 x 60 s. */
 const GUSTS_S = 0.3;
@@ -18,6 +19,7 @@ const DIES_S: Partial<Record<Fuel["kind"], readonly number[]>> = {
   other: [10, 60, 200],
 };
 const AT_ONCE_S = [10];
+const DYING_FIRE = "heat of the dying fire";
 
 /** What is thought beforehand, to set the size of what is not known. */
 export interface Thought {
@@ -35,11 +37,6 @@ export interface CoolingFit {
   /** what is left of the doubt beforehand, as parts of it */
   lossLeft: number;
   leakLeft: number;
-}
-
-interface Cause {
-  part: Omit<Part, "u">;
-  column: Float64Array;
 }
 
 const scaledBy = (column: Float64Array, factor: number) => column.map((value) => factor * value);
@@ -85,8 +82,22 @@ export function fittedCooling(
       wander,
     });
   });
-  const figure = (place: number, doubt: number, unit: string, thoughtOf: number) =>
-    averaged(weighed, causes, place, doubt, unit, thoughtOf);
+  const parts = [...causes.map(({ part }) => part), { name: DYING_FIRE }];
+  const figure = (place: number, doubt: number, unit: string, thoughtOf: number) => {
+    const ofWanted = parts.map((_, c) => (c === place ? doubt : 0));
+    const {
+      value,
+      unit: of,
+      left,
+      parts: found,
+    } = averaged(weighed, {
+      ofWanted,
+      unit,
+      parts,
+      names: { readings: "pressure readings", wander: "air that was not still", ways: DYING_FIRE },
+    });
+    return [{ value: thoughtOf + value, unit: of, parts: found }, (left[place] ?? 0) / doubt] as const;
+  };
   const [loss, lossLeft] = figure(LOSS, LOSS_DOUBT * lossW, "W", lossW);
   const [leak, leakLeft] = figure(LEAK, uLeak, "g/min", leak0);
   return { loss, leak, lossLeft, leakLeft };
@@ -128,50 +139,4 @@ function gusts({ seconds }: CoolingModel, lossW: number, size: number): Float64A
     for (let j = 0; j <= i; j++) wander[i * size + j] = lossW ** 2 * GUSTS_S * (seconds[j] as number);
   });
   return wander;
-}
-
-interface WeighedWay {
-  weight: number;
-  estimator: LinearEstimator;
-}
-
-function weighedWays(ways: readonly number[], estimatorOf: (diesS: number) => LinearEstimator): WeighedWay[] {
-  const estimators = ways.map(estimatorOf);
-  const best = Math.max(...estimators.map(({ logLikelihood }) => logLikelihood));
-  const raw = estimators.map(({ logLikelihood }) => Math.exp(logLikelihood - best));
-  const total = raw.reduce((a, b) => a + b, 0);
-  return estimators.map((estimator, i) => ({ estimator, weight: (raw[i] ?? 0) / total }));
-}
-
-/** A figure over all ways, and what is left of its doubt. That the ways disagree is a doubt about the fire. */
-function averaged(
-  weighed: readonly WeighedWay[],
-  causes: readonly Cause[],
-  place: number,
-  doubt: number,
-  unit: string,
-  thoughtOf: number,
-): [Measured, number] {
-  const dying = causes.length;
-  const ofWanted = Array.from({ length: dying + 1 }, (_, c) => (c === place ? doubt : 0));
-  const estimates = weighed.map(({ weight, estimator }) => ({ weight, ...estimator.estimate(ofWanted) }));
-  const mean = (value: (estimate: LinearEstimate) => number) =>
-    estimates.reduce((sum, estimate) => sum + estimate.weight * value(estimate), 0);
-  const root = (square: (estimate: LinearEstimate) => number) => Math.sqrt(Math.max(0, mean(square)));
-  const value = mean((estimate) => estimate.value);
-  const leftOf = (cause: number) => root(({ left }) => (left[cause] ?? 0) ** 2);
-  const parts: Part[] = [
-    { name: "pressure readings", u: root(({ uNoise }) => uNoise ** 2) },
-    { name: "air that was not still", u: root(({ uWander }) => uWander ** 2) },
-    {
-      name: "heat of the dying fire",
-      u: root((one) => (one.left[dying] ?? 0) ** 2 + (one.value - value) ** 2),
-    },
-    ...causes.map(({ part }, c): Part => {
-      const moved = -mean(({ left }) => left[c] ?? 0);
-      return { ...part, u: part.source === undefined || moved >= 0 ? leftOf(c) : -leftOf(c) };
-    }),
-  ];
-  const figure = { value: thoughtOf + value, unit, parts: parts.filter((part) => part.u !== 0) };
-  return [figure, leftOf(place) / doubt];
 }

@@ -37,7 +37,12 @@ export function reportOf(analysis: Analysis): Report {
       leak: reported(analysis.cooling.leak),
     },
     coldHold: null,
-    safetyValve: null,
+    safetyValve: analysis.safetyValve && {
+      lift: reported(analysis.safetyValve.lift),
+      reseat: reported(analysis.safetyValve.reseat),
+      highest: reported(analysis.safetyValve.highest),
+      rise: reported(analysis.safetyValve.rise),
+    },
     pump: pump && {
       perRevolution: reported(pump.perRevolution),
       volumetricEfficiency: reported(pump.volumetricEfficiency),

@@ -83,6 +83,13 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     figure("heat lost through the surface", report.cooling.lossAtWorkingPressure, "W");
     figure("leak of all that is shut", report.cooling.leak, "g/min");
   }
+  if (report.safetyValve !== null) {
+    section("Safety valve");
+    figure("lifts at", report.safetyValve.lift, "bar");
+    figure("reseats at", report.safetyValve.reseat, "bar");
+    figure("highest pressure", report.safetyValve.highest, "bar");
+    figure("above working pressure", report.safetyValve.rise, "%", 100);
+  }
   if (report.leaks !== null) {
     section("Drips, at working pressure");
     for (const drip of report.leaks) {

@@ -25,5 +25,14 @@ export function judgedHolds({ truth }: Simulation, analysis: Analysis): Judged[]
           },
           { name: "leak, shut in", figure: cooling.leak, truth: truth.shutInLeakGPerMin },
         ];
-  return [...cooled, ...drips];
+  const { safetyValve: valve } = analysis;
+  const blown: Judged[] =
+    valve === null
+      ? []
+      : [
+          { name: "valve lifts", figure: valve.lift, truth: truth.safetyValve.liftBarG },
+          { name: "valve reseats", figure: valve.reseat, truth: truth.safetyValve.reseatBarG },
+          { name: "highest pressure", figure: valve.highest, truth: truth.safetyValve.highestBarG },
+        ];
+  return [...cooled, ...drips, ...blown];
 }

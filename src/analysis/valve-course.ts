@@ -1,0 +1,143 @@
+import { type LinearEstimator, linearEstimator } from "../statistics/linear-estimate.ts";
+import { sharedSource } from "./instruments.ts";
+import type { Sources } from "./sources.ts";
+import type { Cause } from "./weighed-ways.ts";
+
+/** What a moment fixes: the pressure the valve lifts at, the one it reseats at, or the top of the readings. */
+export type Mark = "lift" | "reseat" | "top";
+export interface Moment {
+  atS: number;
+  mark: Mark;
+}
+
+export interface Read {
+  atS: number;
+  barG: number;
+}
+
+/**
+ * Pressure about the moments of a valve: one and the same at every lift, another at every reseat. While the valve is
+ * shut the pressure comes to the moment, or leaves it, along a straight line; while it blows, it sinks quickly from the
+ * lift to where valve and fire balance, and from there to the reseat. On top of that it strays, the further from the
+ * moment the more (Brownian): a reading beside a moment tells most.
+ */
+export interface ValveCourse {
+  causes: Cause[];
+  estimatorOf(straySd: number): LinearEstimator;
+  /** place of a mark among the causes, what it is thought to be beforehand, and the doubt of it, bar */
+  mark(mark: Mark): { place: number; usualBar: number; doubtBar: number };
+}
+
+/** Strays that may be: standard deviation a minute from a moment, as parts of working pressure. */
+export const STRAY_SDS = [0.01, 0.03, 0.08, 0.2];
+/**
+ * Thought beforehand, as parts of working pressure (our choice): the marks; the pace a second with the valve shut; how
+ * far the pressure sinks below the lift, or stands above the reseat, while it blows. All with the doubt beside it.
+ */
+const USUAL = { lift: 1.03, reseat: 0.92, top: 1 };
+const MARK_DOUBT = 0.3;
+const PACE: Record<Mark, { mean: number; u: number }> = {
+  lift: { mean: 0.005, u: 0.005 },
+  reseat: { mean: -0.006, u: 0.009 },
+  top: { mean: 0, u: 0.004 },
+};
+const BLOWING = { mean: 0.08, u: 0.08, timeS: 10 };
+/** A moment is written down so many seconds off. */
+const U_MOMENT_S = 3;
+const MARKS = ["lift", "reseat", "top"] as const;
+
+interface Placed extends Read {
+  /** place of the moment that it stands nearest to, and seconds since it */
+  moment: number;
+  sinceS: number;
+  mark: Mark;
+  blowing: boolean;
+}
+
+export function valveCourse(
+  from: Sources,
+  moments: readonly Moment[],
+  readings: readonly Read[],
+): ValveCourse {
+  const { errors, locomotive } = from;
+  const working = locomotive.workingPressureBarG;
+  const placed = readings.map((reading) => placedAt(moments, reading));
+  const column = (value: (reading: Placed) => number) =>
+    Float64Array.from(placed, (one) => working * value(one));
+  const beside = (sinceS: number) => Math.hypot(sinceS, 0.8 * U_MOMENT_S);
+  const settled = (one: Placed) =>
+    (one.mark === "lift" ? -1 : 1) * (1 - Math.exp(-beside(one.sinceS) / BLOWING.timeS));
+  /** seconds along the straight line, as long as the valve is shut */
+  const lineS = (one: Placed) =>
+    one.mark === "top" ? one.sinceS : Math.sign(one.sinceS || -1) * beside(one.sinceS);
+  const usual = column(
+    (one) => USUAL[one.mark] + (one.blowing ? BLOWING.mean * settled(one) : PACE[one.mark].mean * lineS(one)),
+  );
+  /** what a second's error of the moment moves the pressure by */
+  const perSecond = (one: Placed) =>
+    one.blowing
+      ? (-BLOWING.mean / BLOWING.timeS) * Math.exp(-beside(one.sinceS) / BLOWING.timeS)
+      : Math.hypot(PACE[one.mark].mean, PACE[one.mark].u);
+  const few = (value: (reading: Placed) => number): Cause => ({
+    part: { name: "few readings" },
+    column: column(value),
+  });
+  const causes: Cause[] = [
+    ...MARKS.map((mark) => few((one) => (one.mark === mark ? MARK_DOUBT : 0))),
+    ...MARKS.map((mark) => few((one) => (one.blowing && one.mark === mark ? BLOWING.u * settled(one) : 0))),
+    ...moments.flatMap((_, m): Cause[] => [
+      few((one) => (one.moment === m && !one.blowing && one.sinceS <= 0 ? PACE[one.mark].u * lineS(one) : 0)),
+      few((one) => (one.moment === m && !one.blowing && one.sinceS > 0 ? PACE[one.mark].u * lineS(one) : 0)),
+      {
+        part: { name: "moment of the valve" },
+        column: column((one) => (one.moment === m && one.mark !== "top" ? U_MOMENT_S * perSecond(one) : 0)),
+      },
+    ]),
+    {
+      part: { name: "bias of the pressure dial", source: sharedSource.dial(locomotive) },
+      column: Float64Array.from(placed, () => errors.pressureBiasBar),
+    },
+  ].filter((cause, place) => place < MARKS.length || cause.column.some((value) => value !== 0));
+  const unit = unitStray(placed);
+  return {
+    causes,
+    estimatorOf: (straySd) =>
+      linearEstimator({
+        y: Float64Array.from(placed, ({ barG }, i) => barG - (usual[i] ?? 0)),
+        noise: Float64Array.from(placed, () => errors.pressureReadingBar ** 2),
+        causes: causes.map((cause) => cause.column),
+        wander: unit.map((value) => ((straySd * working) ** 2 / 60) * value),
+      }),
+    mark: (mark) => ({
+      place: MARKS.indexOf(mark),
+      usualBar: USUAL[mark] * working,
+      doubtBar: MARK_DOUBT * working,
+    }),
+  };
+}
+
+function placedAt(moments: readonly Moment[], reading: Read): Placed {
+  let moment = 0;
+  moments.forEach(({ atS }, m) => {
+    const nearest = moments[moment]?.atS ?? 0;
+    if (Math.abs(reading.atS - atS) < Math.abs(reading.atS - nearest)) moment = m;
+  });
+  const { atS, mark } = moments[moment] ?? { atS: reading.atS, mark: "top" as const };
+  const sinceS = reading.atS - atS;
+  const blowing = (mark === "lift" && sinceS > 0) || (mark === "reseat" && sinceS <= 0);
+  return { ...reading, moment, sinceS, mark, blowing };
+}
+
+/** Covariance of the readings' strays for a variance of 1 a second, apart on each side of a moment; lower triangle. */
+function unitStray(placed: readonly Placed[]): Float64Array {
+  const n = placed.length;
+  const matrix = new Float64Array(n * n);
+  placed.forEach((a, i) => {
+    for (let j = 0; j <= i; j++) {
+      const b = placed[j];
+      if (b === undefined || b.moment !== a.moment || b.sinceS > 0 !== a.sinceS > 0) continue;
+      matrix[i * n + j] = Math.min(Math.abs(a.sinceS), Math.abs(b.sinceS));
+    }
+  });
+  return matrix;
+}

@@ -1,0 +1,59 @@
+import { gathered, type Part } from "../quantity/measured.ts";
+import type { LinearEstimate, LinearEstimator } from "../statistics/linear-estimate.ts";
+
+/** One cause of error, and what a unit of it does to each reading. */
+export interface Cause {
+  part: Omit<Part, "u">;
+  column: Float64Array;
+}
+
+/** A way in which things may have been, and how likely the readings make it; all together 1. */
+export interface WeighedWay {
+  weight: number;
+  estimator: LinearEstimator;
+}
+
+export function weighedWays(
+  ways: readonly number[],
+  estimatorOf: (way: number) => LinearEstimator,
+): WeighedWay[] {
+  const estimators = ways.map(estimatorOf);
+  const best = Math.max(...estimators.map(({ logLikelihood }) => logLikelihood));
+  const raw = estimators.map(({ logLikelihood }) => Math.exp(logLikelihood - best));
+  const total = raw.reduce((a, b) => a + b, 0);
+  return estimators.map((estimator, i) => ({ estimator, weight: (raw[i] ?? 0) / total }));
+}
+
+export interface Wanted {
+  ofWanted: readonly number[];
+  unit: string;
+  /** of each cause */
+  parts: readonly Omit<Part, "u">[];
+  /** of what the readings' own errors, the wander, and the ways' disagreement leave */
+  names: { readings: string; wander: string; ways: string };
+}
+
+/** A figure averaged over all ways, with what each cause leaves in it; shared ones signed as they move the figure. */
+export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
+  const { ofWanted, unit, names } = wanted;
+  const estimates = weighed.map(({ weight, estimator }) => ({
+    weight,
+    ...estimator.estimate(ofWanted),
+  }));
+  const mean = (value: (estimate: LinearEstimate) => number) =>
+    estimates.reduce((sum, estimate) => sum + estimate.weight * value(estimate), 0);
+  const root = (square: (estimate: LinearEstimate) => number) => Math.sqrt(Math.max(0, mean(square)));
+  const value = mean((estimate) => estimate.value);
+  const left = wanted.parts.map((_, c) => root((estimate) => (estimate.left[c] ?? 0) ** 2));
+  const parts: Part[] = [
+    { name: names.readings, u: root(({ uNoise }) => uNoise ** 2) },
+    { name: names.wander, u: root(({ uWander }) => uWander ** 2) },
+    { name: names.ways, u: root((one) => (one.value - value) ** 2) },
+    ...wanted.parts.map((part, c): Part => {
+      const moved = -mean((estimate) => estimate.left[c] ?? 0);
+      const u = left[c] ?? 0;
+      return { ...part, u: part.source === undefined || moved >= 0 ? u : -u };
+    }),
+  ];
+  return { value, unit, parts: gathered(parts), left };
+}

@@ -1,0 +1,90 @@
+import { describe, expect, test } from "vitest";
+import { safetyValveOf } from "../../src/analysis/safety-valve.ts";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+const engine = () => ({
+  ...smallEngine(),
+  instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.1 },
+});
+const figures = (entries: Entry[], purpose: "trial" | "safety-valve" = "trial") =>
+  safetyValveOf(sourcesOf(engine(), { ...smallSteaming(), purpose, entries }));
+const at = (atS: number, barG: number): Entry => ({ kind: "pressure", atS, barG });
+const valve = (atS: number, state: "lifts" | "reseats"): Entry => ({ kind: "valve", atS, state });
+
+/** Up at 0.01 bar/s to a lift at 3.1, down to a reseat at 2.7, and on down. */
+const tried: Entry[] = [
+  at(0, 2.5),
+  at(30, 2.8),
+  at(58, 3.08),
+  valve(60, "lifts"),
+  at(80, 2.9),
+  at(98, 2.71),
+  valve(100, "reseats"),
+  at(102, 2.68),
+  at(130, 2.4),
+];
+
+describe("a safety valve", () => {
+  test("lift and reseat from the readings beside them, the dial's bias under its name", () => {
+    const { lift, reseat } = figures(tried) ?? {};
+    if (lift === undefined || reseat === undefined || !isMeasured(lift) || !isMeasured(reseat))
+      throw new Error("no figures");
+    expect(Math.abs(lift.value - 3.1)).toBeLessThan(0.04);
+    expect(Math.abs(reseat.value - 2.7)).toBeLessThan(0.05);
+    const bias = lift.parts.find((part) => part.source === "dial of small");
+    expect(bias?.u).toBeGreaterThan(0.09);
+    expect(bias?.u).toBeLessThanOrEqual(0.1);
+    expect(standardUncertainty(lift)).toBeLessThan(0.13);
+  });
+
+  test("far readings make it less sure, none near leaves it open", () => {
+    const near = figures(tried)?.lift;
+    const sparse = figures([at(0, 2.5), valve(60, "lifts"), at(130, 2.4)])?.lift;
+    if (near === undefined || sparse === undefined || !isMeasured(near) || !isMeasured(sparse))
+      throw new Error("no figures");
+    expect(standardUncertainty(sparse)).toBeGreaterThan(1.5 * standardUncertainty(near));
+    const none = figures([at(0, 2.5), valve(1000, "lifts")])?.lift;
+    expect(none).toEqual({ value: null, why: expect.stringContaining("near") });
+  });
+
+  test("rise is what the highest pressure stands above working pressure, as a part of it", () => {
+    const { highest, rise } = figures(tried) ?? {};
+    if (highest === undefined || rise === undefined || !isMeasured(highest) || !isMeasured(rise))
+      throw new Error("no figures");
+    expect(rise.value).toBeCloseTo((highest.value - 3) / 3, 12);
+    expect(standardUncertainty(rise)).toBeCloseTo(standardUncertainty(highest) / 3, 9);
+  });
+
+  test("a pressure that climbs well past the lift is the highest", () => {
+    const climbing = [
+      at(0, 2.9),
+      at(19, 3.08),
+      valve(20, "lifts"),
+      at(60, 3.3),
+      at(90, 3.5),
+      at(100, 3.52),
+      at(110, 3.5),
+    ];
+    const highest = figures(climbing, "safety-valve")?.highest;
+    expect(Math.abs((highest?.value ?? 0) - 3.52)).toBeLessThan(0.05);
+  });
+
+  test("the highest of many noisy readings is not taken at its word", () => {
+    const noise = [0.02, -0.03, 0.01, -0.02, 0.05, -0.04, 0.03, -0.01, -0.02, 0.02];
+    const steady = noise.map((error, i) => at(10 * i, 3 + error));
+    const highest = figures(steady, "safety-valve")?.highest;
+    expect(highest?.value ?? 0).toBeLessThan(3.04);
+    expect(highest?.value ?? 0).toBeGreaterThan(2.97);
+  });
+
+  test("what was not recorded is null with its reason; no section where nothing touches it", () => {
+    const watched = figures([at(0, 3), at(10, 3.05)], "safety-valve");
+    expect(watched?.lift).toEqual({ value: null, why: "the valve was not seen to lift" });
+    expect(watched?.reseat.value).toBeNull();
+    expect(figures([valve(60, "lifts")])?.highest).toEqual({ value: null, why: "no pressure was read" });
+    expect(figures([at(0, 3)])).toBeNull();
+  });
+});
