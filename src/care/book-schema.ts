@@ -44,6 +44,17 @@ export const fittingBookSchema = z.strictObject({
       toldApart: z.boolean().nullable(),
       moreSteamings: z.int().nullable(),
       words: z.string(),
+      engine: z.array(
+        z.strictObject({
+          name: z.string(),
+          unit: z.string(),
+          before: z.int(),
+          after: z.int(),
+          difference: figure,
+          shift: z.number().nullable(),
+          toldApart: z.boolean().nullable(),
+        }),
+      ),
     }),
   ),
 });
@@ -62,11 +73,13 @@ export const bookSchema = z.strictObject({
       unit: z.string(),
       worse: z.enum(["up", "down"]),
       alarmAt: z.string().nullable(),
+      sudden: z.boolean(),
       points: z.array(
         z.strictObject({
           ...reading,
           value: z.number(),
           u: z.number(),
+          like: z.string(),
           worseBy: z.number().nullable(),
         }),
       ),

@@ -1,7 +1,8 @@
 import { absent } from "../quantity/measured.ts";
 import { reported } from "../quantity/reported.ts";
 import type { Book, FittingBook } from "./book-schema.ts";
-import type { Care, FittingCare } from "./care.ts";
+import type { Care } from "./care.ts";
+import type { FittingCare } from "./fitting-care.ts";
 import { outingsToFalseAlarm } from "./indicator-course.ts";
 
 /** The Fitter's book as its pages read it. */
@@ -12,12 +13,13 @@ export function bookOf({ locomotive, hours, outingH, fittings, indicators, suspe
     hours,
     outingH,
     fittings: fittings.map((care) => fittingBook(care, outingH)),
-    indicators: indicators.map(({ indicator: { key, name, unit, worse }, points, alarmAt }) => ({
+    indicators: indicators.map(({ indicator: { key, name, unit, worse }, points, alarmAt, sudden }) => ({
       key,
       name,
       unit,
       worse,
       alarmAt,
+      sudden,
       points: points.map(dated),
     })),
     outingsToFalseAlarm,
@@ -53,11 +55,12 @@ function fittingBook(care: FittingCare, outingH: number): FittingBook {
     drips: evidence.drips.map(dated),
     looks: evidence.looks.map(dated),
     course: courseOf(care, outingH),
-    services: care.services.map(({ service, atH, effect }) => ({
+    services: care.services.map(({ service, atH, effect, engine }) => ({
       service,
       atH,
       ...effect,
       difference: reported(effect.difference),
+      engine: engine.map((one) => ({ ...one, difference: reported(one.difference) })),
     })),
   };
 }

@@ -1,7 +1,8 @@
 import { absent } from "../quantity/measured.ts";
 import { reported } from "../quantity/reported.ts";
-import type { Care, FittingCare } from "./care.ts";
+import type { Care } from "./care.ts";
 import type { CareReport } from "./care-schema.ts";
+import type { FittingCare } from "./fitting-care.ts";
 
 /** The contract's form of an engine's care. */
 export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): CareReport {

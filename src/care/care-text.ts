@@ -1,4 +1,5 @@
-import type { Care, FittingCare } from "./care.ts";
+import type { Care } from "./care.ts";
+import type { FittingCare } from "./fitting-care.ts";
 import type { Job } from "./jobs.ts";
 import { hoursInWords, serviceWords } from "./words.ts";
 

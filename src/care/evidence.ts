@@ -1,4 +1,5 @@
 import { leaksOf } from "../analysis/leaks.ts";
+import type { Sources } from "../analysis/sources.ts";
 import type { EntryOf } from "../logbook/entry.ts";
 import { isMeasured, standardUncertainty } from "../quantity/measured.ts";
 import type { Outing } from "./outings.ts";
@@ -39,13 +40,14 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
     all.set(fitting, known);
     return known;
   };
+  const weighingG = weighingOf(outings);
   for (const outing of outings) {
     const at = (atS: number): At => ({
       steamingId: outing.steaming.id,
       atMs: outing.startMs + atS * 1000,
       hours: outing.hoursAt(atS),
     });
-    for (const { fitting, atS, rate } of leaksOf(outing.sources) ?? []) {
+    for (const { fitting, atS, rate } of leaksOf(weighedTo(outing.sources, weighingG)) ?? []) {
       if (!isMeasured(rate)) continue;
       of(fitting).drips.push({ ...at(atS), gPerMin: rate.value, u: standardUncertainty(rate) });
     }
@@ -59,3 +61,23 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
   }
   return all;
 }
+
+/** No kitchen's scale weighs a cup surer than this, g (our estimate). */
+const SUREST_G = 0.02;
+
+/**
+ * Standard uncertainty of weighing a catch, g, where none is declared: one step of the scale, as the finest of the
+ * written catches shows it. Null where it is declared, or nothing was caught.
+ */
+function weighingOf(outings: readonly Outing[]): number | null {
+  const declared = outings[0]?.sources.locomotive.instruments?.massReadingG;
+  const caught = outings.flatMap(({ sources }) => sources.timeline.of("drip").map(({ g }) => g));
+  if (declared !== undefined || caught.length === 0) return null;
+  const steps = [1, 0.1, 0.01].filter((step) => caught.every((g) => onStep(g, step)));
+  return Math.max(SUREST_G, steps[0] ?? SUREST_G);
+}
+
+const onStep = (g: number, step: number): boolean => Math.abs(g / step - Math.round(g / step)) < 1e-6;
+
+const weighedTo = (sources: Sources, massReadingG: number | null): Sources =>
+  massReadingG === null ? sources : { ...sources, errors: { ...sources.errors, massReadingG } };

@@ -1,5 +1,6 @@
 import { median } from "simple-statistics";
 import { cusum, valuesToFalseAlarm } from "../statistics/cusum.ts";
+import { predictionBound } from "../statistics/prediction-bound.ts";
 import type { Indicator } from "./indicators.ts";
 import { indicators } from "./indicators.ts";
 import type { Outing } from "./outings.ts";
@@ -11,6 +12,8 @@ export interface IndicatorPoint {
   hours: number;
   value: number;
   u: number;
+  /** conditions that it is compared within */
+  like: string;
   /** towards the worse against this engine's own like outings before, in standard deviations; null without such */
   worseBy: number | null;
 }
@@ -20,6 +23,8 @@ export interface IndicatorCourse {
   points: readonly IndicatorPoint[];
   /** steaming at which the running sum of changes for the worse gave alarm, since the last service; null without one */
   alarmAt: string | null;
+  /** the last one stands beyond what one more like those before would keep within 99 times in 100 */
+  sudden: boolean;
 }
 
 /** Allowance and limit of the running sum, in standard deviations: the usual choice for changes of one (NIST 6.3.2.3). */
@@ -54,8 +59,21 @@ export function indicatorCourses(
     // an alarm that has died down since is over
     const last = judged.slice(-3).reduce((sum, point) => sum + (point.worseBy ?? 0), 0);
     const alarm = firstAbove === null || last < ALLOWANCE ? null : judged[firstAbove];
-    return [{ indicator, points, alarmAt: alarm?.steamingId ?? null }];
+    return [{ indicator, points, alarmAt: alarm?.steamingId ?? null, sudden: isSudden(indicator, since) }];
   });
+}
+
+const SUDDEN = 0.99;
+
+function isSudden({ worse }: Indicator, since: readonly IndicatorPoint[]): boolean {
+  const last = since.at(-1);
+  if (last === undefined) return false;
+  const sign = worse === "up" ? 1 : -1;
+  const before = since
+    .slice(0, -1)
+    .filter((point) => point.like === last.like)
+    .map(({ value }) => sign * value);
+  return before.length >= STANDARD && sign * last.value > predictionBound(before, SUDDEN);
 }
 
 function pointsOf(indicator: Indicator, outings: readonly Outing[]): IndicatorPoint[] {
@@ -77,6 +95,7 @@ function pointsOf(indicator: Indicator, outings: readonly Outing[]): IndicatorPo
         atMs: outing.startMs,
         hours: outing.hoursBefore + outing.inSteamH,
         ...found,
+        like: group,
         worseBy,
       },
     ];

@@ -42,14 +42,14 @@ export interface Fault {
 export const faults: readonly Fault[] = [
   {
     name: "gland",
-    usual: 0.22,
+    usual: 0.2,
     shows: { "gland-seen": 0.92, "water-up": 0.6, "pressure-sags": 0.4, "level-falls-pumping": 0.3 },
     check:
       "Run her on blocks and hold a cold mirror or cloth to each gland: a gland pulses with the wheel, and nothing shows shut in.",
   },
   {
     name: "clack",
-    usual: 0.16,
+    usual: 0.15,
     shows: {
       "clack-seen": 0.75,
       "shut-in-water": 0.85,
@@ -98,7 +98,7 @@ export const faults: readonly Fault[] = [
   },
   {
     name: "pump",
-    usual: 0.14,
+    usual: 0.13,
     shows: {
       "pump-weak": 0.92,
       "level-falls-pumping": 0.9,
@@ -118,7 +118,7 @@ export const faults: readonly Fault[] = [
   },
   {
     name: "low water",
-    usual: 0.05,
+    usual: 0.03,
     shows: { "level-low": 0.9, "pressure-sags": 0.3 },
     check:
       "Read the glass each two minutes: a fast fall of pressure with little in the glass is the water's.",

@@ -44,8 +44,8 @@ const signOf: Readonly<Record<string, Sign>> = {
 /** A change of this many standard deviations is at even chances a sign. */
 const EVEN_AT = 2;
 /** Nothing is suspected unless some sign is as sure as this. */
-const SURE_SIGN = 0.8;
-const LEAST_WEIGHT = 0.03;
+const SURE_SIGN = 0.7;
+const LEAST_WEIGHT = 0.05;
 const RECENT_MOST = 3;
 const EARLIER_LEAST = 2;
 

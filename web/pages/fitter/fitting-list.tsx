@@ -7,6 +7,7 @@ import { addresses } from "../../api/addresses.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { fitterAddress } from "../../route.ts";
+import { EngineFigures } from "./engine-figures.tsx";
 import { StateMark } from "./state-mark.tsx";
 import { SuspectSection } from "./suspect-section.tsx";
 
@@ -46,6 +47,7 @@ export function FittingList({ engine, book, kept, missing, onDone }: Properties)
         ))}
       </ol>
       <SuspectSection suspects={book.suspects} />
+      <EngineFigures book={book} />
       <OfferUsual engine={engine} onDone={onDone} />
     </>
   );

@@ -18,7 +18,7 @@ export function ServiceList({ care, onDone }: { care: FittingBook; onDone: (word
       <h2 id="services">Services</h2>
       {latestFirst.length === 0 && <p class="soft">Nothing is recorded as done to it yet.</p>}
       <ol class="services">
-        {latestFirst.map(({ service, words, difference, before, after }) => (
+        {latestFirst.map(({ service, words, difference, before, after, engine }) => (
           <li key={service.id}>
             <div>
               <strong>
@@ -33,6 +33,15 @@ export function ServiceList({ care, onDone }: { care: FittingBook; onDone: (word
                   Difference: <Figure figure={difference} /> ({before} before, {after} since)
                 </p>
               )}
+              {engine
+                .filter((one) => one.toldApart !== null)
+                .map((one) => (
+                  <p key={one.name}>
+                    {one.name}: <Figure figure={one.difference} /> since,{" "}
+                    {one.toldApart === true ? "told apart" : "not told apart"} ({one.before} like outings
+                    before, {one.after} since)
+                  </p>
+                ))}
             </div>
             <button
               type="button"

@@ -1,0 +1,143 @@
+import type { Fitting } from "../logbook/locomotive.ts";
+import type { Service } from "../logbook/service.ts";
+import { type EngineEffect, engineEffects } from "./engine-effect.ts";
+import type { FittingEvidence } from "./evidence.ts";
+import type { IndicatorCourse } from "./indicator-course.ts";
+import { type LeakCourse, leakCourse } from "./leak-course.ts";
+import { type Limit, limitOf } from "./limits.ts";
+import { type LookCourse, lookCourse } from "./look-course.ts";
+import { hoursAtMoment, type Outing } from "./outings.ts";
+import { type ServiceEffect, serviceEffect } from "./service-effect.ts";
+import { type Verdict, verdictOf } from "./state.ts";
+
+export interface ServiceRecord {
+  service: Service;
+  /** hours in steam of the engine's life */
+  atH: number;
+  effect: ServiceEffect;
+  /** the same seen in the figures of the whole engine that speak of this fitting */
+  engine: readonly EngineEffect[];
+}
+
+export interface FittingCare extends Verdict {
+  fitting: Fitting;
+  limit: Limit | null;
+  /** catches and looks since the last service */
+  readings: number;
+  since: {
+    hours: number;
+    runningH: number;
+    pistonM: number | null;
+    outings: number;
+    service: Service | null;
+  };
+  leak: LeakCourse | null;
+  looks: LookCourse | null;
+  evidence: FittingEvidence;
+  /** hours in steam of the engine's life at the last service, 0 without one */
+  startH: number;
+  /** oldest first */
+  services: readonly ServiceRecord[];
+}
+
+/** What of the engine's life is told of one fitting. */
+export interface About {
+  outings: readonly Outing[];
+  outingH: number;
+  evidence: FittingEvidence;
+  services: readonly Service[];
+  courses: readonly IndicatorCourse[];
+}
+
+/** One fitting: since its last service, its state, and whether each service helped. */
+export function fittingCare(fitting: Fitting, about: About): FittingCare {
+  const { outings, outingH, evidence, services } = about;
+  const limit = limitOf(fitting);
+  const last = services.at(-1) ?? null;
+  const startMs = last === null ? Number.NEGATIVE_INFINITY : Date.parse(last.at);
+  const startH = last === null ? 0 : hoursAtMoment(outings, startMs);
+  const nowH = outings.reduce((sum, outing) => sum + outing.inSteamH, 0);
+  const since = { drips: after(evidence.drips, startMs), looks: after(evidence.looks, startMs) };
+  const life = { ...since, startH, nowH, serviced: last !== null };
+  const leak = limit === null ? null : leakCourse(life, limit.gPerMin);
+  const looks = lookCourse(since.looks, startH, nowH, last !== null);
+  const sinceOutings = outings.filter((outing) => outing.startMs >= startMs);
+  const pistons = sinceOutings.map((outing) => outing.pistonM).filter((way) => way !== null);
+  return {
+    ...verdictOf({
+      fitting,
+      limit,
+      leak,
+      looks,
+      outingH,
+      sinceH: nowH - startH,
+      signals: signalsFor(fitting, about.courses, outings),
+    }),
+    fitting,
+    limit,
+    readings: since.drips.length + since.looks.length,
+    since: {
+      hours: nowH - startH,
+      runningH: sinceOutings.reduce((sum, outing) => sum + outing.runningH, 0),
+      pistonM: pistons.length === 0 ? null : pistons.reduce((a, b) => a + b, 0),
+      outings: sinceOutings.length,
+      service: last,
+    },
+    leak,
+    looks,
+    evidence,
+    startH,
+    services: services.map((service, place) => serviceRecord(service, place, about, fitting, limit)),
+  };
+}
+
+const after = <T extends { atMs: number }>(
+  readings: readonly T[],
+  fromMs: number,
+  toMs = Number.POSITIVE_INFINITY,
+): T[] => readings.filter(({ atMs }) => atMs >= fromMs && atMs < toMs);
+
+function serviceRecord(
+  service: Service,
+  place: number,
+  { outings, evidence, services, courses }: About,
+  fitting: Fitting,
+  limit: Limit | null,
+): ServiceRecord {
+  const moment = (at: Service | undefined, none: number) => (at === undefined ? none : Date.parse(at.at));
+  const fromMs = moment(services[place - 1], Number.NEGATIVE_INFINITY);
+  const atMs = Date.parse(service.at);
+  const toMs = moment(services[place + 1], Number.POSITIVE_INFINITY);
+  const before = {
+    drips: after(evidence.drips, fromMs, atMs),
+    looks: after(evidence.looks, fromMs, atMs),
+    startH: place === 0 ? 0 : hoursAtMoment(outings, fromMs),
+    serviced: place > 0,
+  };
+  const since = { drips: after(evidence.drips, atMs, toMs), looks: after(evidence.looks, atMs, toMs) };
+  return {
+    service,
+    atH: hoursAtMoment(outings, atMs),
+    effect: serviceEffect(before, since, limit?.gPerMin ?? null),
+    engine: engineEffects(courses, (indicator) => indicator.of.includes(fitting.kind), {
+      fromMs,
+      atMs,
+      toMs,
+    }),
+  };
+}
+
+/** Alarms of the engine's own figures that point at a fitting of this kind, for those it alone answers for. */
+function signalsFor(
+  fitting: Fitting,
+  courses: readonly IndicatorCourse[],
+  outings: readonly Outing[],
+): string[] {
+  return courses.flatMap(({ indicator, alarmAt }) => {
+    if (alarmAt === null || indicator.of[0] !== fitting.kind || fitting.kind === "gland") return [];
+    const day = outings.find((outing) => outing.steaming.id === alarmAt)?.steaming.startedAt.slice(0, 10);
+    return [
+      `${indicator.name} has gone ${indicator.worse} since ${day} against this engine's own outings before`,
+    ];
+  });
+}

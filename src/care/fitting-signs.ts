@@ -1,0 +1,66 @@
+import type { Fitting } from "../logbook/locomotive.ts";
+import type { FittingCare } from "./fitting-care.ts";
+import type { Outing } from "./outings.ts";
+import type { Sign } from "./suspect-table.ts";
+
+const signOfKind: Partial<Record<Fitting["kind"], Sign>> = {
+  gland: "gland-seen",
+  clack: "clack-seen",
+  regulator: "regulator-seen",
+  "safety-valve": "valve-seen",
+  pump: "pump-seen",
+};
+/** What was seen of a fitting before says nothing of a fault that has come since. */
+const LATE_OUTINGS = 2;
+
+/** How sure it is that a fitting is seen to leak: by its catches, else by its looks. */
+function seen({ leak, looks, limit, state }: FittingCare, late: readonly string[]): number | null {
+  const readings = [leak?.points.at(-1)?.reading, looks?.looks.at(-1)];
+  if (!readings.some((reading) => reading !== undefined && late.includes(reading.steamingId))) return null;
+  if (leak !== null && limit !== null) {
+    if (state === "attend") return 0.97;
+    return leak.levelNow.value > 0.6 * limit.gPerMin || leak.jump !== null || leak.step !== null ? 0.7 : 0.05;
+  }
+  return looks === null ? null : 0.04 + 0.93 * looks.chanceOf("weeping");
+}
+/** So much of three quarters of the glass and above counts as running with it high. */
+const HIGH_GLASS = 0.75;
+
+/** Signs from single fittings and from what was logged of late. */
+export function signsOfFittings(
+  fittings: readonly FittingCare[],
+  outings: readonly Outing[],
+): Map<Sign, number> {
+  const signs = new Map<Sign, number>();
+  const raise = (sign: Sign, sure: number) => signs.set(sign, Math.max(signs.get(sign) ?? 0, sure));
+  const late = outings.slice(-LATE_OUTINGS).map(({ steaming }) => steaming.id);
+  for (const care of fittings) {
+    const sign = signOfKind[care.fitting.kind];
+    const sure = seen(care, late);
+    if (sign !== undefined && sure !== null) raise(sign, sure);
+  }
+  const last = outings.at(-1)?.sources;
+  if (last === undefined) return signs;
+  const { timeline, locomotive, phases, around } = last;
+  const running = phases.filter((phase) => phase.name === "running");
+  const { lowestLevelMm, highestLevelMm } = locomotive.boiler;
+  const levels = timeline
+    .of("level")
+    .filter(({ atS }) => running.some((phase) => atS >= phase.fromS && atS <= phase.toS))
+    .map(({ mm }) => (mm - lowestLevelMm) / (highestLevelMm - lowestLevelMm));
+  if (levels.length > 0) {
+    raise("glass-high", Math.max(...levels) > HIGH_GLASS ? 0.9 : 0.1);
+    raise("level-low", Math.min(...levels) < 0 ? 0.9 : 0.05);
+  }
+  const shutIn = phases.filter((phase) => phase.name === "shut-in");
+  const inShutIn = (atS: number) => shutIn.some((phase) => atS > phase.fromS + 60 && atS <= phase.toS);
+  const feed = timeline.of("temperature").filter((entry) => entry.of === "feed" && inShutIn(entry.atS));
+  if (feed.length > 0) {
+    const hottest = Math.max(...feed.map((entry) => entry.celsius));
+    raise("feed-pipe-hot", hottest > around.ambientC + 25 ? 0.95 : 0.05);
+  }
+  const turns = [...timeline.of("lap"), ...timeline.of("revolutions")];
+  if (shutIn.length > 0)
+    raise("creeps", turns.some(({ atS, count }) => count > 0 && inShutIn(atS)) ? 0.9 : 0.3);
+  return signs;
+}
