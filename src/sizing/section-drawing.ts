@@ -1,6 +1,7 @@
 import { cleadingRadiusMm } from "./build-up.ts";
 import { type Drawing, dimension, type Item, inMm, line, outline, type Point } from "./drawing.ts";
 import { heldBy, type Layout } from "./layout.ts";
+import { outsideOfInnerMm } from "./tank-pieces.ts";
 import type { TankShape } from "./tank-shape.ts";
 import { floorMm, roofMm } from "./tank-water.ts";
 
@@ -72,25 +73,28 @@ export function crossSection(layout: Layout, wordsMm: number): Drawing | null {
 /** One tank across: its plates, and the water that can be drawn. */
 function sideTank(tank: TankShape, hand: 1 | -1): Item[] {
   const at = (x: number, z: number): Point => [hand * x, -z];
-  const inner = (from: number, to: number, out: number): Point[] => {
+  const inner = (from: number, to: number, faceMm: (z: number) => number): Point[] => {
     const count = Math.max(2, Math.ceil((to - from) / 0.5));
     return Array.from({ length: count + 1 }, (_, i) => {
       const z = from + ((to - from) * i) / count;
-      return at(tank.section.innerMm(z) - out, z);
+      return at(faceMm(z), z);
     });
   };
   const [low, high] = [tank.undersideMm, tank.undersideMm + tank.heightMm];
   const outsideMm = tank.section.outerMm + tank.plateMm;
-  const ring = (from: number, to: number, outer: number, out: number): Point[] => [
+  const ring = (from: number, to: number, outer: number, faceMm: (z: number) => number): Point[] => [
     at(outer, to),
     at(outer, from),
-    ...inner(from, to, out),
+    ...inner(from, to, faceMm),
   ];
   const level = (z: number): Item =>
     line("water", at(tank.section.innerMm(z), z), at(tank.section.outerMm, z));
   return [
-    outline("cut", ring(low, high, outsideMm, tank.plateMm)),
-    outline("thin", ring(floorMm(tank), roofMm(tank), tank.section.outerMm, 0)),
+    outline(
+      "cut",
+      ring(low, high, outsideMm, (z) => outsideOfInnerMm(tank, z)),
+    ),
+    outline("thin", ring(floorMm(tank), roofMm(tank), tank.section.outerMm, tank.section.innerMm)),
     ...(tank.freeboardMm === null ? [] : [level(roofMm(tank) - tank.freeboardMm)]),
     ...(tank.deadDepthMm === null || tank.deadDepthMm === 0 ? [] : [level(floorMm(tank) + tank.deadDepthMm)]),
   ];

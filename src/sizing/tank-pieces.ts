@@ -61,7 +61,7 @@ function wrapper(tank: TankShape, factor: number): Piece {
 const isFlat = (tank: TankShape): boolean => tank.curvedOnMm === null;
 
 /** Outside of the inner sheet at a height: the arc itself, or the upright face. */
-function outsideOfInnerMm(tank: TankShape, z: number): number {
+export function outsideOfInnerMm(tank: TankShape, z: number): number {
   const uprightMm = tank.faceMm - tank.plateMm;
   if (tank.curvedOnMm === null) return uprightMm;
   const on = tank.curvedOnMm;

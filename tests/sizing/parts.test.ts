@@ -1,0 +1,140 @@
+import { describe, expect, test } from "vitest";
+import { boilerMl, feedingOf } from "../../src/sizing/feeding.ts";
+import { nusseltHorizontalCylinder } from "../../src/sizing/free-convection.ts";
+import { fillFraction } from "../../src/sizing/fuel-tank.ts";
+import { layoutOf } from "../../src/sizing/layout.ts";
+import type { Plan } from "../../src/sizing/plan-schema.ts";
+import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { smallEngine } from "../support/small-logbook.ts";
+import { exactly, madeRun } from "./made-runs.ts";
+import { smallPlan } from "./small-plan.ts";
+
+const engine = smallEngine();
+
+describe("free convection", () => {
+  // worked values of the published correlation
+  test.each([
+    [0.7, 1e5, 7.07684],
+    [0.69, 2.63e9, 139.1349],
+  ])("Churchill & Chu at Pr %f and Gr %f gives Nu %f", (prandtl, grashof, nusselt) => {
+    expect(nusseltHorizontalCylinder(prandtl, grashof) / nusselt).toBeCloseTo(1, 6);
+  });
+});
+
+describe("feeding", () => {
+  test("hand-pump strokes are the boiler's water by its own shape over ml a stroke", () => {
+    const pumped = { ...engine, handPump: { mlPerStroke: 0.8 } };
+    const { handPumpStrokes } = feedingOf(pumped, [], null);
+    const { lowestLevelMm, highestLevelMm } = engine.boiler;
+    const ml = boilerMl(engine, lowestLevelMm, highestLevelMm);
+    expect(handPumpStrokes.lowestToHighest).toMatchObject({ value: expect.closeTo(ml / 0.8, 9), unit: "1" });
+    expect(feedingOf(engine, [], null).handPumpStrokes.lowestToHighest).toMatchObject({ value: null });
+  });
+
+  test("by-pass return is swept volume x turns x efficiency less the demand", () => {
+    const axle = {
+      ...engine,
+      drivingWheelMm: 50,
+      axlePump: { ramMm: 4, strokeMm: 6, strokesPerRev: 1 },
+    };
+    const run = madeRun(0, exactly(4), exactly(1), { metresPerMinute: 40 });
+    const turns = 40_000 / (Math.PI * 50);
+    const delivered = 0.6 * (((Math.PI / 4) * 16 * 6) / 1000) * turns;
+    const { axlePump } = feedingOf(axle, [run], exactly(5, "ml/min"));
+    expect(axlePump.delivers.value).toBeCloseTo(delivered, 9);
+    expect(axlePump.returned.value).toBeCloseTo(delivered - 5, 9);
+    const thirsty = feedingOf(axle, [run], exactly(20, "ml/min")).axlePump.returned;
+    expect(thirsty).toMatchObject({ value: null, why: expect.stringContaining("short of the demand") });
+  });
+});
+
+describe("fuel tanks", () => {
+  const plan: Plan = { locomotiveId: engine.id, plan: { laps: 10 } };
+  test("spirit leaves 5 to 10 % empty, gas is never above 80 % liquid, coal has no tank", () => {
+    const of = (kind: "spirit" | "butane" | "coal", fuel?: object) =>
+      fillFraction(
+        { ...engine, fuel: { kind } },
+        fuel === undefined ? plan : { ...plan, tanks: { water: [], fuel } as never },
+      );
+    expect(of("spirit")).toBeCloseTo(0.92, 9);
+    expect(of("spirit", { expansionFraction: 0.05 })).toBeCloseTo(0.95, 9);
+    expect(of("butane")).toBe(0.8);
+    expect(of("butane", { liquidFraction: 0.7 })).toBe(0.7);
+    expect(of("coal")).toBeNull();
+  });
+});
+
+describe("endurance", () => {
+  test("58 ml of spirit for 60 ml of water and no pump: fuel for about 2.7 times the water, and it says so", () => {
+    // published trap: 4.8 g evaporated by 1 g of spirit (0.81 g/ml), so 58 ml carry 2.7 times the 60 ml
+    const perGram = (2.7 * 60 * 0.998207) / (58 * 0.81);
+    const shape = {
+      kind: "table" as const,
+      points: [
+        { levelMm: 0, waterMl: 0 },
+        { levelMm: 20, waterMl: 60 },
+      ],
+      totalMl: 90,
+    };
+    const toy = {
+      ...engine,
+      boiler: { ...engine.boiler, shape, lowestLevelMm: 0, highestLevelMm: 20 },
+      fuel: { kind: "spirit" as const, densityGPerMl: 0.81, tankMl: 58 / 0.92 },
+    };
+    const runs = [3.9, 4, 4.1].map((water, i) =>
+      madeRun(i, exactly(water), exactly(water / perGram), { otherFuel: exactly(0) }),
+    );
+    const plan: Plan = { locomotiveId: toy.id, plan: { laps: 10 } };
+    const { sizing } = sizeUp(toy, plan, modelsOf(runs, plan));
+    const warning = sizing.warnings.find(({ code }) => code === "no-feed-under-pressure");
+    expect(warning?.text).toContain("the fire must end before the 60 ml");
+    expect(warning?.text).toContain("about 2.7 times as long as the water");
+    expect(sizing.endurance.fuelEndsFirst).toBeLessThan(0.05);
+  });
+});
+
+describe("lagging", () => {
+  const lagged = (more: Partial<Plan["tanks"]> & object, runs = [madeRun(0, exactly(4))]) => {
+    const base = smallPlan();
+    const plan = { ...base, tanks: { ...base.tanks, solve: undefined, ...more } } as Plan;
+    const { sizing } = sizeUp(engine, plan, modelsOf(runs, plan));
+    if (sizing.lagging === null) throw new Error("no lagging was reckoned");
+    return sizing.lagging;
+  };
+
+  test("more lagging loses less, each half millimetre less than the one before", () => {
+    const losses = lagged({})
+      .points.filter(({ laggingMm }) => laggingMm > 0)
+      .map(({ lossW }) => lossW);
+    const steps = losses.slice(1).map((loss, i) => (losses[i] ?? 0) - loss);
+    expect(steps.every((step) => step > 0)).toBe(true);
+    expect(steps.slice(1).every((step, i) => step < (steps[i] ?? 0))).toBe(true);
+  });
+
+  test("half a millimetre takes half a millimetre of both tanks' width", () => {
+    const { halfMm } = lagged({});
+    // inside 80 - 1.4 long, 25.4 - 1.4 - 3 of water high, both sides
+    expect(halfMm.tankMl).toBeCloseTo((2 * 0.5 * (80 - 1.4) * (25.4 - 1.4 - 3)) / 1000, 6);
+    expect(halfMm.watts).toBeGreaterThan(0);
+    expect(halfMm.mlPerMinute / halfMm.watts).toBeCloseTo(60 / 2676 / 0.998207, 3);
+  });
+
+  test("the engine's own cooling sets the whole curve, and is named as the source", () => {
+    const loss = { value: 31, u: 2, lo95: 27, hi95: 35, unit: "W" };
+    const own = lagged({}, [madeRun(0, exactly(4), undefined, { coolingLoss: loss })]);
+    const handbook = lagged({});
+    expect(own.bareW).toBeCloseTo(31, 9);
+    expect(own.source).toContain("own cooling, 31 W");
+    expect(own.laggedW / own.bareW).toBeCloseTo(handbook.laggedW / handbook.bareW, 9);
+    const measured = lagged({ lagging: { measuredWith: 2 } }, [
+      madeRun(0, exactly(4), undefined, { coolingLoss: loss }),
+    ]);
+    expect(measured.points.find(({ laggingMm }) => laggingMm === 2)?.lossW).toBeCloseTo(31, 9);
+  });
+});
+
+test("an engine's own boiler diameter serves where the plan gives none", () => {
+  const tanks = { water: [{ kind: "well" as const, length: 10, height: 10, width: 10 }] };
+  expect(layoutOf(tanks, undefined, 51).buildUp.boilerRadiusMm).toBe(25.5);
+  expect(layoutOf(tanks, undefined, undefined).buildUp.boilerRadiusMm).toBeNull();
+});

@@ -1,0 +1,149 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import type { Item, Point } from "../../src/sizing/drawing.ts";
+import { layoutOf } from "../../src/sizing/layout.ts";
+import { extentOf, type Piece } from "../../src/sizing/piece.ts";
+import { crossSection } from "../../src/sizing/section-drawing.ts";
+import { piecesOf } from "../../src/sizing/sheet-pieces.ts";
+import type { Tanks } from "../../src/sizing/tanks-schema.ts";
+import { SCALE_BAR_MM, TILE, templatePages } from "../../src/sizing/templates.ts";
+import { smallEngine } from "../support/small-logbook.ts";
+
+const tanks = (more: object = {}): Tanks => ({
+  space: { boilerOuterDiameter: 50, lagging: 1, cleading: 0.3, band: 0.2, clearance: 1, loadingGauge: 90 },
+  water: [{ kind: "side-pair", length: 120, height: 34, base: -8, plate: 0.7, cornerRadius: 3, ...more }],
+});
+const pieces = (more: object = {}) => piecesOf(smallEngine(), layoutOf(tanks(more), undefined, undefined));
+const named = (list: readonly Piece[], name: string): Piece => {
+  const found = list.find((piece) => piece.name.endsWith(name));
+  if (found === undefined) throw new Error(`no piece ${name}`);
+  return found;
+};
+
+describe("sheet pieces", () => {
+  test("a bend takes angle x (radius + factor x plate), and the blank is legs, bends and side", () => {
+    const wrapper = named(pieces(), "front, side and rear");
+    const bend = (Math.PI / 2) * (3 + 0.4 * 0.7);
+    const leg = 45 - 27.5 - 3.7;
+    const side = 120 - 2 * 3.7;
+    const extent = extentOf(wrapper.outline);
+    expect(extent.widthMm).toBeCloseTo(2 * (leg + bend) + side, 9);
+    expect(wrapper.bends.map(([[x]]) => x)).toEqual([
+      expect.closeTo(leg, 9),
+      expect.closeTo(leg + bend, 9),
+      expect.closeTo(leg + bend + side, 9),
+      expect.closeTo(leg + 2 * bend + side, 9),
+    ]);
+  });
+
+  test("the free edge of a curved tank's end lies on the cleading's arc with its clearance", () => {
+    const list = pieces({ innerFace: "curved", nearest: 10 });
+    const { outline } = named(list, "front, side and rear");
+    const left = outline.slice(0, outline.length / 2);
+    // top at 26 above the middle; a leg reaches from the arc to 3.7 short of 45
+    const legMm = (y: number) => 45 - 3.7 - Math.max(10, Math.sqrt(Math.max(0, 27.5 ** 2 - (26 - y) ** 2)));
+    const longest = Math.max(...left.map(([, y]) => legMm(y)));
+    expect(left.length).toBeGreaterThan(50);
+    for (const [x, y] of left) expect(x).toBeCloseTo(longest - legMm(y), 9);
+  });
+
+  test("a curved inner sheet is as long as its arc at the bend factor's depth and its upright part", () => {
+    const { outline } = named(pieces({ innerFace: "curved", nearest: 10 }), "inner sheet");
+    const end = Math.sqrt(27.5 ** 2 - 10 ** 2);
+    const arc = (27.5 + 0.28) * (Math.asin(end / 27.5) - Math.asin(-8 / 27.5));
+    expect(extentOf(outline).heightMm).toBeCloseTo(arc + (26 - end), 9);
+    expect(extentOf(outline).widthMm).toBeCloseTo(120 - 1.4, 9);
+  });
+});
+
+const lengthOf = (item: Item): number =>
+  item.kind !== "line"
+    ? 0
+    : item.points.slice(1).reduce((sum, [x, y], i) => {
+        const [fromX, fromY]: Point = item.points[i] ?? [x, y];
+        return sum + Math.hypot(x - fromX, y - fromY);
+      }, 0) + (item.closed ? closing(item.points) : 0);
+const closing = (points: readonly Point[]): number => {
+  const [first, last] = [points[0], points.at(-1)];
+  return first === undefined || last === undefined ? 0 : Math.hypot(first[0] - last[0], first[1] - last[1]);
+};
+
+describe("template pages", () => {
+  test("each has a scale bar of 100 mm and four registration crosses", () => {
+    for (const { items } of templatePages(pieces())) {
+      const register = items.filter((item) => item.kind === "line" && item.stroke === "register");
+      expect(register.filter((item) => Math.abs(lengthOf(item) - SCALE_BAR_MM) < 1e-9)).toHaveLength(1);
+      expect(register.filter((item) => Math.abs(lengthOf(item) - 8) < 1e-9)).toHaveLength(8);
+    }
+  });
+
+  test("nothing is lost or doubled in tiling: the cut lines of all pages are as long as those of the pieces", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 20, max: 700, noNaN: true }),
+        fc.double({ min: 5, max: 600, noNaN: true }),
+        fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+        (width, height, slant) => {
+          const outline: Point[] = [
+            [0, 0],
+            [width, 0],
+            [width * slant, height],
+          ];
+          const piece = {
+            name: "any",
+            count: 1,
+            thicknessMm: 0.7,
+            outline,
+            bends: [],
+            windows: [],
+            note: null,
+          };
+          const cut = templatePages([piece])
+            .flatMap(({ items }) => items)
+            .filter((item) => item.kind === "line" && item.stroke === "cut")
+            .reduce((sum, item) => sum + lengthOf(item), 0);
+          const whole = outline.reduce((sum, [x, y], i) => {
+            const [toX, toY] = outline[(i + 1) % 3] ?? [x, y];
+            return sum + Math.hypot(toX - x, toY - y);
+          }, 0);
+          // an edge that lies on the joint of two tiles is drawn on both
+          expect(cut).toBeGreaterThan(whole - 1e-6);
+          expect(cut).toBeLessThan(whole + height + width + 1e-6);
+          if (width < TILE.widthMm && height < 200) expect(cut).toBeCloseTo(whole, 6);
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+
+  test("every line stays on the part of the page that printers reach", () => {
+    const long = pieces({ length: 400, height: 60 });
+    for (const { items } of templatePages(long)) {
+      for (const item of items) {
+        if (item.kind !== "line" || item.stroke === "register") continue;
+        for (const [x, y] of item.points) {
+          expect(x).toBeGreaterThanOrEqual(TILE.leftMm - 1e-9);
+          expect(x).toBeLessThanOrEqual(TILE.leftMm + TILE.widthMm + 1e-9);
+          expect(y).toBeGreaterThanOrEqual(TILE.topMm - 1e-9);
+          expect(y).toBeLessThanOrEqual(TILE.topMm + TILE.heightMm + 1e-9);
+        }
+      }
+    }
+  });
+});
+
+test("the cross-section is to scale: gauge, boiler and tank stand at their own millimetres", () => {
+  const drawing = crossSection(layoutOf(tanks(), undefined, undefined), 3);
+  if (drawing === null) throw new Error("there is no drawing");
+  const circles = drawing.items.flatMap((item) => (item.kind === "circle" ? [item.radiusMm] : []));
+  expect(circles).toEqual([25, 26, expect.closeTo(26.5, 9)]);
+  const outlines = drawing.items.filter((item) => item.kind === "line" && item.stroke === "cut");
+  const [first] = outlines;
+  if (first?.kind !== "line") throw new Error("the tank is not drawn");
+  expect(extentOf(first.points)).toEqual({
+    leftMm: expect.closeTo(27.5, 9),
+    topMm: expect.closeTo(-26, 9),
+    widthMm: expect.closeTo(17.5, 9),
+    heightMm: expect.closeTo(34, 9),
+  });
+});
