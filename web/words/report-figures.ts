@@ -2,6 +2,7 @@ import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import type { Form } from "./figure-text.ts";
+import { coolingMeaning, engineMeaning } from "./meaning.ts";
 import { fuelNames, phaseNames } from "./names.ts";
 import {
   coldHold,
@@ -39,15 +40,17 @@ export function reportFigures(report: Report, locomotive: Locomotive): FigureGro
     { title: "Raising steam", ...raising(report) },
     { title: "Steaming rate, phase by phase", lines: phaseLines(report) },
     { title: "Fire and boiler", lines: heatLines(report) },
-    { title: "Shut in", lines: coolingLines(report) },
+    { title: "Shut in", ...noted(coolingMeaning(report, locomotive)), lines: coolingLines(report) },
     { title: "Hydraulic test", ...coldHold(report) },
     { title: "Safety valve", lines: valveLines(report) },
     { title: "Axle pump", ...pump(report) },
-    { title: "Engine", lines: engineLines(report) },
+    { title: "Engine", ...noted(engineMeaning(report)), lines: engineLines(report) },
     { title: "Leaks, at working pressure", lines: leakLines(report, locomotive) },
     { title: "Water left at the last entry", ...forecast(report) },
   ].filter((group) => group.lines.length > 0);
 }
+
+const noted = (note: string | null): { note?: string } => (note === null ? {} : { note });
 
 const capital = (words: string): string => words.replace(/^./, (letter) => letter.toUpperCase());
 

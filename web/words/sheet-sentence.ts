@@ -6,7 +6,7 @@ import { spanInWords } from "./time.ts";
 /** The test sheet's first sentences: what the steaming came to, in plain words. */
 export function sheetSentence(report: Report): string {
   const sentences = [
-    running(report),
+    runningSentence(report),
     coolingSentence(report),
     holdSentence(report),
     valveSentence(report),
@@ -19,7 +19,7 @@ export function sheetSentence(report: Report): string {
 const say = (figure: Reported | undefined, form?: Form) =>
   figure === undefined ? null : figureInSentence(figure, form);
 
-function running(report: Report): string | null {
+export function runningSentence(report: Report): string | null {
   const minute = say(report.perMinuteRunning?.water);
   const lap = say(report.perLap?.water);
   const drawn = say(report.totals?.waterDrawn);

@@ -1,6 +1,8 @@
 import { useSignal } from "@preact/signals";
 import type { Sheet } from "../../api/shapes.ts";
+import { PaperSheet } from "../../paper/paper-sheet.tsx";
 import { Cautions } from "../../parts/cautions.tsx";
+import { printing } from "../../preferences/theme.ts";
 import { purposeNames } from "../../words/names.ts";
 import { reportFigures } from "../../words/report-figures.ts";
 import { sheetSentence } from "../../words/sheet-sentence.ts";
@@ -29,6 +31,7 @@ export function SheetView({ sheet, reload }: Properties) {
   const pointedAt = useSignal<string | null>(null);
   return (
     <>
+      {printing.value && <PaperSheet sheet={sheet} />}
       <div class="sheet">
         <div class="sheet-head">
           <h1>

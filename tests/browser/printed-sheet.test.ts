@@ -1,0 +1,147 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
+import { simulate } from "../../sample-data/simulator/simulate.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+import { openBrowser } from "../support/browser.ts";
+import { visit } from "../support/browser-page.ts";
+import { readPdf } from "../support/pdf-text.ts";
+import { type RunningServer, startServer } from "../support/server.ts";
+
+let server: RunningServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  [server, browser] = await Promise.all([startServer(), openBrowser()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+/** A4 within the sheet's margins, at 96 pixels to the inch. */
+const paper = { width: 703, height: 1043 };
+
+const sheetsOf = async () => (await server.ask("/api/steamings")) as { id: string; purpose: string }[];
+
+/** One of each purpose, and each third of the rest. */
+const someSheets = async () =>
+  (await sheetsOf()).filter(
+    (sheet, i, all) => i % 3 === 0 || all.findIndex((other) => other.purpose === sheet.purpose) === i,
+  );
+
+async function openSheet(id: string): Promise<{ page: Page; troubles: string[] }> {
+  const opened = await visit(browser, `${server.address}/#/sheet/${id}`);
+  await opened.page.getByRole("button", { name: "Print the sheet" }).waitFor();
+  return opened;
+}
+
+const printed = async (page: Page) =>
+  readPdf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
+
+/** The page as it lies on paper, to be looked into. */
+async function onPaper(page: Page): Promise<void> {
+  await page.setViewportSize(paper);
+  await page.emulateMedia({ media: "print" });
+  await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+  await page.locator(".paper-sheet").waitFor();
+}
+
+const bare = (words: string) => words.replace(/\s+/g, "");
+
+test("a sheet is one page whose words can be selected, drawn without a bitmap", async () => {
+  for (const { id } of await someSheets()) {
+    const { page, troubles } = await openSheet(id);
+    const pdf = await printed(page);
+    expect(pdf.pages, id).toBe(1);
+    expect(pdf.images, id).toBe(0);
+    for (const words of ["Remarks", "What it means", "working pressure", "Lapwater", "passes no boiler"])
+      expect(pdf.letters, id).toContain(bare(words));
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  }
+});
+
+test("the numbers on paper are those of the report, and each of them stands in the printed text", async () => {
+  const [first] = (await sheetsOf()).filter((sheet) => sheet.purpose === "trial");
+  const id = first?.id ?? "";
+  const { page } = await openSheet(id);
+  const { letters } = await printed(page);
+  await onPaper(page);
+  const report = await server.ask(`/api/steamings/${id}/report`);
+  const rows = await page.locator("[data-paper-figure]").evaluateAll((elements) =>
+    elements.map((element) => ({
+      key: element.getAttribute("data-paper-figure") ?? "",
+      whole: element.querySelector("data")?.value ?? "",
+      said: element.querySelector("data")?.textContent ?? "",
+      unit: element.querySelector(".unit")?.textContent?.trim() ?? "",
+      interval: element.querySelector(".interval")?.textContent ?? "",
+    })),
+  );
+  expect(rows.length).toBeGreaterThan(12);
+  for (const { key, whole, said, unit, interval } of rows) {
+    const figure = key
+      .split(".")
+      .reduce<unknown>((part, name) => (part as Record<string, unknown>)[name], report);
+    const { value, lo95, hi95 } = figure as Exclude<Reported, { value: null }>;
+    expect(Number(whole), key).toBe(value);
+    const factor = unit === "%" ? 100 : 1;
+    isRounding(said, value * factor, key);
+    const [low = "", high = ""] = interval.split(" to ");
+    if (interval !== "") {
+      isRounding(low, lo95 * factor, key);
+      isRounding(high, hi95 * factor, key);
+    }
+    expect(letters, key).toContain(bare(`${said}${unit}${interval}`));
+  }
+  await page.context().close();
+});
+
+test("nothing is cut off, with room for remarks, on the sheets of the season and of simulated strangers", async () => {
+  const shown = (await someSheets()).map(({ id }) => id);
+  const locomotives = new Set<string>();
+  for (const seed of [50_003, 50_010, 50_017, 50_024, 50_031, 50_038]) {
+    const { locomotive, steaming } = simulate(randomPlan(seed), seed);
+    const answer = await server.ask("/api/logbook", "POST", {
+      format: "lapwater-logbook",
+      version: 1,
+      locomotives: [{ ...locomotive, id: `${locomotive.id}-${seed}` }],
+      steamings: [{ ...steaming, locomotiveId: `${locomotive.id}-${seed}` }],
+      services: [],
+    });
+    expect(answer).not.toHaveProperty("code");
+    locomotives.add(locomotive.id);
+    shown.push(steaming.id);
+  }
+  expect(locomotives.size).toBeGreaterThan(2);
+  for (const id of shown) {
+    const { page } = await openSheet(id);
+    await onPaper(page);
+    const sizes = await page.evaluate(() => {
+      const of = (selector: string) => document.querySelector(selector);
+      const body = of(".paper-body");
+      const foot = of(".paper-sheet .title-block")?.getBoundingClientRect();
+      const sheet = of(".paper-sheet")?.getBoundingClientRect();
+      return {
+        cutOff: (body?.scrollHeight ?? 1e4) - (body?.clientHeight ?? 0),
+        remarks: of(".paper-rules")?.clientHeight ?? 0,
+        footInside: (foot?.bottom ?? 1e4) - (sheet?.bottom ?? 0),
+        wide: (of(".paper-sheet")?.scrollWidth ?? 1e4) - (of(".paper-sheet")?.clientWidth ?? 0),
+      };
+    });
+    expect(sizes.cutOff, id).toBeLessThanOrEqual(0);
+    expect(sizes.remarks, id).toBeGreaterThan(45);
+    expect(sizes.footInside, id).toBeLessThanOrEqual(0.5);
+    expect(sizes.wide, id).toBeLessThanOrEqual(0);
+    await page.context().close();
+  }
+});
+
+/** Within half of the last digit that is printed. */
+function isRounding(said: string, value: number, key: string): void {
+  const plain = said.replace("\u2212", "-").replaceAll(",", "");
+  const decimals = plain.split(".")[1]?.length ?? 0;
+  expect(Math.abs(Number(plain) - value), `${key}: ${said} for ${value}`).toBeLessThanOrEqual(
+    0.5000001 * 10 ** -decimals,
+  );
+}

@@ -1,0 +1,109 @@
+import { describe, expect, test } from "vitest";
+import type { Report } from "../../src/analysis/report-schema.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+import {
+  coolingMeaning,
+  engineMeaning,
+  leakMeaning,
+  plusMinus,
+  pumpMeaning,
+  shareInWords,
+  valveMeaning,
+} from "../../web/words/meaning.ts";
+import { smallEngine } from "../support/small-logbook.ts";
+
+const figure = (value: number, lo95: number, hi95: number, unit: string): Reported => ({
+  value,
+  u: (hi95 - lo95) / 3.92,
+  lo95,
+  hi95,
+  unit,
+});
+const none: Reported = { value: null, why: "not read" };
+const report = (part: Partial<Report>): Report =>
+  ({ phases: [], totals: null, ...part }) as unknown as Report;
+
+describe("a figure with what it may be off by", () => {
+  test("is written even where it lies evenly, with its ends where it does not", () => {
+    expect(plusMinus(figure(41.2, 37.1, 45.3, "W"))).toBe("41 ± 4 W");
+    expect(plusMinus(figure(0.72, 0.29, 0.86, "1"), "per-cent")).toBe("72 % (29 to 86)");
+    expect(plusMinus(none)).toBe(null);
+  });
+});
+
+describe("what the figures mean", () => {
+  const burning = {
+    // 30 g of spirit at 24.6 MJ/kg in 2000 s: 369 W; the shut-in does not count
+    totals: { fuelBurnt: figure(30, 29, 31, "g") },
+    phases: [
+      { name: "raising", fromS: 0, toS: 500 },
+      { name: "running", fromS: 500, toS: 2000 },
+      { name: "shut-in", fromS: 2000, toS: 3000 },
+    ],
+  } as unknown as Partial<Report>;
+
+  test("the standing loss is told as a part of the fire", () => {
+    const cooling = { lossAtWorkingPressure: figure(41, 37, 45, "W"), leak: none };
+    expect(coolingMeaning(report({ ...burning, cooling }), smallEngine())).toBe(
+      "The boiler loses 41 ± 4 W standing at 3 bar: about a ninth of the fire.",
+    );
+    expect(coolingMeaning(report({ cooling }), smallEngine())).toBe(
+      "The boiler loses 41 ± 4 W standing at 3 bar.",
+    );
+  });
+
+  test("a leak that may be none is not called one", () => {
+    const leak = (lo95: number) =>
+      leakMeaning(
+        report({ cooling: { lossAtWorkingPressure: none, leak: figure(0.5, lo95, 1 - lo95, "g/min") } }),
+      );
+    expect(leak(0.2)).toBe("Shut in she leaks 0.5 ± 0.3 g/min.");
+    expect(leak(-0.1)).toContain("too little to be told from nothing");
+  });
+
+  test("the pump's verdict has three answers", () => {
+    const pump = (keepsUp: boolean | null) =>
+      pumpMeaning(
+        report({
+          pump: {
+            perRevolution: figure(0.05, 0.04, 0.06, "ml"),
+            volumetricEfficiency: figure(0.8, 0.7, 0.9, "1"),
+            keepsUp,
+          },
+        }),
+      );
+    expect(pump(true)).toContain("of what its ram sweeps; it keeps up");
+    expect(pump(false)).toContain("it does not keep up");
+    expect(pump(null)).toContain("cannot be told");
+  });
+
+  test("the missing quantity is never offered without its trend", () => {
+    const engine = {
+      dryDemand: none,
+      missingQuantity: figure(0.6, 0.4, 0.75, "1"),
+      overallEfficiency: none,
+    };
+    expect(engineMeaning(report({ engine }))).toMatch(/about 60 %.*trend/);
+    expect(engineMeaning(report({ engine: { ...engine, missingQuantity: none } }))).toBe(null);
+  });
+
+  test("a rise that may be none is about working pressure, and never called safe", () => {
+    const valve = (rise: Reported) =>
+      valveMeaning(
+        report({ safetyValve: { lift: none, reseat: none, highest: figure(3.1, 3, 3.2, "bar"), rise } }),
+      );
+    expect(valve(figure(0.05, 0.02, 0.08, "1"))).toContain("5 ± 3 % above working pressure");
+    expect(valve(figure(0.01, -0.02, 0.04, "1"))).toContain("about working pressure");
+    expect(valve(figure(-0.1, -0.13, -0.07, "1"))).toContain("short of working pressure");
+  });
+});
+
+test.each([
+  [0.11, "about a ninth"],
+  [0.25, "about a quarter"],
+  [0.125, "about an eighth"],
+  [0.5, "about half"],
+  [0.72, "about 70 %"],
+  [0.98, "nearly all"],
+  [0.053, "about 5 %"],
+])("%d in words is %s", (share, words) => expect(shareInWords(share)).toBe(words));

@@ -1,0 +1,38 @@
+import type { Sheet } from "../api/shapes.ts";
+import { TitleBlock } from "../parts/title-block.tsx";
+import { reading } from "../words/entry-words.ts";
+import { asTaken } from "../words/number.ts";
+import { clockTime, dateInWords } from "../words/time.ts";
+
+/** At the foot of the page, as on a drawing: what it is of, under what conditions, and where it is kept. */
+export function PaperTitleBlock({ sheet }: { sheet: Sheet }) {
+  const { steaming, locomotive, entries } = sheet;
+  const { conditions, track, train } = steaming;
+  const parts = [
+    conditions === undefined
+      ? null
+      : `air ${reading(conditions.ambientC, "°C")}, feed ${reading(conditions.feedC, "°C")}`,
+    conditions?.atmosphereHPa === undefined ? null : `${asTaken(conditions.atmosphereHPa)} hPa`,
+    track === undefined
+      ? null
+      : `lap ${reading(track.lapM, "m")}${track.place === undefined ? "" : `, ${track.place}`}`,
+    train === undefined ? null : `train ${asTaken(train.massKg)} kg`,
+  ].filter((part) => part !== null);
+  return (
+    <TitleBlock
+      cells={[
+        ["Engine", <strong key="engine">{locomotive.name}</strong>],
+        [
+          "Steaming",
+          <span key="steaming">
+            {dateInWords(steaming.startedAt)}, {clockTime(steaming.startedAt)}
+          </span>,
+        ],
+        ["Conditions", parts.length > 0 ? parts.join(", ") : "not recorded"],
+        ["Entries", entries.length],
+        ["Kept by", "Lapwater"],
+        ["Sheet", ""],
+      ]}
+    />
+  );
+}

@@ -1,0 +1,144 @@
+import { fuelProperties } from "../../src/analysis/fuel-table.ts";
+import type { Report } from "../../src/analysis/report-schema.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+import { reading } from "./entry-words.ts";
+import { type Form, figureText } from "./figure-text.ts";
+
+/** What the figures of a steaming mean, a sentence each: for the sheet, and for paper. Null where there is nothing to say. */
+
+/** "41 +/- 4 W": half of where it lies, 19 times in 20; with the ends where they lie unevenly. */
+export function plusMinus(figure: Reported | undefined, form: Form = "as-is"): string | null {
+  if (figure === undefined || figure.value === null) return null;
+  const text = figureText(figure, form);
+  if (text.value === null) return null;
+  const unit = text.unit === "" ? "" : ` ${text.unit}`;
+  if (text.interval === null) return `${text.value}${unit}`;
+  const [down, up] = [figure.value - figure.lo95, figure.hi95 - figure.value];
+  const even = Math.abs(up - down) < 0.1 * Math.max(up, down);
+  if (!even) return `${text.value}${unit} (${text.interval})`;
+  const decimals = text.value.split(".")[1]?.length ?? 0;
+  const half = figureText({ ...figure, value: (up + down) / 2, u: 0, lo95: 0, hi95: up + down }, form);
+  return half.value === null
+    ? null
+    : `${text.value} ± ${Number(half.value.replace(",", "")).toFixed(decimals)}${unit}`;
+}
+
+const ordinals = [
+  "",
+  "",
+  "half",
+  "third",
+  "quarter",
+  "fifth",
+  "sixth",
+  "seventh",
+  "eighth",
+  "ninth",
+  "tenth",
+];
+
+/** A share in words: "about a ninth", "nearly all"; in per cent where no small fraction is near. */
+export function shareInWords(share: number): string {
+  if (share > 0.95) return "nearly all";
+  if (share > 0.55) return `about ${Math.round(share * 20) * 5} %`;
+  const n = Math.round(1 / share);
+  const word = ordinals[n];
+  return word === undefined
+    ? `about ${Number((100 * share).toPrecision(1))} %`
+    : `about ${n === 2 ? "half" : `a${n === 8 ? "n" : ""} ${word}`}`;
+}
+
+export function coolingMeaning({ cooling, totals, phases }: Report, locomotive: Locomotive): string | null {
+  const loss = cooling?.lossAtWorkingPressure;
+  const said = plusMinus(loss);
+  if (loss === undefined || loss.value === null || said === null) return null;
+  const properties = fuelProperties(locomotive.fuel);
+  const burntG = totals?.fuelBurnt.value ?? null;
+  const litS = phases
+    .filter((phase) => phase.name !== "shut-in")
+    .reduce((sum, phase) => sum + phase.toS - phase.fromS, 0);
+  const fireW =
+    properties === null || burntG === null || !(litS > 0)
+      ? null
+      : (burntG * properties.lowerHeatingValueMJPerKg * 1000) / litS;
+  const share =
+    fireW === null || !(loss.value > 0) ? "" : `: ${shareInWords(loss.value / fireW)} of the fire`;
+  return `The boiler loses ${said} standing at ${reading(locomotive.workingPressureBarG, "bar")}${share}.`;
+}
+
+export function leakMeaning({ cooling }: Report): string | null {
+  const leak = cooling?.leak;
+  const said = plusMinus(leak);
+  if (leak === undefined || leak.value === null || said === null) return null;
+  return leak.lo95 > 0
+    ? `Shut in she leaks ${said}.`
+    : `Shut in she leaks too little to be told from nothing: ${said}.`;
+}
+
+export function pumpMeaning({ pump }: Report): string | null {
+  if (pump === null) return null;
+  const [turn, share] = [plusMinus(pump.perRevolution), plusMinus(pump.volumetricEfficiency, "per-cent")];
+  const keeps =
+    pump.keepsUp === null
+      ? "whether it keeps up with what she draws cannot be told from these readings"
+      : pump.keepsUp
+        ? "it keeps up with what she draws"
+        : "it does not keep up with what she draws";
+  if (turn === null) return pump.keepsUp === null ? null : `Of the axle pump: ${keeps}.`;
+  return `The axle pump gives ${turn} a turn, ${share} of what its ram sweeps; ${keeps}.`;
+}
+
+export function engineMeaning({ engine }: Report): string | null {
+  const missing = engine?.missingQuantity;
+  if (missing === undefined || missing.value === null) return null;
+  const text = figureText(missing, "per-cent");
+  const range = text.value === null || text.interval === null ? "" : `, somewhere from ${text.interval} %,`;
+  return `Of the steam she drew ${shareInWords(Math.max(0.01, missing.value))}${range} condensed in the cylinders or leaked past: chest pressure is not read, so watch the trend of this at like pressure and speed, not its value.`;
+}
+
+export function workMeaning({ engine }: Report): string | null {
+  const overall = plusMinus(engine?.overallEfficiency, "per-cent");
+  return overall === null ? null : `Of the fuel's heat ${overall} came out as work on the train.`;
+}
+
+export function holdMeaning({ coldHold }: Report): string | null {
+  const leak = plusMinus(coldHold?.leak);
+  if (coldHold === null || leak === null) return null;
+  return coldHold.temperatureCouldExplain === true
+    ? `Full and cold the fall stands for ${leak}, which a drift of the water's temperature alone could explain.`
+    : `Full and cold she lost ${leak}.`;
+}
+
+export function valveMeaning({ safetyValve }: Report): string | null {
+  const [highest, rise] = [plusMinus(safetyValve?.highest), plusMinus(safetyValve?.rise, "per-cent")];
+  if (safetyValve === null || highest === null || rise === null) return null;
+  if (safetyValve.rise.value === null) return null;
+  const about = safetyValve.rise.lo95 <= 0;
+  const where = !about
+    ? `${rise} above working pressure`
+    : safetyValve.rise.hi95 < 0
+      ? "short of working pressure"
+      : "about working pressure";
+  return `The pressure went no higher than ${highest}, ${where}.`;
+}
+
+export function heatMeaning({ heat, raising }: Report): string | null {
+  const efficiency = plusMinus(heat?.efficiency, "per-cent");
+  const power = plusMinus(raising?.power);
+  if (efficiency === null) return null;
+  return `Of the fuel's heat ${efficiency} went into water and steam${power === null ? "" : `; raising steam, ${power} went into boiler and water`}.`;
+}
+
+/** All that there is to say. */
+export const meanings = (report: Report, locomotive: Locomotive): string[] =>
+  [
+    heatMeaning(report),
+    coolingMeaning(report, locomotive),
+    leakMeaning(report),
+    holdMeaning(report),
+    valveMeaning(report),
+    pumpMeaning(report),
+    engineMeaning(report),
+    workMeaning(report),
+  ].filter((sentence) => sentence !== null);
