@@ -20,6 +20,8 @@ export interface EngineEffect {
 /** So many outings to either side are compared, of like conditions: older ones are another engine. */
 const OUTINGS = 6;
 const LEAST = 2;
+/** Several figures are asked for each service: each more strictly than the one in twenty meant for all. */
+const TOLD_APART_AT = 0.99;
 
 /** Each figure that speaks of this kind of fitting, before against after a moment, outings of like conditions only. */
 export function engineEffects(
@@ -55,7 +57,7 @@ function effectOf(
     const why = `two like outings are wanted on either side; there are ${before.length} and ${after.length}`;
     return { ...head, difference: absent(why), shift: null, toldApart: null };
   }
-  const { difference, u, df, interval } = welch(after, before);
+  const { difference, u, df, interval } = welch(after, before, TOLD_APART_AT);
   return {
     ...head,
     difference: { value: difference, unit, parts: [{ name: "spread of the outings", u, df }] },

@@ -119,7 +119,7 @@ function dripSentence({ sinceH }: Case, leak: LeakCourse, limit: Limit, sure: As
       : jump !== null
         ? `, but the last catch jumped to ${shown(jump.reading.gPerMin)} where ${shown(Math.max(0, jump.expected))} was to be expected`
         : pRising !== null && pRising < 0.05
-          ? `, rising steadily (so by chance ${outOf100(Math.max(pRising, 0.01))} times at most)`
+          ? `, rising steadily (so by chance alone: ${outOf100(pRising)})`
           : "";
   const time =
     hoursToLimit.value === null || hoursToLimit80 === null
@@ -156,12 +156,12 @@ function byLooks(about: Case, looks: LookCourse): Verdict {
   const decided = attend ? dripping : 1 - dripping;
   const sure = count < ENOUGH_FOR_A_TREND ? "hardly sure" : decided > 0.9 ? "fairly sure" : "hardly sure";
   const chance = attend
-    ? `dripping or worse is true with ${outOf100(dripping)}`
-    : `that it drips in truth has ${outOf100(dripping)}`;
+    ? `the chance that it really drips or blows is ${outOf100(dripping)}`
+    : `the chance that it really drips is ${outOf100(dripping)}`;
   return {
     state,
     sure,
-    why: `Looked ${last?.grade ?? "at"} the last time, ${counted(count, "look")} in ${hoursInWords(about.sinceH)} in steam; ${chance}, as looks go astray; ${sure}.`,
+    why: `Looked ${last?.grade ?? "at"} the last time, ${counted(count, "look")} in ${hoursInWords(about.sinceH)} in steam; ${chance}, as far as looks go; ${sure}.`,
     measureNext:
       state === "sound" && count >= ENOUGH_FOR_A_TREND
         ? null

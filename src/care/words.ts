@@ -14,7 +14,12 @@ export const hoursInWords = (hours: number): string =>
 export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
 
 /** A chance as a person says it. */
-export const outOf100 = (chance: number): string => `${Math.round(100 * chance)} in 100`;
+export const outOf100 = (chance: number): string =>
+  chance < 0.01
+    ? "less than 1 in 100"
+    : chance > 0.99
+      ? "more than 99 in 100"
+      : `${Math.round(100 * chance)} in 100`;
 
 export const serviceWords: Record<Service["what"], string> = {
   "nipped-up": "nipped up",

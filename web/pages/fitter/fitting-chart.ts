@@ -1,5 +1,6 @@
 import type { FittingBook } from "../../../src/care/book-schema.ts";
 import type { ChartLine, LineChart } from "../../charts/spec.ts";
+import { serviceNames } from "../../words/names.ts";
 import { dateInWords } from "../../words/time.ts";
 
 /** The time axis counts seconds and prints minutes: hours in steam stand in place of its minutes. */
@@ -86,7 +87,7 @@ function livesOf(care: FittingBook): Life[] {
     begins.push({
       atMs: Date.parse(service.at),
       atH,
-      label: `since ${service.what.replace("-", " ")} ${dateInWords(service.at)}`,
+      label: `since ${serviceNames[service.what]} ${dateInWords(service.at)}`,
     });
   }
   return begins

@@ -54,11 +54,14 @@ export function FittingList({ engine, book, kept, missing, onDone }: Properties)
 }
 
 function FittingRow({ engineId, care }: { engineId: string; care: FittingBook }) {
-  const { fitting, state, why, measureNext, since } = care;
+  const { fitting, state, sure, why, measureNext, since } = care;
   return (
     <li>
       <div class="fitting-name">
-        <StateMark state={state} />
+        <span>
+          <StateMark state={state} />
+          {sure === "nothing known" && <span class="soft"> nothing known</span>}
+        </span>
         <a href={fitterAddress(engineId, { fitting: fitting.id })}>{fitting.name}</a>
         <span class="soft">{since.hours.toFixed(1)} h in steam since it was last done</span>
       </div>

@@ -8,6 +8,7 @@ import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { Figure } from "../../parts/figure.tsx";
 import { fitterAddress } from "../../route.ts";
 import { fittingKindNames } from "../../words/names.ts";
+import { asTaken } from "../../words/number.ts";
 import { fittingChart, readingsTable } from "./fitting-chart.ts";
 import { FittingForm } from "./fitting-form.tsx";
 import { ServiceForm } from "./service-form.tsx";
@@ -65,7 +66,7 @@ export function FittingView({ engine, care, kept, onDone }: Properties) {
       <p class="lead">
         <StateMark state={state} /> {why}
       </p>
-      {measureNext !== null && <p>{measureNext}</p>}
+      {measureNext !== null && state !== "attend" && <p>{measureNext}</p>}
       {spec === null ? (
         <p class="soft">No drip has been caught at it: there is nothing to draw.</p>
       ) : (
@@ -87,7 +88,7 @@ const chartSentence = ({ limit, drips, course }: FittingBook): string =>
   }${course.length === 0 ? "" : " and its likely course, the band holding it 80 times in 100"}.`;
 
 function FittingFacts({ care }: { care: FittingBook }) {
-  const { fitting, limit, since, slope, hoursToLimit } = care;
+  const { fitting, limit, since, slope } = care;
   const access = fitting.access ?? [];
   return (
     <dl class="facts">
@@ -123,7 +124,7 @@ function FittingFacts({ care }: { care: FittingBook }) {
       <div>
         <dt>Steam until the limit</dt>
         <dd>
-          <Figure figure={hoursToLimit} />
+          <UntilLimit care={care} />
         </dd>
       </div>
       <div>
@@ -131,5 +132,20 @@ function FittingFacts({ care }: { care: FittingBook }) {
         <dd>{access.length === 0 ? "nothing, or not said" : access.join(", ")}</dd>
       </div>
     </dl>
+  );
+}
+
+function UntilLimit({ care: { hoursToLimit, hoursToLimit80 } }: { care: FittingBook }) {
+  if (hoursToLimit.value === null) return <span class="why">{hoursToLimit.why}</span>;
+  if (hoursToLimit80 === null || hoursToLimit80[1] === 0) return <>none: it is reached</>;
+  const [low, high] = hoursToLimit80;
+  return (
+    <span class="figure">
+      <data value={String(hoursToLimit.value)}>{asTaken(Number(hoursToLimit.value.toPrecision(2)))}</data>
+      <span class="unit"> h</span>
+      <span class="interval">
+        {asTaken(Number(low.toPrecision(2)))} to {asTaken(Number(high.toPrecision(2)))}, 80 times in 100
+      </span>
+    </span>
   );
 }
