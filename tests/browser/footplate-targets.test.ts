@@ -98,6 +98,10 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
         expect(await tooWideBy(page), where).toBeLessThanOrEqual(0);
       };
       await beginSteaming(page, server.address);
+      const later: string[] = [];
+      page.on("request", (request) => {
+        if (request.resourceType() === "script") later.push(request.url());
+      });
       await measured(page, "the Footplate");
       await accessible("the Footplate");
       for (const opened of ["Pressure", "Water", "Feed", "Fuel", "Valves", "Drip"]) {
@@ -120,6 +124,8 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await page.getByRole("button", { name: "More", exact: true }).click();
       await measured(page, "More");
       await accessible("More");
+      // with the server gone nothing more could be fetched: all of it was there from the first load on
+      expect(later).toEqual([]);
       await context.close();
     },
   );

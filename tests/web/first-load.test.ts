@@ -14,6 +14,15 @@ test("the scripts of the first load are under 100 kB, gzipped", () => {
   expect(bytes).toBeLessThan(100_000);
 });
 
+test("the Footplate is whole in the first load, in 70 kB of script, gzipped", () => {
+  const bytes = firstScripts.reduce((sum, script) => sum + gzipSync(script).length, 0);
+  expect(bytes).toBeLessThan(70_000);
+  const first = firstScripts.map(String).join("\n");
+  for (const words of ["Look at the glass", "kept here, not sent", "Which fitting?", "top nut"]) {
+    expect(first).toContain(words);
+  }
+});
+
 test("the drawing library comes only with the first chart, and the schemas do not come at all", () => {
   const first = firstScripts.map(String).join("\n");
   expect(first).not.toContain("registerables");

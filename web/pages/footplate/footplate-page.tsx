@@ -39,6 +39,12 @@ async function fetchSteaming(id: string): Promise<void> {
   await takeUpSteaming(head, engine, entries, before);
 }
 
+/** What other devices have added meanwhile; without an answer the phone's own log does. */
+async function fetchIfSent(id: string): Promise<void> {
+  const record = await steamingRecord(id);
+  if (record !== undefined && record.pending === undefined) await fetchSteaming(id);
+}
+
 function OneFootplate({ id }: { id: string }) {
   const recorder = useSignal<Recorder | null>(null);
   const refusal = useSignal<Refusal | null>(null);
@@ -51,10 +57,7 @@ function OneFootplate({ id }: { id: string }) {
       if (record === undefined) {
         await fetchSteaming(id);
         record = await steamingRecord(id);
-      } else if (record.pending === undefined) {
-        // what other devices have added meanwhile; without an answer the phone's own log does
-        fetchSteaming(id).catch(() => undefined);
-      }
+      } else fetchIfSent(id).catch(() => undefined);
       if (record === undefined) return;
       const opened = await openRecorder(record);
       if (left) opened.stop();
@@ -72,7 +75,7 @@ function OneFootplate({ id }: { id: string }) {
   useEffect(
     () =>
       followLive((event) => {
-        if (event.of === "restart") void fetchSteaming(id).catch(() => undefined);
+        if (event.of === "restart") void fetchIfSent(id).catch(() => undefined);
         if (event.of !== "entry" || event.steamingId !== id) return;
         void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
           if (changed) tellTabs({ what: "written", steamingId: id });
