@@ -1,6 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { type ColdHold, coldHoldOf } from "./cold-hold.ts";
 import { type Cooling, coolingOf } from "./cooling.ts";
 import { type Engine, engineOf } from "./engine.ts";
 import { type Forecast, forecastOf } from "./forecast.ts";
@@ -47,6 +48,7 @@ export interface Analysis {
   heat: Heat | null;
   forecast: Forecast | null;
   cooling: Cooling | null;
+  coldHold: ColdHold | null;
   safetyValve: SafetyValveFigures | null;
   leaks: readonly DripFigures[] | null;
   pump: Pump | null;
@@ -81,6 +83,7 @@ export function analyse(
     ...whileRunning(sources, water),
     raising: raisingOf(sources, water),
     cooling: coolingOf(sources, water),
+    coldHold: coldHoldOf(sources),
     safetyValve: safetyValveOf(sources),
     leaks: leaksOf(sources),
     forecast: forecastOf(sources, water),

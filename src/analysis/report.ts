@@ -36,7 +36,11 @@ export function reportOf(analysis: Analysis): Report {
       lossAtWorkingPressure: reported(analysis.cooling.lossAtWorkingPressure),
       leak: reported(analysis.cooling.leak),
     },
-    coldHold: null,
+    coldHold: analysis.coldHold && {
+      compliance: reported(analysis.coldHold.compliance),
+      leak: reported(analysis.coldHold.leak),
+      temperatureCouldExplain: analysis.coldHold.temperatureCouldExplain,
+    },
     safetyValve: analysis.safetyValve && {
       lift: reported(analysis.safetyValve.lift),
       reseat: reported(analysis.safetyValve.reseat),

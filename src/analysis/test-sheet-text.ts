@@ -83,6 +83,13 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     figure("heat lost through the surface", report.cooling.lossAtWorkingPressure, "W");
     figure("leak of all that is shut", report.cooling.leak, "g/min");
   }
+  if (report.coldHold !== null) {
+    section("Cold hold");
+    figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
+    figure("leak over the hold", report.coldHold.leak, "ml/min");
+    if (report.coldHold.temperatureCouldExplain === true)
+      row("temperature", "its drift alone could explain the fall of pressure");
+  }
   if (report.safetyValve !== null) {
     section("Safety valve");
     figure("lifts at", report.safetyValve.lift, "bar");
@@ -97,6 +104,19 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
       figure(`${name} at ${clock(drip.atS)}`, drip.rate, "g/min");
       figure("  as a round hole of", drip.equivalentHole, "mm");
     }
+  }
+  if (report.pump !== null) {
+    section("Axle pump");
+    figure("delivered a turn of the wheel", report.pump.perRevolution, "ml");
+    figure("of what the ram sweeps", report.pump.volumetricEfficiency, "%", 100);
+    const { keepsUp } = report.pump;
+    row("keeps up", keepsUp === null ? "not told apart" : keepsUp ? "yes" : "no");
+  }
+  if (report.engine !== null) {
+    section("Engine");
+    figure("dry steam the cylinders ask for", report.engine.dryDemand, "mg a turn", 1000);
+    figure("missing quantity", report.engine.missingQuantity, "%", 100);
+    figure("overall efficiency", report.engine.overallEfficiency, "%", 100);
   }
   if (report.warnings.length > 0) {
     section("To look at again");

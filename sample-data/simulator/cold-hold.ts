@@ -1,0 +1,120 @@
+import { boilerGeometry } from "../../src/boiler/geometry.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
+import { engines } from "./engines.ts";
+import { type Random, randomOf } from "./random.ts";
+import { reading, rounded } from "./readings.ts";
+
+/** One invented hydraulic hold: what was written down, and what happened. */
+export interface ColdHoldSimulation {
+  locomotive: Locomotive;
+  steaming: Steaming;
+  truth: { complianceMlPerBar: number; leakMlPerMin: number };
+}
+
+const ATMOSPHERE_BAR = 1.01325;
+const STEP_S = 1;
+const CUBIC_PER_K = { copper: 4.95e-5, brass: 5.7e-5, steel: 3.5e-5 } as const;
+
+/** Density of water at ordinary pressure, kg/m3, 0 to 40 °C: McCutcheon, Martin & Barnett, Handbook of Hydrology, 1993, 11.3. */
+const densityKgPerM3 = (c: number): number =>
+  1000 * (1 - ((c + 288.9414) * (c - 3.9863) ** 2) / (508_929.2 * (c + 68.12963)));
+
+/**
+ * A boiler filled to the brim but for a little air, pumped up by counted strokes and left. Springy metal and water give
+ * a steady compliance, air gives by Boyle's law, the leak goes with the root of the pressure, and the water warms or
+ * cools on its way to the air's temperature.
+ */
+export function simulateColdHold(seed: number): ColdHoldSimulation {
+  const random = randomOf(seed, "cold hold");
+  const { locomotive, instruments } = engineFor(random);
+  const { boiler, workingPressureBarG } = locomotive;
+  const totalMl = boilerGeometry(boiler).totalM3 * 1e6;
+  const springMl = totalMl * random.between(1.2e-4, 5e-4);
+  const airMl = totalMl * 10 ** random.between(-3.5, -2);
+  const mlPerStroke = (locomotive.handPump?.mlPerStroke ?? 1) * (1 + 0.02 * random.normal());
+  const testBar = workingPressureBarG * random.pick([1.5, 2]);
+  const minutes = random.whole(8, 30);
+  const given = (bar: number) => springMl * bar + airMl * (1 - ATMOSPHERE_BAR / (ATMOSPHERE_BAR + bar));
+  const softness = (bar: number) => springMl + (airMl * ATMOSPHERE_BAR) / (ATMOSPHERE_BAR + bar) ** 2;
+  const barAt = (pumpedMl: number): number => {
+    let [low, high] = [0, 100];
+    for (let i = 0; i < 60; i += 1) {
+      const middle = (low + high) / 2;
+      if (given(middle) < pumpedMl) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  };
+  const bias = instruments.pressureBiasBar * random.normal();
+  const dial = (bar: number) =>
+    bar < 0.02 ? 0 : Math.max(0, reading(bar + bias, instruments.pressureReadingBar, 0.05, random));
+
+  const entries: Entry[] = [];
+  const strokesEach = Math.max(0.1, rounded(given(testBar) / mlPerStroke / random.whole(5, 10), 0.05));
+  let [atS, pumpedMl] = [0, 0];
+  const gapMl = mlPerStroke * random.between(0.2, 2); // until the last of the space is full
+  entries.push({ kind: "strokes", atS, count: gapMl / mlPerStroke, barG: 0 });
+  while (barAt(pumpedMl) < testBar) {
+    atS += random.whole(5, 12);
+    pumpedMl += strokesEach * mlPerStroke;
+    entries.push({ kind: "strokes", atS, count: strokesEach, barG: dial(barAt(pumpedMl)) });
+  }
+
+  const topBar = barAt(pumpedMl);
+  const leakAtTop =
+    ((softness(topBar) * topBar) / minutes) * random.pick([0, 0.02, 0.1, 0.3]) * random.uniform();
+  let celsius = random.between(8, 22);
+  const airC = celsius + random.normal();
+  const settlesS = random.between(1500, 6000);
+  const fromS = atS;
+  let leakedMl = 0;
+  let bar = topBar;
+  let meanBar = 0;
+  const thermometer = (): Entry => ({
+    kind: "temperature",
+    of: "boiler",
+    atS,
+    celsius: reading(celsius, 0.1, 0.1, random),
+  });
+  const watched = random.chance(0.7);
+  if (watched) entries.push(thermometer());
+  const everyS = random.pick([60, 120, 300]);
+  for (let s = STEP_S; s <= minutes * 60; s += STEP_S) {
+    const before = densityKgPerM3(celsius);
+    const warmed = ((airC - celsius) * STEP_S) / settlesS;
+    celsius += warmed;
+    const swelled = totalMl * (before / densityKgPerM3(celsius) - 1 - CUBIC_PER_K[boiler.metal] * warmed);
+    const leaked = ((leakAtTop * Math.sqrt(Math.max(0, bar) / topBar)) / 60) * STEP_S;
+    leakedMl += leaked;
+    bar += (swelled - leaked) / softness(bar);
+    meanBar += (bar * STEP_S) / (minutes * 60);
+    atS = fromS + s;
+    if (s % everyS === 0 || s === minutes * 60) entries.push({ kind: "pressure", atS, barG: dial(bar) });
+  }
+  if (watched) entries.push(thermometer());
+  return {
+    locomotive,
+    steaming: {
+      id: `cold-hold-${seed}`,
+      locomotiveId: locomotive.id,
+      purpose: "cold-hold",
+      startedAt: "2026-03-07T10:00:00+00:00",
+      conditions: { ambientC: rounded(airC, 0.5), feedC: rounded(celsius, 0.5) },
+      entries,
+    },
+    truth: { complianceMlPerBar: softness(meanBar), leakMlPerMin: leakedMl / minutes },
+  };
+}
+
+function engineFor(random: Random) {
+  const { locomotive } = random.pick(engines);
+  const instruments = {
+    pressureReadingBar: random.between(0.03, 0.1),
+    pressureBiasBar: random.between(0.02, 0.12),
+  };
+  const handPump = { mlPerStroke: rounded(random.between(0.8, 1.5), 0.05), uMlPerStroke: 0 };
+  handPump.uMlPerStroke = 0.02 * handPump.mlPerStroke;
+  return { locomotive: { ...locomotive, handPump, instruments }, instruments };
+}

@@ -1,0 +1,115 @@
+import { overflowM3 } from "../boiler/thermal-expansion.ts";
+import { absent, combined, type Figure, interval, type Measured, measured } from "../quantity/measured.ts";
+import { fittedLine, heightAt } from "../statistics/line-fit.ts";
+import { ICE_POINT_K } from "./circumstances.ts";
+import { complianceOf } from "./cold-hold-strokes.ts";
+import type { Sources } from "./sources.ts";
+
+export interface ColdHold {
+  /** ml for a bar more, at the pressure of the hold */
+  compliance: Figure;
+  /** ml/min over the hold, at its pressure */
+  leak: Figure;
+  /** whether temperature alone could have made the pressure fall as it did; null where that cannot be told */
+  temperatureCouldExplain: boolean | null;
+}
+
+/** Each reading of the boiler's thermometer, and what the water may drift by in a hold without one, K (our choice). */
+const U_THERMOMETER_K = 0.1;
+const U_UNREAD_K = 0.5;
+/** The expansion of water and metal together. */
+const EXPANSION_RELATIVE = 0.03;
+
+/** A hydraulic hold; null where no stroke was counted and the steaming was not one. */
+export function coldHoldOf(from: Sources): ColdHold | null {
+  const strokes = from.timeline.of("strokes");
+  if (strokes.length === 0 && from.steaming.purpose !== "cold-hold") return null;
+  const hold = holdOf(from);
+  const compliance = complianceOf(from, hold?.meanBar ?? null);
+  if (hold === null) {
+    const why = absent("fewer than two pressures were read with the pump at rest");
+    return { compliance, leak: why, temperatureCouldExplain: null };
+  }
+  if (compliance.value === null) return { compliance, leak: compliance, temperatureCouldExplain: null };
+  const drift = driftOf(from, hold);
+  const minutes = (hold.toS - hold.fromS) / 60;
+  const leakBy = (driftMl: Measured) =>
+    combined((compliance.value * hold.fall.value + driftMl.value) / minutes, "ml/min", [
+      [compliance, hold.fall.value / minutes],
+      [hold.fall, compliance.value / minutes],
+      [driftMl, 1 / minutes],
+    ]);
+  const leak = leakBy(drift);
+  const [least] = interval(leak);
+  const [leastFall] = interval(hold.fall);
+  return { compliance, leak, temperatureCouldExplain: leastFall > 0 && least <= 0 };
+}
+
+interface Hold {
+  fromS: number;
+  toS: number;
+  fall: Measured;
+  meanBar: number;
+}
+
+/** The longest time with the pump at rest: how far the pressure fell, along the straight line through its readings. */
+function holdOf(from: Sources): Hold | null {
+  const { timeline, errors } = from;
+  const strokes = timeline.of("strokes");
+  const ends = timeline.entries
+    .filter((entry) => ["strokes", "valve", "blowdown", "drained", "feed"].includes(entry.kind))
+    .map((entry) => entry.atS);
+  const read = [...timeline.of("pressure"), ...strokes].sort((a, b) => a.atS - b.atS);
+  const starts =
+    strokes.length > 0 ? strokes.map((entry) => entry.atS) : read.slice(0, 1).map(({ atS }) => atS);
+  let best: Hold | null = null;
+  for (const startS of starts) {
+    const endS = ends.find((atS) => atS > startS) ?? Number.POSITIVE_INFINITY;
+    const points = read
+      .filter(({ atS, barG }) => atS >= startS && atS < endS && barG > 0)
+      .map(({ atS, barG }) => ({ x: atS, y: barG, uY: errors.pressureReadingBar }));
+    const [first, last] = [points[0], points.at(-1)];
+    if (first === undefined || last === undefined || !(last.x > first.x)) continue;
+    if (best !== null && best.toS - best.fromS >= last.x - first.x) continue;
+    const line = fittedLine(points);
+    const seconds = last.x - first.x;
+    best = {
+      fromS: first.x,
+      toS: last.x,
+      fall: measured(-line.slope * seconds, line.uSlope * seconds, "bar", "pressure readings"),
+      meanBar: heightAt(line, (first.x + last.x) / 2).value,
+    };
+  }
+  return best;
+}
+
+/** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
+function driftOf(from: Sources, { fromS, toS, meanBar }: Hold): Measured {
+  const { timeline, around, geometry, locomotive } = from;
+  const read = timeline.of("temperature").filter((entry) => entry.of === "boiler");
+  const [first, last] = [read[0], read.at(-1)];
+  const known = first !== undefined && last !== undefined && last.atS > first.atS;
+  const celsiusAt = (atS: number): number => {
+    const before = read.findLast((entry) => entry.atS <= atS) ?? first;
+    const after = read.find((entry) => entry.atS > atS) ?? last;
+    if (before === undefined || after === undefined) return around.feedC;
+    const span = after.atS - before.atS;
+    return span > 0
+      ? before.celsius + (after.celsius - before.celsius) * Math.min(1, Math.max(0, atS - before.atS) / span)
+      : before.celsius;
+  };
+  const startK = celsiusAt(fromS) + ICE_POINT_K;
+  const endK = known ? celsiusAt(toS) + ICE_POINT_K : startK;
+  const ml = (a: number, b: number) =>
+    1e6 * overflowM3(geometry.totalM3, locomotive.boiler.metal, around.absolutePa(meanBar), a, b);
+  const value = ml(startK, endK);
+  const uK = known ? Math.SQRT2 * U_THERMOMETER_K : U_UNREAD_K;
+  const figure = measured(value, Math.abs(ml(endK, endK + 1)) * uK, "ml", "temperature of the water");
+  return {
+    ...figure,
+    parts: [
+      ...figure.parts,
+      { name: "expansion of water and metal", u: EXPANSION_RELATIVE * Math.abs(value) },
+    ],
+  };
+}

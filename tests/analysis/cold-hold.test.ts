@@ -1,0 +1,94 @@
+import { describe, expect, test } from "vitest";
+import { coldHoldOf } from "../../src/analysis/cold-hold.ts";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { isMeasured, type Measured } from "../../src/quantity/measured.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+const engine = (handPump = true) => ({
+  ...smallEngine(),
+  ...(handPump ? { handPump: { mlPerStroke: 0.5, uMlPerStroke: 0.005 } } : {}),
+  instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.02 },
+});
+const holdOf = (entries: Entry[], locomotive = engine()) =>
+  coldHoldOf(sourcesOf(locomotive, { ...smallSteaming(), purpose: "cold-hold", entries }));
+const figure = (of: unknown): Measured => {
+  const found = of as Measured;
+  if (!isMeasured(found)) throw new Error(JSON.stringify(of));
+  return found;
+};
+
+/** 1 ml fills the last of the space; then 0.5 ml a stroke, 0.25 ml/bar: 2 bar a stroke. */
+const strokes: Entry[] = [
+  { kind: "strokes", count: 2, barG: 0, atS: 0 },
+  { kind: "strokes", count: 1, barG: 2, atS: 10 },
+  { kind: "strokes", count: 1, barG: 4, atS: 20 },
+  { kind: "strokes", count: 1, barG: 6, atS: 30 },
+];
+/** 6 to 5.4 bar in 10 min: 0.25 ml/bar x 0.6 bar / 10 min = 0.015 ml/min at a steady temperature */
+const fall: Entry[] = [
+  { kind: "pressure", barG: 5.7, atS: 330 },
+  { kind: "pressure", barG: 5.4, atS: 630 },
+];
+const temperatures = (start: number, end: number): Entry[] => [
+  { kind: "temperature", of: "boiler", celsius: start, atS: 30 },
+  { kind: "temperature", of: "boiler", celsius: end, atS: 630 },
+];
+
+describe("a cold hold", () => {
+  test("compliance by hand, the strokes before there was pressure left out", () => {
+    expect(figure(holdOf([...strokes, ...fall])?.compliance).value).toBeCloseTo(0.25, 2);
+  });
+
+  test("leak by hand at a steady temperature, which then explains nothing", () => {
+    const hold = holdOf([...strokes, ...fall, ...temperatures(15, 15)]);
+    expect(figure(hold?.leak).value).toBeCloseTo(0.015, 3);
+    expect(hold?.temperatureCouldExplain).toBe(false);
+  });
+
+  // 235.6 ml, copper, 15 °C: water 1.51e-4 less copper 0.495e-4 /K; 6.3 K colder draws in 0.15 ml: the whole fall
+  test("a fall that cooling water makes by itself is no leak", () => {
+    const hold = holdOf([...strokes, ...fall, ...temperatures(18, 11.7)]);
+    expect(Math.abs(figure(hold?.leak).value)).toBeLessThan(0.002);
+    expect(hold?.temperatureCouldExplain).toBe(true);
+  });
+
+  test("warming water hides a leak, and is no excuse for one", () => {
+    const hold = holdOf([...strokes, ...fall, ...temperatures(15, 16)]);
+    expect(figure(hold?.leak).value).toBeGreaterThan(0.0165);
+    expect(hold?.temperatureCouldExplain).toBe(false);
+  });
+
+  test("without a thermometer the doubt is larger", () => {
+    const width = (of: unknown) => Math.hypot(...figure(of).parts.map((part) => part.u));
+    const without = width(holdOf([...strokes, ...fall])?.leak);
+    expect(without).toBeGreaterThan(
+      1.2 * width(holdOf([...strokes, ...fall, ...temperatures(15, 15)])?.leak),
+    );
+  });
+
+  // 2 ml of air: 1 bar takes 2 x (1 - 1.013/2.013) = 0.993 ml; at 8 bar it still gives 2 x 1.013/9.013^2 = 0.025 ml/bar
+  test("air in the boiler does not pass for springiness", () => {
+    const pumpedMl = (bar: number) => 0.25 * bar + 2 * (1 - 1.01325 / (1.01325 + bar));
+    const list = [1, 2, 3, 4, 5, 6, 7, 8].map(
+      (barG, i): Entry => ({
+        kind: "strokes",
+        barG,
+        atS: 10 * i,
+        count: (pumpedMl(barG) - pumpedMl(i === 0 ? 0 : barG - 1)) / 0.5,
+      }),
+    );
+    expect(figure(holdOf(list)?.compliance).value).toBeCloseTo(0.275, 2);
+  });
+
+  test("what cannot be had says why", () => {
+    expect(holdOf([...strokes, ...fall], engine(false))?.compliance).toEqual({
+      value: null,
+      why: expect.stringContaining("millilitres of a stroke"),
+    });
+    expect(holdOf(strokes)?.leak).toEqual({ value: null, why: expect.stringContaining("at rest") });
+    expect(holdOf(strokes)?.temperatureCouldExplain).toBeNull();
+    expect(holdOf(fall)?.compliance.value).toBeNull();
+    expect(coldHoldOf(sourcesOf(engine(), smallSteaming()))).toBeNull();
+  });
+});
