@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { calibrate, seedsFrom } from "./calibrate.ts";
+import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
 import { forecastFutures } from "./forecast-futures.ts";
 
 /**
@@ -11,7 +12,7 @@ import { forecastFutures } from "./forecast-futures.ts";
  * less than once in 10,000. Intervals blown up to catch the truth fail by the spread of the misses, which is 1 for a
  * just u, and by the width against least squares that is told the true wander.
  */
-const rows = calibrate(seedsFrom(10_001, 200));
+const rows = [...calibrate(seedsFrom(10_001, 200)), ...calibrateColdHolds(seedsFrom(10_001, 200))];
 const rowOf = (name: string) => {
   const row = rows.find((one) => one.name === name);
   if (row === undefined) throw new Error(`${name} was never reckoned`);
@@ -31,6 +32,13 @@ describe("95 % intervals on simulated steamings", () => {
     ["fuel burnt", 180],
     ["fuel a lap", 90],
     ["raising power", 180],
+    ["loss in still air", 50],
+    ["drip", 80],
+    ["valve lifts", 70],
+    ["valve reseats", 70],
+    ["highest pressure", 70],
+    ["compliance", 180],
+    ["leak, cold hold", 180],
   ])("%s: hold the truth, are given at least %i times, and are not blown up", (name, atLeast) => {
     const { given, held, spread, meanMiss, widthRatio } = rowOf(name);
     expect(given).toBeGreaterThanOrEqual(atLeast);
@@ -41,6 +49,16 @@ describe("95 % intervals on simulated steamings", () => {
     expect(Math.abs(meanMiss)).toBeLessThan(0.5);
     expect(widthRatio ?? 1).toBeLessThan(1.5);
   });
+});
+
+/** A range that would reach below no leak ends there, so that a small leak is held oftener, and its misses spread less. */
+test("leak, shut in: the range holds the truth, is given at least 50 times, and is not blown up", () => {
+  const { given, held, spread, meanMiss } = rowOf("leak, shut in");
+  expect(given).toBeGreaterThanOrEqual(50);
+  expect(held / given).toBeGreaterThan(0.9);
+  expect(spread).toBeGreaterThan(0.5);
+  expect(spread).toBeLessThan(1.3);
+  expect(Math.abs(meanMiss)).toBeLessThan(0.5);
 });
 
 /**

@@ -1,4 +1,5 @@
 import { calibrate, seedsFrom } from "./calibrate.ts";
+import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
 import { printCare } from "./care-verify.ts";
 import { forecastFutures } from "./forecast-futures.ts";
 
@@ -6,9 +7,10 @@ import { forecastFutures } from "./forecast-futures.ts";
 const count = Number(process.argv[2] ?? 600);
 /** far from the seeds that the method was built on */
 const FIRST_SEED = 20_001;
-const rows = calibrate(seedsFrom(FIRST_SEED, count), (done) => {
+const steamings = calibrate(seedsFrom(FIRST_SEED, count), (done) => {
   if (done % 50 === 0) process.stderr.write(`${done} of ${count} steamings\n`);
 });
+const rows = [...steamings, ...calibrateColdHolds(seedsFrom(FIRST_SEED, count))];
 const pad = (text: string, width: number) => text.padStart(width);
 console.log(`${count} simulated steamings of invented engines, every truth known.
 held: truth within the 95 % interval; miss: (figure - truth)/u, with its mean and spread (0 and 1 where u is just);
