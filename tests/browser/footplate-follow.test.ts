@@ -82,10 +82,19 @@ test("a copy that was saved without the server comes in without doubles, before 
     await page.locator(`.said.done[data-number="${i}"]`).waitFor();
   }
   await page.locator(".contact", { hasText: "3 kept here, not sent" }).waitFor();
+  // leaving the page now asks first
+  const asked = page.waitForEvent("dialog");
+  await page.close({ runBeforeUnload: true });
+  const dialog = await asked;
+  expect(dialog.type()).toBe("beforeunload");
+  await dialog.dismiss();
   await page.getByRole("button", { name: "More", exact: true }).click();
   const [download] = await Promise.all([
     page.waitForEvent("download"),
-    page.locator(".overlay").getByRole("button", { name: /^Save a copy/ }).click(),
+    page
+      .locator(".overlay")
+      .getByRole("button", { name: /^Save a copy/ })
+      .click(),
   ]);
   const file: unknown = JSON.parse(readFileSync(await download.path(), "utf8"));
   const first = (await server.ask("/api/logbook", "POST", file)) as Outcome;
@@ -140,5 +149,20 @@ test("on a secure address the Footplate opens without the server, begins a steam
   await server.start();
   await allSent(page);
   expect(await entriesAt(server, id)).toMatchObject([{ kind: "lap", count: 1 }]);
+  await phone.close();
+});
+
+test("entries of a steaming that was taken out at the server stay on the phone, are said to be refused, and hold up no other steaming", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  const page = await phone.newPage();
+  const gone = await beginSteaming(page, server.address);
+  await allSent(page);
+  await server.ask(`/api/steamings/${gone}`, "DELETE");
+  await tile(page, "Lap").click();
+  await page.locator(".contact", { hasText: "1 refused, kept here" }).waitFor();
+  const other = await beginSteaming(page, server.address);
+  await tile(page, "Lap").click();
+  await allSent(page);
+  expect((await entriesAt(server, other)).length).toBe(1);
   await phone.close();
 });

@@ -80,8 +80,14 @@ async function sendPiece(piece: readonly EntryRecord[]): Promise<void> {
     await settleTimes();
     return;
   }
-  if (first.pending === "add") await sendNew(first.steamingId, piece);
-  else await sendChange(first);
+  try {
+    if (first.pending === "add") await sendNew(first.steamingId, piece);
+    else await sendChange(first);
+  } catch (error) {
+    // the steaming was taken out there: its entries stay here, and do not hold up those of another
+    if (!(error instanceof Refusal) || error.status !== 404) throw error;
+    await settleEntries(piece.map((sent) => ({ sent, refused: error.message })));
+  }
 }
 
 async function sendNew(steamingId: string, piece: readonly EntryRecord[]): Promise<void> {

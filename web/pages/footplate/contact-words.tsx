@@ -15,12 +15,17 @@ const clockTime = (ms: number): string => {
 };
 
 /** Always in sight: what is kept here and not sent, and when the server last answered. */
-export function ContactWords({ steamingId }: { steamingId: string }) {
+export function ContactWords({ steamingId, refused }: { steamingId: string; refused: number }) {
   const { lastMs, trouble } = contact.value;
   const unsent = waiting.value;
   return (
     <div class="contact" role="status">
       <p>{unsent === 0 ? "all sent" : `${unsent} kept here, not sent`}</p>
+      {refused > 0 && (
+        <p class="trouble">
+          <Mark of="caution" /> {refused} refused, kept here: see All entries
+        </p>
+      )}
       <p>{lastMs === null ? "no contact yet" : `last contact ${clockTime(lastMs)}`}</p>
       {trouble !== null && (
         <p class="trouble">
@@ -28,7 +33,7 @@ export function ContactWords({ steamingId }: { steamingId: string }) {
         </p>
       )}
       {trouble === "not-paired" && <a href="#/pair">Pair it</a>}
-      {trouble !== null && unsent > 0 && (
+      {(refused > 0 || (trouble !== null && unsent > 0)) && (
         <button type="button" class="as-link" onClick={() => void saveCopy(steamingId)}>
           Save a copy
         </button>

@@ -113,7 +113,7 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
                 {clockOf(Math.floor(nowS))}
               </p>
             </div>
-            <ContactWords steamingId={head.id} />
+            <ContactWords steamingId={head.id} refused={records.value.filter(isRefused).length} />
           </header>
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} alarms={alarms} nowS={nowS} />
@@ -203,6 +203,8 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
 /** The last thing written down on this phone that still stands. */
 const lastOwn = (records: readonly EntryRecord[]): EntryRecord | null =>
   records.findLast((record) => record.raw !== undefined && record.deleted !== true) ?? null;
+
+const isRefused = (record: EntryRecord): boolean => record.refused !== undefined && record.deleted !== true;
 
 const undoNames: Partial<Record<EntryRecord["entry"]["kind"], string>> = {
   pressure: "pressure",
