@@ -8,6 +8,7 @@ import { averaged } from "./weighed-ways.ts";
 
 /** Air that may be in a boiler filled to the brim, as a part of its volume: any so much smaller or larger (our choice). */
 const AIR_DOUBT = 0.03;
+const LEAST_SLOPE = 0.01;
 /** Rounds in which the slope settles by which a pressure's error is weighed. */
 const ROUNDS = 3;
 /** A scale of a pump whose uncertainty was not said (common practice: a measure of ten strokes). */
@@ -53,7 +54,8 @@ export function complianceOf(from: Sources, holdBar: number | null): Figure {
     { name: "bias of the pressure dial", source: sharedSource.dial(locomotive) },
   ];
   const fit = (steady: number, airMl: number, withAir: boolean) => {
-    const slope = (barG: number) => Math.max(steady, 0) + Math.max(airMl, 0) * airGives(barG);
+    const slope = (barG: number) =>
+      Math.max(steady, LEAST_SLOPE * rough) + Math.max(airMl, 0) * airGives(barG);
     const estimator = linearEstimator({
       y: column(({ ml }) => ml - lowest.ml),
       noise: column(({ barG }) => (slope(barG) * errors.pressureReadingBar) ** 2),

@@ -17,6 +17,8 @@ export interface ColdHold {
 /** Each reading of the boiler's thermometer, and what the water may drift by in a hold without one, K (our choice). */
 const U_THERMOMETER_K = 0.1;
 const U_UNREAD_K = 0.5;
+/** Water that is no longer cold, °C: what was read then says nothing of a cold hold. */
+const HOTTEST_C = 90;
 /** The expansion of water and metal together. */
 const EXPANSION_RELATIVE = 0.03;
 
@@ -86,13 +88,15 @@ function holdOf(from: Sources): Hold | null {
 /** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
 function driftOf(from: Sources, { fromS, toS, meanBar }: Hold): Measured {
   const { timeline, around, geometry, locomotive } = from;
-  const read = timeline.of("temperature").filter((entry) => entry.of === "boiler");
+  const read = timeline
+    .of("temperature")
+    .filter(({ of, celsius }) => of === "boiler" && celsius > 0 && celsius < HOTTEST_C);
   const [first, last] = [read[0], read.at(-1)];
   const known = first !== undefined && last !== undefined && last.atS > first.atS;
   const celsiusAt = (atS: number): number => {
     const before = read.findLast((entry) => entry.atS <= atS) ?? first;
     const after = read.find((entry) => entry.atS > atS) ?? last;
-    if (before === undefined || after === undefined) return around.feedC;
+    if (before === undefined || after === undefined) return Math.min(HOTTEST_C, Math.max(0.1, around.feedC));
     const span = after.atS - before.atS;
     return span > 0
       ? before.celsius + (after.celsius - before.celsius) * Math.min(1, Math.max(0, atS - before.atS) / span)

@@ -34,6 +34,9 @@ export interface LinearEstimator {
   logLikelihood: number;
 }
 
+/** Of the largest variance: what keeps readings with next to no error of their own from failing by rounding. */
+const ROUNDING = 1e-14;
+
 export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses): LinearEstimator {
   const n = y.length;
   const matrix = wander === undefined ? new Float64Array(n * n) : Float64Array.from(wander);
@@ -45,6 +48,11 @@ export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses
     }
     matrix[i * n + i] = (matrix[i * n + i] as number) + (noise[i] as number);
   }
+  const largest = Array.from({ length: n }, (_, i) => matrix[i * n + i] as number).reduce(
+    (a, b) => Math.max(a, b),
+    0,
+  );
+  for (let i = 0; i < n; i++) matrix[i * n + i] = (matrix[i * n + i] as number) + ROUNDING * largest;
   const covariance = cholesky(matrix, n);
   const explained = covariance.solve(y);
   const misfit = dot(y, explained);
