@@ -67,6 +67,11 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
   const factor = coverageFactor(EACH_TIME, df);
   const toldApart = Math.abs(off) > factor * u(after.length);
   const counts = { before: points.length, after: after.length };
+  const [since, without] = [
+    mean(({ expected, off: one }) => expected + one),
+    mean(({ expected }) => expected),
+  ];
+  const course = `${shown(since)} g/min since, where ${shown(Math.max(0, without))} was to be expected without it (${counted(counts.before, "catch").replace("catchs", "catches")} before, ${counts.after} since)`;
   const figure = measured(off, u(after.length), "g/min", "scatter of the readings before and after");
   const difference: Figure = { ...figure, parts: figure.parts.map((part) => ({ ...part, df })) };
   if (toldApart) {
@@ -75,7 +80,7 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
       difference,
       toldApart,
       moreSteamings: null,
-      words: `Told apart: ${shown(Math.abs(off))} g/min ${off < 0 ? "less" : "more"} than it would pass by now without (${counted(counts.before, "catch").replace("catchs", "catches")} before, ${counts.after} since).`,
+      words: `Told apart: ${course}.`,
     };
   }
   const more = Array.from({ length: MOST_MORE }, (_, i) => i + 1).find(
@@ -88,8 +93,8 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
     moreSteamings: more ?? null,
     words:
       more === undefined
-        ? `Not told apart, and ${MOST_MORE} more steamings would not settle a difference as small as this.`
-        : `Not told apart yet: ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
+        ? `Not told apart: ${course}; ${MOST_MORE} more steamings would not settle a difference as small as this.`
+        : `Not told apart yet: ${course}; ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
   };
 }
 

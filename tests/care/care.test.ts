@@ -134,7 +134,9 @@ describe("services", () => {
     expect(care?.state).toBe("sound");
     const effect = care?.services[0]?.effect;
     expect(effect).toMatchObject({ before: 5, after: 2, toldApart: true, moreSteamings: null });
-    expect(effect?.words).toMatch(/^Told apart: 0\.5\d? g\/min less than it would pass by now without/);
+    expect(effect?.words).toMatch(
+      /^Told apart: 0\.06\d g\/min since, where 0\.\d+ was to be expected without it/,
+    );
   });
 
   test("one that changed nothing is not told apart, and it is said how many more steamings would settle it", () => {
