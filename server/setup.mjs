@@ -7,7 +7,7 @@
 import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
-import { join, relative, sep } from "node:path";
+import { dirname, join, relative, sep } from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
 
@@ -44,6 +44,22 @@ const hashOf = (...texts) => {
   return hash.digest("hex");
 };
 
+/**
+ * Where this Node brought its own headers along, the database compiles against those; else they would have to be
+ * fetched. What the environment says wins.
+ */
+function headersOfNode() {
+  const prefix = dirname(dirname(realpathSync(process.execPath)));
+  const version = contentOf(join(prefix, "include", "node", "node_version.h"));
+  const [major, minor, patch] = process.versions.node.split(".");
+  const fits = [
+    `NODE_MAJOR_VERSION ${major}`,
+    `NODE_MINOR_VERSION ${minor}`,
+    `NODE_PATCH_VERSION ${patch}`,
+  ].every((line) => new RegExp(`#define ${line}\\b`).test(version));
+  return fits ? { npm_config_nodedir: prefix } : {};
+}
+
 /** Runs a command: its output goes to our standard error, less stack traces, and now and then a word that it is still at work. */
 function run(command, args, what) {
   return new Promise((resolve, reject) => {
@@ -53,6 +69,7 @@ function run(command, args, what) {
       cwd: root,
       stdio: ["ignore", "pipe", "pipe"],
       shell: onWindows && command === "npm",
+      env: { ...headersOfNode(), ...process.env },
     });
     for (const output of [child.stdout, child.stderr]) {
       createInterface({ input: output }).on("line", (line) => {

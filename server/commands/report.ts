@@ -41,16 +41,28 @@ export function reportCommand(
     );
     return 1;
   }
+  const unforeseen: string[] = [];
   const results = chosen.flatMap((steaming) => {
     const locomotive = locomotives.find((one) => one.id === steaming.locomotiveId);
     if (locomotive === undefined) return [];
-    const analysis = analyse(
-      locomotive,
-      steaming,
-      options.untilS === undefined ? {} : { untilS: options.untilS },
-    );
-    return [{ report: reportOf(analysis), steaming, locomotive }];
+    try {
+      const analysis = analyse(
+        locomotive,
+        steaming,
+        options.untilS === undefined ? {} : { untilS: options.untilS },
+      );
+      return [{ report: reportOf(analysis), steaming, locomotive }];
+    } catch (error) {
+      unforeseen.push(
+        `steaming ${steaming.id}: cannot be worked out (${error instanceof Error ? error.message : String(error)})`,
+      );
+      return [];
+    }
   });
+  if (unforeseen.length > 0) {
+    for (const line of unforeseen) complain(line);
+    return 1;
+  }
   out(
     options.json
       ? `${JSON.stringify(
@@ -80,7 +92,7 @@ function optionsOf(args: string[]): ReportOptions | string {
     const [file, ...more] = positionals;
     if (file === undefined || more.length > 0) return `came ${positionals.length} files; wanted one`;
     const untilS = values.until === undefined ? undefined : Number(values.until);
-    if (untilS !== undefined && !Number.isFinite(untilS))
+    if (untilS !== undefined && (values.until?.trim() === "" || !Number.isFinite(untilS)))
       return `--until: came ${values.until}; wanted seconds since the start`;
     return { file, json: values.json === true, steaming: values.steaming, untilS };
   } catch (error) {

@@ -2,7 +2,7 @@ import type { Timeline } from "../logbook/timeline.ts";
 import { waterState } from "../steam/region1.ts";
 import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
 import type { SteamState } from "../steam/state.ts";
-import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import { asWater, type Circumstances, ICE_POINT_K } from "./circumstances.ts";
 import { fireStretches } from "./phases.ts";
 import { NONE_BAR, type PressureCourse } from "./pressure-course.ts";
 
@@ -34,7 +34,7 @@ export function boilerStates(
 ): BoilerStates {
   const litS = fireStretches(timeline)[0]?.[0] ?? null;
   const boiler = timeline.of("temperature").filter((entry) => entry.of === "boiler");
-  const coldC = (around.ambientC + around.feedC) / 2;
+  const coldC = asWater((around.ambientC + around.feedC) / 2);
   const uColdK = Math.max(1, Math.abs(around.ambientC - around.feedC) / 2);
   const boilingK = around.boilingK(0);
   const known = new Map<number, BoilerState>();
@@ -70,7 +70,7 @@ export function boilerStates(
     if (barG !== null && barG > NONE_BAR && inSteamYet) return inSteam(around.absolutePa(barG), 0);
     const read = nearest(boiler, atS);
     if (read !== null && Math.abs(read.atS - atS) <= TEMPERATURE_HOLDS_S) {
-      const kelvin = read.celsius + ICE_POINT_K;
+      const kelvin = Math.max(read.celsius, 0.01) + ICE_POINT_K;
       return kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), 1) : cold(kelvin, 1);
     }
     if (litS === null || atS <= litS)
@@ -98,7 +98,7 @@ export function boilerStates(
       if (barG > NONE_BAR) goneS = readS;
     }
     if (goneS === null) return null;
-    const ambientK = around.ambientC + ICE_POINT_K;
+    const ambientK = asWater(around.ambientC) + ICE_POINT_K;
     const temperatureK = ambientK + (boilingK - ambientK) * Math.exp(-(atS - goneS) / COOLING_S);
     return cold(temperatureK, Math.max(1, 0.35 * (boilingK - temperatureK)));
   }

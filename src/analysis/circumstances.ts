@@ -19,6 +19,9 @@ export interface Circumstances {
   boilingK(barG: number): number;
 }
 
+/** Cold water in and about a boiler is neither ice nor steam, whatever the air or a thermometer says. */
+export const asWater = (celsius: number): number => Math.min(Math.max(celsius, 0.01), 99);
+
 export function circumstancesOf(steaming: Steaming, timeline: Timeline): Circumstances {
   const read = (of: "ambient" | "feed") => {
     const values = timeline
@@ -34,7 +37,7 @@ export function circumstancesOf(steaming: Steaming, timeline: Timeline): Circums
   };
   const given = steaming.conditions;
   const ambientC = orAssumed(read("ambient") ?? given?.ambientC, 15, "air");
-  const feedC = orAssumed(read("feed") ?? given?.feedC, ambientC, "feed water");
+  const feedC = asWater(orAssumed(read("feed") ?? given?.feedC, asWater(ambientC), "feed water"));
   const atmospherePa =
     given?.atmosphereHPa === undefined ? STANDARD_ATMOSPHERE_PA : given.atmosphereHPa * 100;
   const absolutePa = (barG: number) => Math.max(barG, -0.98) * PA_PER_BAR + atmospherePa;

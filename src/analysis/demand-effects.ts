@@ -40,7 +40,7 @@ export const pumpedDemand = (pumping: readonly Stretch[]): DemandEffect => ({
 
 /**
  * The steady part of the demand: one rate for all running and its change in each run, one rate for each other
- * phase from first steam on, and one each for what opens and shuts within phases: the safety valve blowing, the
+ * phase from first steam on (two where the fire goes out within it), and one each for what opens and shuts within phases: the safety valve blowing, the
  * blower, and a regulator shut while running.
  */
 export function demandEffects(
@@ -52,13 +52,22 @@ export function demandEffects(
   const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
   const running = phases.filter((phase) => phase.name === "running");
   const windowOf = (phase: Phase): Stretch => [Math.max(phase.fromS, Math.min(steamS, phase.toS)), phase.toS];
+  const outs = timeline.of("fire").filter((entry) => entry.state === "out");
   const effects: DemandEffect[] = phases
     .filter((phase) => phase.name !== "running" || running.length > 1)
-    .map((phase) => ({
-      name: phase.name,
-      within: [windowOf(phase)],
-      prior: priorOf(phase.name, running.length > 0),
-    }));
+    .flatMap((phase) => {
+      const { name } = phase;
+      const [fromS, toS] = windowOf(phase);
+      const prior = priorOf(name, running.length > 0);
+      // whatever a mark says, a boiler without its fire soon draws no more than its leaks
+      const outS = name === "running" ? undefined : outs.find(({ atS }) => atS > fromS && atS < toS)?.atS;
+      return outS === undefined
+        ? [{ name, within: [[fromS, toS]] as const, prior }]
+        : [
+            { name, within: [[fromS, outS]] as const, prior },
+            { name, within: [[outS, toS]] as const, prior },
+          ];
+    });
   if (running.length > 0)
     effects.push({ name: "all running", within: running.map(windowOf), prior: PRIOR.running });
   const blowing = stretches(

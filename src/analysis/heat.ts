@@ -1,6 +1,6 @@
 import { absent, type Figure, measuredWithShared, product, scaled } from "../quantity/measured.ts";
+import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.ts";
 import { waterState } from "../steam/region1.ts";
-import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { energyRise } from "./energy-rise.ts";
 import { fuelProperties } from "./fuel-table.ts";
@@ -19,12 +19,6 @@ export interface Heat {
   factorOfEvaporation: Figure;
   equivalentEvaporation: Figure;
 }
-
-/** Latent heat of water at 100 °C, J/kg: the unit of evaporation "from and at" */
-const latentAt100C = (): number => {
-  const pressurePa = saturationPressurePa(100 + ICE_POINT_K);
-  return saturatedSteam(pressurePa).enthalpyJPerKg - saturatedWater(pressurePa).enthalpyJPerKg;
-};
 
 /** Enthalpy of steam of the recorded dryness at a mean gauge pressure, J/kg: hf + x hfg. */
 function carriedOffJPerKg(from: Sources, barG: number): number {
@@ -149,16 +143,15 @@ function factorOf(
   }, 0);
   const meanBarG = from.pressure.meanOver(from.pressure.firstSteamS ?? 0, parts.at(-1)?.toS ?? 0) ?? 0;
   const slopePerBar = (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1;
-  const latent = latentAt100C();
   return scaled(
     measuredWithShared(
       jPerKg - feedJPerKg,
-      slopePerBar * from.errors.pressureBiasBar,
+      Math.abs(slopePerBar) * from.errors.pressureBiasBar,
       "J/kg",
       "bias of the pressure dial",
       sharedSource.dial(from.locomotive),
     ),
-    1 / latent,
+    1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,
     "1",
   );
 }

@@ -21,7 +21,7 @@ const FORGOTTEN = 0.01;
 export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locomotive): Laps {
   const laps = timeline.of("lap");
   const turns = timeline.of("revolutions");
-  const missed = missedLaps(timeline);
+  const { missed, wouldShow } = missedLaps(timeline);
   const inWindow = <T extends { atS: number }>(list: readonly T[], fromS: number, toS: number) =>
     list.filter((one) => one.atS > fromS && one.atS <= toS);
   const total = (list: readonly { count: number }[]) => list.reduce((sum, one) => sum + one.count, 0);
@@ -29,7 +29,7 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
   const runIn = (fromS: number, toS: number) => {
     const forgotten = total(inWindow(missed, fromS, toS));
     const taps = inWindow(laps, fromS, toS).filter((lap) => lap.count === 1).length;
-    const u = Math.hypot(0.3 * forgotten, Math.sqrt(FORGOTTEN * taps));
+    const u = Math.hypot(0.3 * forgotten, Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps));
     return measured(countIn(fromS, toS) + forgotten, u, "1", "laps perhaps not recorded");
   };
   const lapM = steaming.track?.lapM;
@@ -56,10 +56,10 @@ const NEAR = 0.15;
 /**
  * Gaps of two or three usual laps in an otherwise regular run, with no stop and no hand on the engine in them.
  */
-function missedLaps(timeline: Timeline): Laps["missed"] {
+function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: boolean } {
   const laps = timeline.of("lap").filter((lap) => lap.count === 1);
   // without the regulator in the log a long gap may as well be a stop
-  if (laps.length < 7 || timeline.of("regulator").length === 0) return [];
+  if (laps.length < 7 || timeline.of("regulator").length === 0) return { missed: [], wouldShow: false };
   const running = runningStretches(timeline);
   // the first lap counts from the moment the engine set off
   const startS = running.findLast(([fromS]) => fromS < (laps[0]?.atS ?? 0))?.[0];
@@ -72,8 +72,10 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
     ...timeline.of("fuel"),
     ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
   ].map((entry) => entry.atS);
-  const long = LONG * median(gaps.map((gap) => gap.gapS));
-  return gaps.flatMap(({ lap, fromS, gapS }, i) => {
+  const gapTimes = gaps.map((gap) => gap.gapS);
+  const long = LONG * median(gapTimes);
+  const wouldShow = medianAbsoluteDeviation(gapTimes) < (REGULAR / 2) * median(gapTimes);
+  const missed = gaps.flatMap(({ lap, fromS, gapS }, i) => {
     if (gapS < long) return [];
     const near = gaps
       .slice(Math.max(0, i - 4), i + 5)
@@ -91,4 +93,5 @@ function missedLaps(timeline: Timeline): Laps["missed"] {
       Math.abs(gapS / usual - times) < NEAR * times;
     return found && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
   });
+  return { missed, wouldShow };
 }

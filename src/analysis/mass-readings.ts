@@ -1,8 +1,9 @@
 import type { Boiler } from "../logbook/locomotive.ts";
 import { waterState } from "../steam/region1.ts";
 import type { BoilerState } from "./boiler-state.ts";
-import { type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
+import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { densityGPerMl } from "./feed-course.ts";
+import { fuelProperties } from "./fuel-table.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
 
@@ -74,7 +75,7 @@ function drainedC(from: Sources, atS: number): number {
   const read = from.timeline
     .of("temperature")
     .findLast((entry) => entry.of === "boiler" && Math.abs(entry.atS - atS) < 600);
-  return Math.min(read?.celsius ?? from.around.ambientC, 99);
+  return asWater(read?.celsius ?? from.around.ambientC);
 }
 
 function fromLevel(from: Sources, atS: number, order: number, levelMm: number, uMm: number): MassReading {
@@ -138,10 +139,11 @@ function boilerLevelMm(boiler: Boiler, levelMm: number, state: BoilerState, arou
 function fromWeight(from: Sources, atS: number, order: number, grams: number, uGrams: number): MassReading {
   const startS = from.timeline.entries[0]?.atS ?? 0;
   const burnt = from.fuel.burntG([[startS, atS]]);
+  const gramsPerMl = fuelProperties(from.locomotive.fuel)?.densityGPerMl ?? 0;
   const added = from.timeline
     .of("fuel")
     .filter((entry) => entry.action === "added" && entry.atS <= atS && entry.atS > startS)
-    .reduce((total, entry) => total + (entry.g ?? 0), 0);
+    .reduce((total, entry) => total + (entry.g ?? (entry.ml ?? 0) * gramsPerMl), 0);
   const burntG = burnt.value ?? 0;
   const uFuel = burnt.value === null ? 0 : Math.hypot(...burnt.parts.map((part) => part.u));
   return {

@@ -56,16 +56,21 @@ function reached(from: Sources, barG: number, sinceS: number): Reached | null {
   const uKelvin = (kelvin(barG + uBar) - kelvin(barG - uBar)) / 2;
   const metAt = (atS: number): Reached => {
     const [beforeS, afterS] = gapAt(pressure, atS);
+    const straight = uKelvin / kelvinPerS;
+    if (afterS - beforeS <= NARROW_S)
+      return { atS, uS: Math.hypot(straight, (afterS - beforeS) * WITHIN_GAP) };
     // in a wide gap the rise may have gone on at its pace and stopped: half way between that and the straight line
     const byPaceS = Math.min(afterS, Math.max(beforeS, expectedS));
     const uGapS = Math.max((afterS - beforeS) * WITHIN_GAP, Math.abs(atS - byPaceS) / 2);
-    return { atS: (atS + byPaceS) / 2, uS: Math.hypot(uKelvin / kelvinPerS, uGapS) };
+    return { atS: (atS + byPaceS) / 2, uS: Math.hypot(straight, uGapS) };
   };
   if (isPrompt(exactS)) return metAt(exactS);
   if (isPrompt(nearS)) return metAt(Math.max(nearS, expectedS));
   return exactS === null ? null : { atS: exactS, uS: uKelvin / kelvinPerS };
 }
 
+/** Readings this near to one another leave nothing to guess between them, s. */
+const NARROW_S = 60;
 /** Where in the gap between two readings a mark was passed, the straight line tells to about this part of the gap. */
 const WITHIN_GAP = 0.15;
 
@@ -95,7 +100,7 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
     toWorkingPressureS: startsInSteam ? null : sinceLit(working?.atS ?? null),
     power:
       until === null || until.atS <= litS
-        ? absent("no pressure was read after the fire was lit")
+        ? absent("no pressure was read to rise after the fire was lit")
         : startsInSteam
           ? absent("the boiler was at working pressure when the fire was lit")
           : powerUntil(from, water, litS, until),
@@ -113,7 +118,7 @@ const usedFromS = (from: Sources, litS: number): number =>
 /** The highest pressure raised before steam was used; null where none was read. */
 function highestBefore(from: Sources, litS: number): Reached | null {
   const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= usedFromS(from, litS));
-  if (before.length === 0) return null;
+  if (!before.some(([, barG]) => barG > 0)) return null;
   return reached(from, Math.max(...before.map(([, barG]) => barG)), litS);
 }
 

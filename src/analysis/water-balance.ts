@@ -39,6 +39,9 @@ export interface WaterBalance {
  */
 const NOT_FIXED = 0.7;
 
+/** With so many degrees of freedom Student's t is near enough to the normal. */
+const MANY = 40;
+
 /** @param strays the strays thought possible; a caller who knows better may say so */
 export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STRAYS): WaterBalance | null {
   const { readings } = input;
@@ -70,6 +73,9 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     ofReadings: together.mean(factor.ofReadings),
   }));
   const unknowns = 1 + input.effects.length;
+  // the size of the stray is itself told by no more than the readings beyond the unknowns
+  const free = Math.max(3, readings.length - unknowns);
+  const strayFreedom = free < MANY ? { df: free } : {};
   const { weighed, errorFactor } = strayGrid({ y, noise, factors, lively, meanRateGPerS, unknowns }, strays);
   const likeliest = weighed.reduce((a, b) => (b.weight > a.weight ? b : a));
 
@@ -145,7 +151,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
 
     const parts: Part[] = [
       { name: "readings", u: Math.sqrt(readingVariance) * errorFactor },
-      { name: "demand that was not steady", u: Math.sqrt(strayVariance) * errorFactor },
+      { name: "demand that was not steady", u: Math.sqrt(strayVariance) * errorFactor, ...strayFreedom },
       ...factors.map((factor, f) => partOf(factor, Math.sqrt(leftVariance[f] ?? 0), leftSigned[f] ?? 0)),
     ];
     return { value: known + mean, unit: wanted.unit, parts: parts.filter((part) => part.u !== 0) };

@@ -47,7 +47,10 @@ export const entrySchema = z.discriminatedUnion("kind", [
     fitting: identifier,
     grade: z.enum(["dry", "damp", "weeping", "dripping", "blowing"]),
   }),
-  entryOf("temperature", { of: z.enum(["feed", "ambient", "boiler", "flue"]), celsius }),
+  entryOf("temperature", { of: z.enum(["feed", "ambient", "boiler", "flue"]), celsius }).refine(
+    (entry) => entry.of === "flue" || entry.celsius <= 350,
+    { error: "at most 350 °C, where the steam tables end", path: ["celsius"] },
+  ),
   entryOf("pull", { newtons: between(-1e6, 1e6) }),
   entryOf("weight", { g: grams }),
   entryOf("strokes", { count: notNegative(100_000), barG: gaugePressureBar }),

@@ -30,6 +30,21 @@ const horizontalShape = z.strictObject({
     .optional(),
 });
 
+const horizontalBoiler = horizontalShape
+  .refine(
+    ({ innerDiameterMm, tubes = [] }) =>
+      tubes.every(
+        (tube) =>
+          Math.abs(tube.centreHeightMm - innerDiameterMm / 2) + tube.outerDiameterMm / 2 <=
+          innerDiameterMm / 2,
+      ),
+    {
+      error: "tubes that lie inside the shell (centreHeightMm is from its lowest inside point)",
+      path: ["tubes"],
+    },
+  )
+  .refine(leavesRoom, { error: "tubes that leave room for water", path: ["tubes"] });
+
 const verticalShape = z.strictObject({
   kind: z.literal("vertical"),
   innerDiameterMm: lengthMm,
@@ -64,7 +79,21 @@ const tableShape = z
     path: ["points"],
   });
 
-export const boilerShapeSchema = z.discriminatedUnion("kind", [horizontalShape, verticalShape, tableShape]);
+const verticalBoiler = verticalShape.refine(leavesRoom, {
+  error: "tubes that leave room for water",
+  path: ["tubes"],
+});
+
+/** Tubes take less than the whole of the shell. */
+function leavesRoom(shell: {
+  innerDiameterMm: number;
+  tubes?: readonly { outerDiameterMm: number; count: number }[] | undefined;
+}): boolean {
+  const taken = (shell.tubes ?? []).reduce((sum, tube) => sum + tube.count * tube.outerDiameterMm ** 2, 0);
+  return taken < shell.innerDiameterMm ** 2;
+}
+
+export const boilerShapeSchema = z.discriminatedUnion("kind", [horizontalBoiler, verticalBoiler, tableShape]);
 export type BoilerShape = z.infer<typeof boilerShapeSchema>;
 
 export const boilerSchema = z

@@ -14,10 +14,13 @@ export function pathInWords(path: Path): string {
   let text = "";
   for (const step of path) {
     if (typeof step === "number") text += `[${step}]`;
-    else text += text === "" ? String(step) : `.${String(step)}`;
+    else text += `${text === "" ? "" : "."}${plain(String(step))}`;
   }
   return text === "" ? "(the whole)" : text;
 }
+
+/** A key as it is, or quoted where it would break the line. */
+const plain = (key: string): string => (/^[\w$ -]+$/u.test(key) ? key : JSON.stringify(key));
 
 function valueAt(input: unknown, path: Path): unknown {
   let value = input;

@@ -22,7 +22,7 @@ export type Trace = z.infer<typeof traceSchema>;
 
 export const conditionsSchema = z.strictObject({
   ambientC: celsius,
-  feedC: between(0, 200),
+  feedC: between(0, 100),
   atmosphereHPa: between(300, 1200).optional(),
   dryness: between(0.5, 1).optional(),
 });

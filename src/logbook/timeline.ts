@@ -61,10 +61,13 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
 
 /** So many counts, each larger than the one before, are no chance. */
 const ALWAYS_RISING = 4;
+/** Variance of the logarithm of the pace, up to which it is even: counts that make it so are of the laps between. */
+const EVEN_PACE = 0.02;
 
 /**
- * A count is of what was run since the entry before. Some write a running count instead (1, 2, 3 ...): that is
- * told by counts that always rise, or where they are few by the pace, which is even under the right reading and not under the wrong one. Turns such counts into steps.
+ * A count is of what was run since the entry before. Some write a running count instead (1, 2, 3 ...): that is told by
+ * the pace, which is even under the right reading and not under the wrong one, and where stops upset the pace by
+ * counts that go up one by one, or rise ever so often. Turns such counts into steps.
  * @returns whether they were a running count
  */
 function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolean {
@@ -75,20 +78,23 @@ function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolea
   }[];
   const steps = counted.map((entry, i) => entry.count - (counted[i - 1]?.count ?? 0));
   if (counted.length < 2 || steps.some((step) => !(step > 0))) return false;
-  const oneByOne = counted.every((entry, i) => entry.count === i + 1);
-  const everRising = oneByOne || counted.length >= ALWAYS_RISING;
   const openS = entries.find((entry) => entry.kind === "regulator" && entry.state === "open")?.atS;
   const firstS = counted[0]?.atS ?? 0;
   const gaps = counted.map(
     (entry, i) =>
       entry.atS - (counted[i - 1]?.atS ?? (openS === undefined || openS > firstS ? Number.NaN : openS)),
   );
-  const uneven = (counts: readonly number[]) => {
+  /** variance of the logarithm of the pace; null where there are not two gaps to tell */
+  const unevenness = (counts: readonly number[]): number | null => {
     const paces = gaps.flatMap((gapS, i) => (gapS > 0 ? [Math.log(gapS / (counts[i] ?? 1))] : []));
     const mean = paces.reduce((a, b) => a + b, 0) / paces.length;
-    return paces.length < 2 ? 0 : paces.reduce((sum, pace) => sum + (pace - mean) ** 2, 0);
+    return paces.length < 2 ? null : paces.reduce((sum, pace) => sum + (pace - mean) ** 2, 0) / paces.length;
   };
-  if (!everRising && !(uneven(steps) < uneven(counted.map((entry) => entry.count)))) return false;
+  const asWritten = unevenness(counted.map((entry) => entry.count));
+  const asSteps = unevenness(steps);
+  if (asWritten === null || asSteps === null || asWritten < EVEN_PACE) return false;
+  const oneByOne = counted.length > 2 && counted.every((entry, i) => entry.count === i + 1);
+  if (!oneByOne && counted.length < ALWAYS_RISING && asSteps >= asWritten) return false;
   places.forEach((place, i) => {
     const entry = entries[place];
     if (entry !== undefined) entries[place] = { ...entry, count: steps[i] ?? 0 } as NamedEntry;

@@ -140,6 +140,24 @@ describe("water drawn", () => {
     expect(drawn?.value).toBeCloseTo(80, 0);
   });
 
+  test("by weighing with spirit poured in by ml between: the spirit is not taken for water", () => {
+    const entries: Entry[] = [
+      { kind: "fuel", action: "added", ml: 40, atS: 0 },
+      { kind: "weight", g: 3000, atS: 1 },
+      { kind: "fire", state: "lit", atS: 5 },
+      { kind: "pressure", barG: 3, atS: 300 },
+      { kind: "regulator", state: "open", atS: 300 },
+      { kind: "fuel", action: "added", ml: 50, atS: 500 },
+      { kind: "regulator", state: "shut", atS: 900 },
+      { kind: "fire", state: "out", atS: 900 },
+      { kind: "fuel", action: "remaining", ml: 40, atS: 900 },
+      // 50 ml x 0.81 g/ml in and as much burnt: the weight falls by the water alone
+      { kind: "weight", g: 2940, atS: 900 },
+    ];
+    const drawn = analyse(fine, { ...smallSteaming(), entries }).totals?.waterDrawn;
+    expect(drawn?.value).toBeCloseTo(60, 0);
+  });
+
   test("until a moment uses nothing that was logged later", () => {
     const early = analyse(fine, smallSteaming(), { untilS: 499 });
     expect(early.totals?.waterDrawn.value).toBeNull();
