@@ -68,6 +68,10 @@ export function wayOf(
     const source = `lap and wheel of ${locomotive.id}`;
     return { value, unit, parts: [...parts, { name: source, source, u: MEASURED_RELATIVE * value }] };
   };
+  if (running.length === 0) {
+    const unknown = absent("it is not known when she ran");
+    return { metresIn: () => unknown, turnsIn: () => unknown };
+  }
   return {
     metresIn: (windows) =>
       byLaps !== null && lapM !== undefined
