@@ -53,7 +53,7 @@ function barrelLossW(at: Surroundings, laggingMm: number): number {
   const outsideM = overLaggingM + at.up.cleadingMm / 1000;
   const perKelvin = (2 * Math.PI * at.conductivity) / Math.log(overLaggingM / radiusM);
   let [low, high] = [at.airK, at.boilerK];
-  for (let i = 0; i < 60; i++) {
+  for (let i = 0; i < 34; i++) {
     const surfaceK = (low + high) / 2;
     const through = perKelvin * (at.boilerK - surfaceK);
     if (through > surfaceLossWPerM(outsideM, surfaceK, at.airK, EMISSIVITY.cleading)) low = surfaceK;

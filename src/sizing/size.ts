@@ -25,6 +25,7 @@ export interface Models {
   kind: PlanKind;
   amount: number;
   runs: readonly RunFigures[];
+  told: Sizing["runs"];
   water: DemandModel | null;
   perMinute: DemandModel | null;
   fuel: DemandModel | null;
@@ -47,11 +48,30 @@ export function modelsOf(runs: readonly RunFigures[], plan: Plan): Models {
     kind,
     amount,
     runs: chosen,
+    told: toldBy(chosen, kind),
     water,
     perMinute: kind === "minutes" ? water : model("minutes"),
     fuel: fuelModelOf(chosen, plan, kind, amount),
   };
 }
+
+/** The runs that tell the figure, each with it. */
+const toldBy = (runs: readonly RunFigures[], kind: PlanKind): Sizing["runs"] =>
+  runs.flatMap((run) => {
+    const { water, amount } = run.per[kind];
+    return isMeasured(water)
+      ? [
+          {
+            steamingId: run.steamingId,
+            title: run.title,
+            startedAt: run.startedAt,
+            water: reported(water),
+            amount,
+            trainMassKg: run.trainMassKg,
+          },
+        ]
+      : [];
+  });
 
 /** A plan worked out: demand, tanks, fuel, endurance, lagging and the cutting list. */
 export function sizeUp(
@@ -100,21 +120,7 @@ export function sizeUp(
     bound: boundMl === null ? noRun : limitOf(boundMl, "ml"),
     needed: waterMl === null ? noRun : limitOf(waterMl / (plan.usableFraction ?? USUAL_USABLE), "ml"),
     probability,
-    runs: runs.flatMap((run) => {
-      const { water: figure, amount: ran } = run.per[kind];
-      return isMeasured(figure)
-        ? [
-            {
-              steamingId: run.steamingId,
-              title: run.title,
-              startedAt: run.startedAt,
-              water: reported(figure),
-              amount: ran,
-              trainMassKg: run.trainMassKg,
-            },
-          ]
-        : [];
-    }),
+    runs: models.told,
     byLoad: water?.byLoad ?? false,
     withMoreRuns:
       water === null

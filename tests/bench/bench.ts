@@ -6,6 +6,7 @@ import { reportOf } from "../../src/analysis/report.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
 import { eightPhones } from "./eight-phones.ts";
 import { longSteaming } from "./long-steaming.ts";
+import { tankBenchMoves } from "./tank-bench-moves.ts";
 
 /**
  * Speed, as ratios within one run so that a noisy machine does not matter: `npm run bench`. Exit code 1 where a limit
@@ -67,4 +68,8 @@ console.log(`eight phones: p50 ${ms(phones.p50Ms)}, p99 ${ms(phones.p99Ms)}`);
 limit("errors of eight phones in a minute", phones.errors, 0, "errors");
 limit("events that their followers missed or got twice", phones.missed, 0, "events");
 limit("p99 of eight phones against the idle p50", phones.p99Ms / phones.idleP50Ms, 10, "times");
+
+const moves = await tankBenchMoves();
+console.log(`Tank bench: ${moves.moves} moves of its sliders, slowest ${moves.slowestMs.toFixed(0)} ms`);
+limit("answer of the Tank bench at a quarter of the speed, median", moves.medianMs, 50, "ms");
 process.exitCode = failed === 0 ? 0 : 1;

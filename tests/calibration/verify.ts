@@ -2,6 +2,7 @@ import { calibrate, seedsFrom } from "./calibrate.ts";
 import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
 import { printCare } from "./care-verify.ts";
 import { forecastFutures } from "./forecast-futures.ts";
+import { sizingReport } from "./sizing-report.ts";
 
 /** Prints how the intervals of the report keep their promise on simulated steamings: `npm run verify [-- N]`. */
 const count = Number(process.argv[2] ?? 600);
@@ -52,3 +53,5 @@ Minutes to the lowest level, asked at random moments of runs without feed: 90 % 
 ${((100 * futures.held) / futures.given).toFixed(1)} % of ${futures.given} times (${futures.asked} asked); median width ${futures.relativeWidth.toFixed(2)} of the truth.`);
 
 printCare(count, Math.ceil(count / 15));
+
+console.log(`\n${sizingReport(FIRST_SEED, Math.max(1000, count))}`);

@@ -23,14 +23,26 @@ function decimalsOfExact(value: number): number {
   return text.includes(".") ? (text.replace(/\.?0+$/, "").split(".")[1]?.length ?? 0) : 0;
 }
 
+/** Making a formatter takes a hundred times as long as using it. */
+const formatters = new Map<string, Intl.NumberFormat>();
+
+function formatter(decimals: number, useGrouping: boolean): Intl.NumberFormat {
+  const key = `${decimals} ${useGrouping}`;
+  const made =
+    formatters.get(key) ??
+    new Intl.NumberFormat("en-GB", {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      useGrouping,
+    });
+  formatters.set(key, made);
+  return made;
+}
+
 /** A number as it is printed: grouped from ten thousand up, a true minus sign, never "-0". */
 export function plain(value: number, decimals: number): string {
   const rounded = Number(value.toFixed(decimals));
-  const size = Math.abs(rounded).toLocaleString("en-GB", {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-    useGrouping: Math.abs(rounded) >= 10_000,
-  });
+  const size = formatter(decimals, Math.abs(rounded) >= 10_000).format(Math.abs(rounded));
   return rounded < 0 ? `\u2212${size}` : size;
 }
 

@@ -39,7 +39,7 @@ export function ItemView({ item, scale }: { item: Item; scale: number }) {
 }
 
 /** Letters of a drawing on the screen. */
-export const LETTERS_PX = 14;
+export const LETTERS_PX = 15;
 const HIGHEST_PX = 460;
 
 /** The width that a place on the page has, px. */
@@ -66,12 +66,10 @@ interface Properties {
 /** A drawing as large as its place lets it be, its letters always large enough to read. */
 export function DrawingView({ drawn }: Properties) {
   const { place, width } = useWidth<HTMLElement>();
-  // letters take room of their own, so the scale is found in two steps
-  const rough = drawn(3);
+  // letters take room of their own: from a rough scale their size is known, and from that the scale
   const scaleOf = (one: Drawing) => Math.min(width / one.widthMm, HIGHEST_PX / one.heightMm);
-  const drawing = drawn(LETTERS_PX / scaleOf(rough));
-  const scale = scaleOf(drawing);
-  const final = drawn(LETTERS_PX / scale);
+  const final = drawn(LETTERS_PX / scaleOf(drawn(3)));
+  const scale = scaleOf(final);
   const [w, h] = [final.widthMm * scale, final.heightMm * scale];
   return (
     <figure class="bench-drawing">
