@@ -109,7 +109,8 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
       {
         source: sharedSource.dial(locomotive),
         name: "bias of the pressure dial",
-        uGrams: perK * kelvinPerBar * errors.pressureBiasBar,
+        // signed so that a figure's part says how the figure moves with the dial, as everywhere
+        uGrams: -perK * kelvinPerBar * errors.pressureBiasBar,
       },
     ],
   };
