@@ -13,6 +13,9 @@ declare module "fastify" {
 /** What a device may ask before it is paired. */
 const openToAll = ["GET /api/clock", "HEAD /api/clock", "POST /api/pairing"];
 
+/** Asked by POST because the question is long; nothing is changed by it. */
+const onlyAsked = ["POST /api/compare", "POST /api/sizing"];
+
 /**
  * Whether a request came from this machine itself, by the loopback network. What a proxy here passes on did not,
  * and needs a token as if it had come without the proxy.
@@ -38,14 +41,16 @@ export function guardUnpaired(app: FastifyInstance, store: Store): void {
   app.addHook("preParsing", async (request, reply) => {
     if (isFromHere(request) || !isOfInterface(request)) return;
     const { method } = request;
-    if (openToAll.includes(`${method} ${request.routeOptions.url}`)) return;
+    const wanted = `${method} ${request.routeOptions.url}`;
+    if (openToAll.includes(wanted)) return;
     const token = tokenOf(request);
     const device = token === null ? undefined : store.devices.withToken(token);
     if (device === undefined) {
       reply.header("www-authenticate", "Bearer");
       throw notPaired();
     }
-    if (device.may === "view" && method !== "GET" && method !== "HEAD") {
+    const reads = method === "GET" || method === "HEAD" || onlyAsked.includes(wanted);
+    if (device.may === "view" && !reads) {
       throw new ApiError("view-only", "this device was paired to view only: it cannot change anything");
     }
     request.device = device;

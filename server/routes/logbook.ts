@@ -1,7 +1,7 @@
 import { Readable } from "node:stream";
 import { z } from "zod";
 import { identifier } from "../../src/logbook/bounds.ts";
-import { logbookFileSchema } from "../../src/logbook/logbook-file.ts";
+import { logbookFileSchema, logbookJsonSchema } from "../../src/logbook/logbook-file.ts";
 import { checkLogbook } from "../../src/logbook/read-logbook.ts";
 import type { App } from "../app.ts";
 import { ApiError, invalid } from "../errors.ts";
@@ -33,6 +33,8 @@ export function logbookRoutes(api: App, store: Store): void {
       return reply.send(Readable.from(takeOut(store, locomotiveId)));
     },
   );
+
+  api.get("/logbook/schema.json", { schema: { hide: true } }, () => logbookJsonSchema());
 
   api.post(
     "/logbook",

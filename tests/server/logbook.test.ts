@@ -218,3 +218,15 @@ test("a trace that says other than the one kept is refused", async () => {
   expect(differs.status).toBe(409);
   expect(differs.body).toMatchObject({ path: "steamings[0].traces[0]" });
 });
+
+test("the JSON Schema of a logbook file is the file's own, closed to unknown keys", async () => {
+  const { ask } = await runningApp();
+  const answer = await ask("GET", "/api/logbook/schema.json");
+  expect(answer.status).toBe(200);
+  expect(answer.body).toMatchObject({
+    $schema: "https://json-schema.org/draft/2020-12/schema",
+    additionalProperties: false,
+    required: ["format", "version", "locomotives", "steamings", "services"],
+    properties: { format: { const: "lapwater-logbook" }, version: { const: 1 } },
+  });
+});

@@ -260,6 +260,8 @@ test("a reading link views and cannot change anything, nor see or end what is pa
   const token = await tokenFor(running, "view");
   expect((await fromPhone(running, "GET", "/api/shed", { token })).status).toBe(200);
   expect((await fromPhone(running, "GET", "/api/steamings/steaming-1/sheet", { token })).status).toBe(200);
+  const asked = { steamings: ["steaming-1", "steaming-1"], alignBy: "lit" };
+  expect((await fromPhone(running, "POST", "/api/compare", { token, body: asked })).status).not.toBe(403);
   const before = running.store.changes.last();
   const id = running.store.devices.all()[0]?.id;
   for (const [method, url, body] of [
