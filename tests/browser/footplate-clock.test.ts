@@ -2,7 +2,15 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../support/browser.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, beginSteaming, entriesAt, pairPhone, recordsOnPhone, tile } from "../support/footplate.ts";
+import {
+  allSent,
+  beginSteaming,
+  entriesAt,
+  kept,
+  pairPhone,
+  recordsOnPhone,
+  tile,
+} from "../support/footplate.ts";
 import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
 
 let browser: Browser;
@@ -43,6 +51,7 @@ test.each([
   const id = await beginSteaming(page, server.lanAddress);
   await tile(page, "Lap").click();
   const tappedBy = Date.now();
+  await kept(page, 1);
   await allSent(page);
   const { startedAt } = (await server.ask(`/api/steamings/${id}`)) as { startedAt: string };
   const [lap] = await entriesAt(server, id);
@@ -64,13 +73,13 @@ test("a clock that is set while the server is away is noticed, and what was tapp
   await context.setOffline(true);
   await tile(page, "Lap").click();
   const firstBy = Date.now();
-  await page.locator('.said.done[data-number="1"]').waitFor();
+  await kept(page, 1);
   await page.evaluate((ms) => {
     (window as unknown as { lapwaterTestSkewMs: number }).lapwaterTestSkewMs = ms;
   }, -HOUR_MS);
   await tile(page, "Lap").click();
   const secondBy = Date.now();
-  await page.locator('.said.done[data-number="2"]').waitFor();
+  await kept(page, 2);
   await context.setOffline(false);
   await allSent(page);
   const { startedAt } = (await server.ask(`/api/steamings/${id}`)) as { startedAt: string };

@@ -3,7 +3,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../support/browser.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, beginSteaming, entriesAt, pairPhone, tile } from "../support/footplate.ts";
+import { allSent, beginSteaming, entriesAt, kept, pairPhone, tile } from "../support/footplate.ts";
 import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
 
 let browser: Browser;
@@ -56,6 +56,7 @@ test("what another device writes down comes onto the phone, and an undo there ta
   const page = await phone.newPage();
   const id = await beginSteaming(page, server.lanAddress);
   await tile(page, "Lap").click();
+  await kept(page, 1);
   await allSent(page);
   await server.ask(`/api/steamings/${id}/entries/from-elsewhere`, "PUT", {
     kind: "pressure",
@@ -79,7 +80,7 @@ test("a copy that was saved without the server comes in without doubles, before 
   await phone.setOffline(true);
   for (let i = 1; i <= 3; i++) {
     await tile(page, "Lap").click();
-    await page.locator(`.said.done[data-number="${i}"]`).waitFor();
+    await kept(page, i);
   }
   await page.locator(".contact", { hasText: "3 kept here, not sent" }).waitFor();
   // leaving the page now asks first
@@ -121,6 +122,7 @@ test("0.9, then 9 bar is kept, asked about, and mended by one tap", async () => 
   await type("09");
   await type("9.");
   await page.locator(".key.keep").click();
+  await kept(page, 2);
   await page.getByText("0.9 bar, then 9 bar? It is kept.").waitFor();
   await allSent(page);
   expect(await entriesAt(server, id)).toMatchObject([{ barG: 0.9 }, { barG: 9 }]);
@@ -162,6 +164,7 @@ test("entries of a steaming that was taken out at the server stay on the phone, 
   await page.locator(".contact", { hasText: "1 refused, kept here" }).waitFor();
   const other = await beginSteaming(page, server.address);
   await tile(page, "Lap").click();
+  await kept(page, 1);
   await allSent(page);
   expect((await entriesAt(server, other)).length).toBe(1);
   await phone.close();

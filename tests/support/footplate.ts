@@ -24,6 +24,10 @@ export async function beginSteaming(page: Page, address: string): Promise<string
 export const tile = (page: Page, name: string) =>
   page.locator(".tiles .key").filter({ hasText: new RegExp(`^${name}`) });
 
+/** Waits until the phone says that the so-and-so-many-th thing tapped since it was opened is kept. */
+export const kept = (page: Page, number: number) =>
+  page.locator(`.said.done[data-number="${number}"]`).waitFor();
+
 /** Waits until the phone has nothing more to send, and the server has answered since. */
 export const allSent = (page: Page) => page.locator(".contact", { hasText: "all sent" }).waitFor();
 

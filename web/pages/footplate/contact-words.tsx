@@ -14,10 +14,17 @@ const clockTime = (ms: number): string => {
   return `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;
 };
 
+interface Properties {
+  steamingId: string;
+  /** of this steaming, known as soon as an entry is kept */
+  pending: number;
+  refused: number;
+}
+
 /** Always in sight: what is kept here and not sent, and when the server last answered. */
-export function ContactWords({ steamingId, refused }: { steamingId: string; refused: number }) {
+export function ContactWords({ steamingId, pending, refused }: Properties) {
   const { lastMs, trouble } = contact.value;
-  const unsent = waiting.value;
+  const unsent = Math.max(waiting.value, pending);
   return (
     <div class="contact" role="status">
       <p>{unsent === 0 ? "all sent" : `${unsent} kept here, not sent`}</p>

@@ -113,7 +113,11 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
                 {clockOf(Math.floor(nowS))}
               </p>
             </div>
-            <ContactWords steamingId={head.id} refused={records.value.filter(isRefused).length} />
+            <ContactWords
+              steamingId={head.id}
+              pending={records.value.filter((record) => record.pending !== undefined).length}
+              refused={records.value.filter(isRefused).length}
+            />
           </header>
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} alarms={alarms} nowS={nowS} />
