@@ -1,13 +1,13 @@
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { problemsOf } from "../../../src/logbook/problems.ts";
 import type { Layout } from "../../../src/sizing/layout.ts";
-import { type Plan, planSchema } from "../../../src/sizing/plan-schema.ts";
+import type { Plan } from "../../../src/sizing/plan-schema.ts";
 import { type PlanKind, planKinds, type RunFigures } from "../../../src/sizing/run-figures.ts";
 import { drawingsOf } from "../../../src/sizing/section-drawing.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { scaleRatio } from "../../../src/sizing/typed-length.ts";
+import { typedProblems } from "../../../src/sizing/typed-plan.ts";
 import { type Draft, valueAt } from "../../forms/draft.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
@@ -54,15 +54,15 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
   const [draft, setDraft] = useState<Draft>(() => ({ ...blankPlan(engine) }));
   const [name, setName] = useState("");
   const [templates, setTemplates] = useState(false);
-  const parsed = useMemo(() => planSchema.safeParse(draft), [draft]);
+  const problems = useMemo(() => typedProblems(draft), [draft]);
+  const isPlan = problems.length === 0;
   const lastPlan = useRef<Plan>(blankPlan(engine));
-  if (parsed.success) lastPlan.current = parsed.data;
+  if (isPlan) lastPlan.current = draft as unknown as Plan;
   const plan = lastPlan.current;
   const modelKey = JSON.stringify([plan.steamings, plan.plan, plan.spreadRelative]);
   // biome keeps watch over these: the key stands for all of the plan that the models read
   const models = useMemo(() => modelsOf(runs, plan), [runs, modelKey]);
   const worked: Worked = useMemo(() => ({ plan, ...sizeUp(engine, plan, models) }), [engine, plan, models]);
-  const problems = parsed.success ? [] : problemsOf(parsed.error, draft);
   const scaleText = valueAt(draft, "tanks.scale");
   const editing: Editing = {
     draft,
@@ -135,7 +135,7 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         engine={engine}
         runs={runs}
         plans={plans}
-        plan={parsed.success ? parsed.data : null}
+        plan={isPlan ? plan : null}
         sizing={sizing}
         name={name}
         onName={setName}

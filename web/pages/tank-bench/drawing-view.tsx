@@ -1,6 +1,9 @@
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Drawing, Item, Point } from "../../../src/sizing/drawing.ts";
 
+/** No word is smaller on a screen. */
+const LEAST_PX = 14;
+
 /** CSS pixels of a millimetre on paper. */
 export const PX_PER_MM = 96 / 25.4;
 
@@ -27,7 +30,7 @@ export function ItemView({ item, scale }: { item: Item; scale: number }) {
         <text
           x={x}
           y={y}
-          font-size={item.sizeMm * scale}
+          font-size={Math.max(LEAST_PX, item.sizeMm * scale)}
           text-anchor={item.anchor}
           {...(item.upright === true ? { transform: `rotate(-90 ${x} ${y})` } : {})}
         >
