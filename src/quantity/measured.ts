@@ -104,9 +104,16 @@ export const degreesOfFreedom = (figure: Measured): number =>
 export function interval(figure: Measured, level = 0.95): [number, number] {
   if (figure.range95 !== undefined) {
     const share =
-      coverageFactor(level, Number.POSITIVE_INFINITY) / coverageFactor(0.95, Number.POSITIVE_INFINITY);
-    const [low, high] = figure.range95.map((end) => figure.value + share * (end - figure.value));
-    return [low ?? figure.value, high ?? figure.value];
+      level === 0.95
+        ? 1
+        : coverageFactor(level, Number.POSITIVE_INFINITY) / coverageFactor(0.95, Number.POSITIVE_INFINITY);
+    const [low, high] = figure.range95;
+    // a range that keeps off zero is one of factors; another is moved end by end
+    const moved = (end: number) =>
+      end * figure.value > 0
+        ? figure.value * (end / figure.value) ** share
+        : figure.value + share * (end - figure.value);
+    return [moved(low), moved(high)];
   }
   const u = standardUncertainty(figure);
   if (u === 0) return [figure.value, figure.value];
