@@ -80,7 +80,7 @@ export const faults: readonly Fault[] = [
       "shut-in-water": 0.3,
     },
     check:
-      "Raise her slowly past working pressure by an eye on the dial: note lift and reseat; a valve that weeps stops lower than it should.",
+      "Raise her slowly with an eye on the dial, the fire ready to drop, and never beyond what your code allows: note where the valve lifts and reseats; one that weeps stops lower than it should.",
   },
   {
     name: "blow-by",
