@@ -1,6 +1,10 @@
-import quantile from "@stdlib/stats-base-dists-t-quantile";
 import type { Reported } from "../quantity/reported.ts";
+import { studentTQuantile } from "../statistics/student-t-quantile.ts";
 import type { DemandModel } from "./demand-model.ts";
+
+/** Student's t at a probability of a half or more. */
+const upper = (probability: number, degreesOfFreedom: number): number =>
+  probability === 0.5 ? 0 : studentTQuantile(probability, degreesOfFreedom);
 
 /** Density of the tank's water at 20 °C, g/ml (Kell 1975; 998.207 kg/m3). */
 export const WATER_G_PER_ML = 0.998207;
@@ -55,10 +59,10 @@ export function boundWithMoreRuns(
   const { predictive, runs } = model;
   const shared = Math.hypot(...model.sharedParts.map((part) => part.u));
   const own2 = predictive.readingU ** 2 * runs;
-  const z = quantile(probability, 1e6);
+  const z = upper(probability, 1e6);
   const above = (n: number, degreesOfFreedom: number) =>
     Math.hypot(
-      quantile(probability, degreesOfFreedom) *
+      upper(probability, degreesOfFreedom) *
         Math.hypot(predictive.spread * Math.sqrt(1 + 1 / n), Math.sqrt(own2 / n)),
       z * shared,
     );
