@@ -39,9 +39,6 @@ export interface Factor {
   timesUsual: number;
 }
 
-/** Feeding by hand takes about so long, and is written down when done: a reading within it may see part of it. */
-const HANDLING_S = 40;
-
 /** A moment of the log: within one second, the place in the log tells what came first. */
 interface Moment {
   atS: number;
@@ -139,22 +136,6 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
       source: "",
       ofReadings: overReadings(after),
       ofWanted: (wanted) => overContents(wanted, after),
-    });
-  }
-  for (const move of input.moves) {
-    if (!move.byHand) continue;
-    const underWay = (moment: Moment) => {
-      const beforeS = move.atS - moment.atS;
-      return beforeS > 0 && beforeS < HANDLING_S ? 0.5 * move.grams * (1 - beforeS / HANDLING_S) : 0;
-    };
-    if (!readings.some((reading) => underWay(reading) !== 0)) continue;
-    factors.push({
-      kind: "random",
-      timesUsual: 1,
-      name: "feed under way at a reading",
-      source: "",
-      ofReadings: overReadings(underWay),
-      ofWanted: (wanted) => overContents(wanted, underWay),
     });
   }
   for (const move of input.moves) {

@@ -3,6 +3,7 @@ import { waterState } from "../steam/region1.ts";
 import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
 import { pumpingStretches } from "./demand-effects.ts";
 import { sharedSource } from "./instruments.ts";
+import type { MassReading } from "./mass-readings.ts";
 import type { Stretch } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 
@@ -99,6 +100,24 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
     });
   });
   return moves;
+}
+
+/** Feeding by hand takes about so long, and is written down when done, s. */
+const HANDLING_S = 40;
+
+/** Readings taken while a hand was feeding may have seen part of it: their own error grows by half of what was under way. */
+export function blurredByFeeding(
+  readings: readonly MassReading[],
+  moves: readonly WaterMove[],
+): MassReading[] {
+  const byHand = moves.filter((move) => move.byHand);
+  return readings.map((reading) => {
+    const underWay = byHand.flatMap((move) => {
+      const beforeS = move.atS - reading.atS;
+      return beforeS > 0 && beforeS < HANDLING_S ? [0.5 * move.grams * (1 - beforeS / HANDLING_S)] : [];
+    });
+    return underWay.length === 0 ? reading : { ...reading, uGrams: Math.hypot(reading.uGrams, ...underWay) };
+  });
 }
 
 /** The part of a move that had been made by a moment: 0 to 1. Within one second the place in the log tells. */

@@ -3,7 +3,7 @@ import { overlapS } from "../logbook/timeline.ts";
 import { absent, type Figure, quotient, scaled } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { demandEffects, pumpedDemand, unmeasuredPumping } from "./demand-effects.ts";
-import { waterMoves } from "./feed-course.ts";
+import { blurredByFeeding, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
 import type { Phase } from "./phases.ts";
 import type { Sources } from "./sources.ts";
@@ -26,9 +26,10 @@ export function waterOf(from: Sources): Water {
   const running = from.phases.filter((phase) => phase.name === "running");
   const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
   const effects = demandEffects(from.timeline, from.phases, from.pressure);
+  const moves = waterMoves(from, massKnownFromOrder);
   const input: BalanceInput = {
-    readings,
-    moves: waterMoves(from, massKnownFromOrder),
+    readings: blurredByFeeding(readings, moves),
+    moves,
     effects: pumping === null ? effects : [...effects, pumpedDemand(pumping)],
     livelyS: livelyClock(running),
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),

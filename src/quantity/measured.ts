@@ -115,9 +115,10 @@ export function interval(figure: Measured, level = 0.95): [number, number] {
         : figure.value + share * (end - figure.value);
     return [moved(low), moved(high)];
   }
-  const u = standardUncertainty(figure);
+  const parts = gathered(figure.parts);
+  const u = Math.hypot(...parts.map((part) => part.u));
   if (u === 0) return [figure.value, figure.value];
-  const half = u * coverageFactor(level, degreesOfFreedom(figure));
+  const half = u * coverageFactor(level, welchSatterthwaite(u, parts));
   return [figure.value - half, figure.value + half];
 }
 
@@ -184,8 +185,9 @@ export const quotient = (a: Measured, b: Measured, unit: string): Measured => {
     a.range95 !== undefined ||
     b.range95 !== undefined ||
     standardUncertainty(b) > NEARLY_EVEN * Math.abs(b.value);
-  const crossesZero = interval(b)[0] <= 0 !== interval(b)[1] <= 0;
-  return uneven && !crossesZero ? unevenly(even, a, b, (x, y) => x / y) : even;
+  if (!uneven) return even;
+  const [low, high] = interval(b);
+  return low <= 0 === high <= 0 ? unevenly(even, a, b, (x, y) => x / y) : even;
 };
 
 /** The range made of each figure's own ends in turn, deviations to either side in quadrature. */

@@ -1,4 +1,4 @@
-import { type Figure, gathered, interval, isMeasured, standardUncertainty } from "./measured.ts";
+import { type Figure, gathered, interval, isMeasured } from "./measured.ts";
 
 /** A figure as the report prints it (the contract's Measured). */
 export type Reported =
@@ -18,7 +18,7 @@ export function reported(figure: Figure): Reported {
   const parts = gathered(figure.parts).map((part) => ({ name: part.name, u: Math.abs(part.u) }));
   return {
     value: figure.value,
-    u: standardUncertainty(figure),
+    u: Math.hypot(...parts.map((part) => part.u)),
     lo95,
     hi95,
     unit: figure.unit,

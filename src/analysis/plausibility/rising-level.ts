@@ -18,12 +18,15 @@ const WRITTEN_LATE_S = 90;
 export function risingLevelWarnings(from: Sources, water: Water): Warning[] {
   const { input } = water;
   if (input.pumpingS !== null) return [];
+  const letOut = input.moves.some((move) => move.grams < 0);
   const readings = input.readings.filter((reading) => reading.of === "contents");
   const found: Warning[] = [];
   for (let i = 2; i < readings.length; i++) {
     const now = readings[i];
     const [a, b] = [readings[i - 2], readings[i - 1]];
     if (now === undefined || a === undefined || b === undefined) continue;
+    // without a blow-down nothing rises more than the readings themselves
+    if (!letOut && now.grams - Math.max(a.grams, b.grams) <= SLACK_PART * now.grams) continue;
     // both readings before must lie lower: one of them alone may be the one misread
     if (risen(a, now, water) && risen(b, now, water)) found.push(warningOf(from, b, now));
   }
