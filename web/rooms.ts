@@ -54,6 +54,12 @@ export const rooms: readonly Room[] = [
       async () => (await import("./pages/tank-bench/tank-bench-page.tsx")).TankBenchPage,
     ),
   },
+  {
+    path: "logbook",
+    name: "Logbook",
+    address: () => "#/logbook",
+    page: later("Logbook", async () => (await import("./pages/logbook/logbook-page.tsx")).LogbookPage),
+  },
   { path: "pair", name: "Pair a phone", address: () => "#/pair", page: PairPage, aside: true },
   { path: "follow", name: "Follow", address: () => "#/follow", page: FollowPage, aside: true },
 ];

@@ -4,6 +4,10 @@ const steaming = (id: string) => `/api/steamings/${encodeURIComponent(id)}`;
 export const addresses = {
   clock: "/api/clock",
   pairing: "/api/pairing",
+  pairingCodes: "/api/pairing/codes",
+  devices: "/api/devices",
+  device: (id: string) => `/api/devices/${encodeURIComponent(id)}`,
+  backups: "/api/backups",
   shed: "/api/shed",
   demonstration: "/api/demonstration",
   logbook: "/api/logbook",

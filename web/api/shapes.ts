@@ -45,3 +45,25 @@ export interface ImportOutcome {
   services: ImportCount;
   problems: Problem[];
 }
+
+export interface Device {
+  id: string;
+  name: string;
+  may: "record" | "view";
+  pairedAt: string;
+}
+
+export interface PairingCode {
+  code: string;
+  expiresAt: string;
+  /** where the device finds the server */
+  address: string;
+  /** the page there that pairs, with the code filled in */
+  link: string;
+}
+
+export interface Backup {
+  /** the whole path on the server's machine */
+  file: string;
+  bytes: number;
+}

@@ -1,0 +1,79 @@
+import { useSignal } from "@preact/signals";
+import { addresses } from "../../api/addresses.ts";
+import type { Device } from "../../api/shapes.ts";
+import { useSubmit } from "../../forms/submit.ts";
+import { Refused } from "../../parts/refused.tsx";
+import { clockTime, dateInWords, fieldNow } from "../../words/time.ts";
+
+const mayWords = { record: "may record", view: "may view" } as const;
+
+/** Which devices the server answers in the network, and the end of each. */
+export function DeviceList({ devices, onDone }: { devices: Device[]; onDone: (words: string) => void }) {
+  return (
+    <section class="ruled" aria-labelledby="devices-title">
+      <h2 id="devices-title">Paired devices</h2>
+      <p class="soft">This machine itself needs no pairing.</p>
+      {devices.length === 0 ? (
+        <p>No device is paired.</p>
+      ) : (
+        <ul class="devices">
+          {devices.map((device) => (
+            <DeviceLine key={device.id} device={device} onDone={onDone} />
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function DeviceLine({ device, onDone }: { device: Device; onDone: (words: string) => void }) {
+  const sure = useSignal(false);
+  const { sending, refusal, submit } = useSubmit();
+  const since = fieldNow(new Date(device.pairedAt));
+  const remove = async () => {
+    if (await submit("DELETE", addresses.device(device.id), undefined)) {
+      onDone(`${device.name} is removed: it is refused from now on.`);
+    }
+  };
+  return (
+    <li>
+      <strong>{device.name}</strong>
+      <span>
+        {mayWords[device.may]}, since {dateInWords(since)}, {clockTime(since)}
+      </span>
+      {!sure.value && (
+        <button
+          type="button"
+          onClick={() => {
+            sure.value = true;
+          }}
+        >
+          Remove
+          <span class="unseen"> {device.name}</span>
+        </button>
+      )}
+      {sure.value && (
+        <div class="notice caution">
+          <p>
+            {device.name} is refused at once, and must be paired anew to come back. What it has sent stays in
+            the logbook; entries it has not sent yet stay on it.
+          </p>
+          <div class="actions">
+            <button type="button" class="danger" disabled={sending.value} onClick={() => void remove()}>
+              Remove {device.name}
+            </button>
+            <button
+              type="button"
+              onClick={() => {
+                sure.value = false;
+              }}
+            >
+              Leave it paired
+            </button>
+          </div>
+          {refusal.value !== null && <Refused word="Not removed" refusal={refusal.value} />}
+        </div>
+      )}
+    </li>
+  );
+}
