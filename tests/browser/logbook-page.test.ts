@@ -88,6 +88,13 @@ test("a reading link shows what is kept and changes nothing", async () => {
   expect(await reader.getByRole("button", { name: "Make a code" }).count()).toBe(0);
   expect(await statusOf(reader, "GET", "/api/shed")).toBe(200);
   expect(await statusOf(reader, "POST", "/api/backups")).toBe(403);
+
+  await press(page, "Remove Club night");
+  await page.getByText("Its reading link no longer opens anything.").waitFor();
+  await press(page, "Remove Club night");
+  await page.getByText("Club night is removed").waitFor();
+  await page.locator(".given-pass").waitFor({ state: "detached" });
+  expect(await statusOf(reader, "GET", "/api/shed")).toBe(401);
   expect(troubles).toEqual([]);
   await Promise.all([reader.context().close(), page.context().close()]);
 });

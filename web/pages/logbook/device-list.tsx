@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import type { Device } from "../../api/shapes.ts";
 import { useSubmit } from "../../forms/submit.ts";
@@ -26,22 +27,29 @@ export function DeviceList({ devices, onDone }: { devices: Device[]; onDone: (wo
   );
 }
 
-function DeviceLine({ device, onDone }: { device: Device; onDone: (words: string) => void }) {
+interface LineProperties {
+  device: Device;
+  onDone: (words: string) => void;
+}
+
+function DeviceLine({ device, onDone }: LineProperties) {
   const sure = useSignal(false);
-  const { sending, refusal, submit } = useSubmit();
   const since = fieldNow(new Date(device.pairedAt));
-  const remove = async () => {
-    if (await submit("DELETE", addresses.device(device.id), undefined)) {
-      onDone(`${device.name} is removed: it is refused from now on.`);
-    }
-  };
   return (
     <li>
       <strong>{device.name}</strong>
       <span>
         {mayWords[device.may]}, since {dateInWords(since)}, {clockTime(since)}
       </span>
-      {!sure.value && (
+      {sure.value ? (
+        <AskRemoval
+          device={device}
+          onDone={onDone}
+          onLeave={() => {
+            sure.value = false;
+          }}
+        />
+      ) : (
         <button
           type="button"
           onClick={() => {
@@ -52,28 +60,39 @@ function DeviceLine({ device, onDone }: { device: Device; onDone: (words: string
           <span class="unseen"> {device.name}</span>
         </button>
       )}
-      {sure.value && (
-        <div class="notice caution">
-          <p>
-            {device.name} is refused at once, and must be paired anew to come back. What it has sent stays in
-            the logbook; entries it has not sent yet stay on it.
-          </p>
-          <div class="actions">
-            <button type="button" class="danger" disabled={sending.value} onClick={() => void remove()}>
-              Remove {device.name}
-            </button>
-            <button
-              type="button"
-              onClick={() => {
-                sure.value = false;
-              }}
-            >
-              Leave it paired
-            </button>
-          </div>
-          {refusal.value !== null && <Refused word="Not removed" refusal={refusal.value} />}
-        </div>
-      )}
     </li>
+  );
+}
+
+const lossWords = {
+  record: "What it has sent stays in the logbook; entries it has not sent yet stay on it.",
+  view: "Its reading link no longer opens anything.",
+} as const;
+
+function AskRemoval({ device, onDone, onLeave }: LineProperties & { onLeave: () => void }) {
+  const { sending, refusal, submit } = useSubmit();
+  const block = useRef<HTMLDivElement>(null);
+  // the button that led here is gone
+  useEffect(() => block.current?.focus(), []);
+  const remove = async () => {
+    if (await submit("DELETE", addresses.device(device.id), undefined)) {
+      onDone(`${device.name} is removed: it is refused from now on.`);
+    }
+  };
+  return (
+    <div class="notice caution" tabIndex={-1} ref={block}>
+      <p>
+        {device.name} is refused at once, and must be paired anew to come back. {lossWords[device.may]}
+      </p>
+      <div class="actions">
+        <button type="button" class="danger" disabled={sending.value} onClick={() => void remove()}>
+          Remove {device.name}
+        </button>
+        <button type="button" onClick={onLeave}>
+          Leave it paired
+        </button>
+      </div>
+      {refusal.value !== null && <Refused word="Not removed" refusal={refusal.value} />}
+    </div>
   );
 }

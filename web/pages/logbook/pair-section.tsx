@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Device, PairingCode } from "../../api/shapes.ts";
@@ -59,6 +59,14 @@ export function PairSection({ devices, look, onDone }: Properties) {
     given.value = null;
     onDone(`${taken} is paired.`);
   }, [taken, given, onDone]);
+
+  // a link whose reader was removed opens nothing more
+  const reader = given.value?.what === "link" ? (newcomer?.id ?? null) : null;
+  const readerBefore = useRef<string | null>(null);
+  useEffect(() => {
+    if (readerBefore.current !== null && reader === null) given.value = null;
+    readerBefore.current = reader;
+  }, [reader, given]);
 
   return (
     <section class="ruled" aria-labelledby="pair-title">
