@@ -31,11 +31,6 @@ export async function visit(browser: Browser, address: string, options: VisitOpt
       localStorage.setItem("lapwater.token", JSON.stringify([token]));
     }, options.token);
   }
-  if (options.token !== undefined) {
-    await context.addInitScript((token) => {
-      localStorage.setItem("lapwater.token", JSON.stringify([token]));
-    }, options.token);
-  }
   const page = await context.newPage();
   const troubles: string[] = [];
   const own = new URL(address).host;

@@ -14,10 +14,8 @@ export interface RunningServer {
   address: string;
   /** the answer of a path as JSON, whatever its status */
   ask(path: string, method?: string, body?: unknown): Promise<unknown>;
-  /** the token of a newly paired device, for what comes by an address of the network */
-  pair(may: "record" | "view"): Promise<string>;
   /** a token of a newly paired device; only with --lan */
-  pair(may?: "record" | "view"): Promise<string>;
+  pair(may: "record" | "view"): Promise<string>;
   stop(): Promise<void>;
 }
 
