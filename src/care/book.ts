@@ -4,6 +4,7 @@ import type { Book, FittingBook } from "./book-schema.ts";
 import type { Care } from "./care.ts";
 import type { FittingCare } from "./fitting-care.ts";
 import { outingsToFalseAlarm } from "./indicator-course.ts";
+import { whyNoCourse } from "./left-out.ts";
 
 /** The Fitter's book as its pages read it. */
 export function bookOf({ locomotive, hours, outingH, fittings, indicators, suspects, jobs }: Care): Book {
@@ -37,7 +38,7 @@ function dated<Reading extends { atMs: number }>({
 
 function fittingBook(care: FittingCare, outingH: number): FittingBook {
   const { fitting, limit, state, sure, why, measureNext, readings, since, startH, leak, evidence } = care;
-  const none = absent("no drip has been caught since the last service");
+  const none = absent(whyNoCourse(care.leftOut));
   return {
     fitting,
     limit,

@@ -3,10 +3,10 @@ import { reported } from "../quantity/reported.ts";
 import type { Care } from "./care.ts";
 import type { CareReport } from "./care-schema.ts";
 import type { FittingCare } from "./fitting-care.ts";
+import { whyNoCourse } from "./left-out.ts";
 
 /** The contract's form of an engine's care. */
 export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): CareReport {
-  const none = absent("no drip has been caught since the last service");
   return {
     locomotiveId: locomotive.id,
     fittings: fittings.map((care) => ({
@@ -15,8 +15,8 @@ export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): Ca
       why: care.why,
       readings: care.readings,
       hoursSinceService: care.since.hours,
-      slope: reported(care.leak?.slope ?? none),
-      hoursToLimit: reported(care.leak?.hoursToLimit ?? none),
+      slope: reported(care.leak?.slope ?? absent(whyNoCourse(care.leftOut))),
+      hoursToLimit: reported(care.leak?.hoursToLimit ?? absent(whyNoCourse(care.leftOut))),
       change: changeOf(care),
     })),
     suspects: suspects.map(({ name, weight, why }) => ({ name, weight, why })),

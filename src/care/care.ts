@@ -22,7 +22,7 @@ export interface Care {
   jobs: readonly Job[];
 }
 
-const NONE: FittingEvidence = { drips: [], looks: [] };
+const NONE: FittingEvidence = { drips: [], looks: [], leftOut: [] };
 
 /** What needs packing, and when: from all steamings of an engine and what was done to it. */
 export function careOf(

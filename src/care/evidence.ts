@@ -27,16 +27,24 @@ export interface LookReading extends At {
   grade: Grade;
 }
 
+/** A drip caught that is not in the course. */
+export interface LeftOut extends At {
+  /** as it was caught, at whatever pressure there was */
+  gPerMin: number;
+  why: string;
+}
+
 export interface FittingEvidence {
   drips: DripReading[];
   looks: LookReading[];
+  leftOut: LeftOut[];
 }
 
 /** What was seen and caught of each fitting, in order of time. */
 export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvidence> {
   const all = new Map<string, FittingEvidence>();
   const of = (fitting: string) => {
-    const known = all.get(fitting) ?? { drips: [], looks: [] };
+    const known = all.get(fitting) ?? { drips: [], looks: [], leftOut: [] };
     all.set(fitting, known);
     return known;
   };
@@ -47,9 +55,15 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
       atMs: outing.startMs + atS * 1000,
       hours: outing.hoursAt(atS),
     });
-    for (const { fitting, atS, rate } of leaksOf(weighedTo(outing.sources, weighingG)) ?? []) {
-      if (!isMeasured(rate)) continue;
-      of(fitting).drips.push({ ...at(atS), gPerMin: rate.value, u: standardUncertainty(rate) });
+    const carried = leaksOf(weighedTo(outing.sources, weighingG)) ?? [];
+    for (const [place, { fitting, atS, g, overS }] of outing.sources.timeline.of("drip").entries()) {
+      const rate = carried[place]?.rate;
+      if (rate === undefined) continue;
+      if (isMeasured(rate)) {
+        of(fitting).drips.push({ ...at(atS), gPerMin: rate.value, u: standardUncertainty(rate) });
+      } else {
+        of(fitting).leftOut.push({ ...at(atS), gPerMin: (60 * g) / overS, why: rate.why });
+      }
     }
     for (const { fitting, atS, grade } of outing.sources.timeline.of("look")) {
       of(fitting).looks.push({ ...at(atS), grade });
@@ -58,6 +72,7 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
   for (const evidence of all.values()) {
     evidence.drips.sort((a, b) => a.atMs - b.atMs);
     evidence.looks.sort((a, b) => a.atMs - b.atMs);
+    evidence.leftOut.sort((a, b) => a.atMs - b.atMs);
   }
   return all;
 }

@@ -1,9 +1,10 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Service } from "../logbook/service.ts";
 import { type EngineEffect, engineEffects } from "./engine-effect.ts";
-import type { FittingEvidence } from "./evidence.ts";
+import type { FittingEvidence, LeftOut } from "./evidence.ts";
 import type { IndicatorCourse } from "./indicator-course.ts";
 import { type LeakCourse, leakCourse } from "./leak-course.ts";
+import { withLeftOut } from "./left-out.ts";
 import { type Limit, limitOf } from "./limits.ts";
 import { type LookCourse, lookCourse } from "./look-course.ts";
 import { hoursAtMoment, type Outing } from "./outings.ts";
@@ -33,6 +34,8 @@ export interface FittingCare extends Verdict {
   };
   leak: LeakCourse | null;
   looks: LookCourse | null;
+  /** catches since the last service that are not in the course */
+  leftOut: readonly LeftOut[];
   evidence: FittingEvidence;
   /** hours in steam of the engine's life at the last service, 0 without one */
   startH: number;
@@ -58,21 +61,24 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
   const startH = last === null ? 0 : hoursAtMoment(outings, startMs);
   const nowH = outings.reduce((sum, outing) => sum + outing.inSteamH, 0);
   const since = { drips: after(evidence.drips, startMs), looks: after(evidence.looks, startMs) };
+  const leftOut = after(evidence.leftOut, startMs);
   const life = { ...since, startH, nowH, serviced: last !== null };
   const leak = limit === null ? null : leakCourse(life, limit.gPerMin);
   const looks = lookCourse(since.looks, startH, nowH, last !== null);
   const sinceOutings = outings.filter((outing) => outing.startMs >= startMs);
   const pistons = sinceOutings.map((outing) => outing.pistonM).filter((way) => way !== null);
+  const verdict = verdictOf({
+    fitting,
+    limit,
+    leak,
+    looks,
+    leftOut,
+    outingH,
+    sinceH: nowH - startH,
+    signals: signalsFor(fitting, about.courses, outings),
+  });
   return {
-    ...verdictOf({
-      fitting,
-      limit,
-      leak,
-      looks,
-      outingH,
-      sinceH: nowH - startH,
-      signals: signalsFor(fitting, about.courses, outings),
-    }),
+    ...withLeftOut(verdict, leftOut, { limit, lastDripMs: since.drips.at(-1)?.atMs ?? null }),
     fitting,
     limit,
     readings: since.drips.length + since.looks.length,
@@ -85,6 +91,7 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     },
     leak,
     looks,
+    leftOut,
     evidence,
     startH,
     services: services.map((service, place) => serviceRecord(service, place, about, fitting, limit)),

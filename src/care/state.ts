@@ -1,4 +1,5 @@
 import type { Fitting } from "../logbook/locomotive.ts";
+import type { LeftOut } from "./evidence.ts";
 import { ENOUGH_FOR_A_TREND, type LeakCourse } from "./leak-course.ts";
 import type { Limit } from "./limits.ts";
 import type { LookCourse } from "./look-course.ts";
@@ -25,6 +26,8 @@ export interface Case {
   limit: Limit | null;
   leak: LeakCourse | null;
   looks: LookCourse | null;
+  /** catches that are not in the course */
+  leftOut: readonly LeftOut[];
   /** hours in steam of a usual outing */
   outingH: number;
   /** hours in steam since the service */
@@ -169,11 +172,14 @@ function byLooks(about: Case, looks: LookCourse): Verdict {
   };
 }
 
-function nothingKnown({ fitting, sinceH }: Case): Verdict {
+function nothingKnown({ fitting, leftOut, sinceH }: Case): Verdict {
   return {
     state: "watch",
     sure: "nothing known",
-    why: `Neither caught nor looked at in ${hoursInWords(sinceH)} in steam: nothing is known of it.`,
+    why:
+      leftOut.length === 0
+        ? `Neither caught nor looked at in ${hoursInWords(sinceH)} in steam: nothing is known of it.`
+        : `Not looked at in ${hoursInWords(sinceH)} in steam, and nothing that was caught counts.`,
     measureNext: `Look at the ${fitting.name.toLowerCase()} at working pressure and say dry, damp, weeping, dripping or blowing; catch a drip if it does.`,
   };
 }

@@ -1,0 +1,50 @@
+import type { LeftOut } from "./evidence.ts";
+import type { Limit } from "./limits.ts";
+import type { Verdict } from "./state.ts";
+import { counted, shown } from "./words.ts";
+
+/** What left catches out of the course, each reason with its count: "2 catches could not be carried ...: ...". */
+export function leftOutInWords(leftOut: readonly LeftOut[]): string[] {
+  return [...new Set(leftOut.map(({ why }) => why))].map((why) => {
+    const count = leftOut.filter((one) => one.why === why).length;
+    return `${catches(count)} could not be carried to working pressure: ${why}`;
+  });
+}
+
+export const catches = (count: number): string => counted(count, "catch").replace("catchs", "catches");
+
+/**
+ * A verdict that says which catches are not in it. One that passes more than the limit as it was caught is watched at
+ * least, whatever the pressure was.
+ */
+export function withLeftOut(
+  verdict: Verdict,
+  leftOut: readonly LeftOut[],
+  { limit, lastDripMs }: { limit: Limit | null; lastDripMs: number | null },
+): Verdict {
+  const last = leftOut.at(-1);
+  if (last === undefined) return verdict;
+  const over = limit === null ? undefined : leftOut.findLast(({ gPerMin }) => gPerMin > limit.gPerMin);
+  const overWords =
+    over === undefined || limit === null
+      ? []
+      : [`as caught one passed ${shown(over.gPerMin)} g/min, over the limit of ${shown(limit.gPerMin)}`];
+  const said = `${[...leftOutInWords(leftOut), ...overWords].join("; ")}.`;
+  const raised = over !== undefined && (verdict.state === "sound" || verdict.sure === "nothing known");
+  return {
+    state: raised ? "watch" : verdict.state,
+    sure: raised ? "hardly sure" : verdict.sure,
+    why: `${verdict.why} ${said}`,
+    // where a later catch could be carried the dial is being read
+    measureNext:
+      lastDripMs !== null && lastDripMs > last.atMs
+        ? verdict.measureNext
+        : "Catch a drip at working pressure, and read the dial while you catch.",
+  };
+}
+
+/** Why a fitting has no course: what was caught could not be carried, or nothing was caught. */
+export const whyNoCourse = (leftOut: readonly LeftOut[]): string =>
+  leftOut.length === 0
+    ? "no drip has been caught since the last service"
+    : leftOutInWords(leftOut).join("; ");

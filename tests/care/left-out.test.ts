@@ -1,0 +1,53 @@
+import { describe, expect, test } from "vitest";
+import { careOf } from "../../src/care/care.ts";
+import { careReportOf } from "../../src/care/care-report.ts";
+import type { Fitting } from "../../src/logbook/locomotive.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
+import { drip, engineWith, outing, recordsOf } from "./season-logbook.ts";
+
+const gland: Fitting = { id: "gland", name: "Gland", kind: "gland", limitGPerMin: 0.5 };
+const bookOf = (fitting: Fitting, steamings: Steaming[]) => {
+  const engine = engineWith([fitting]);
+  return careOf(engine, recordsOf(engine, steamings), []);
+};
+const careFor = (steamings: Steaming[]) => bookOf(gland, steamings).fittings[0];
+
+/** An outing on which nobody read the dial. */
+const unread = (week: number, gPerMin: number): Steaming => ({
+  ...outing(week, []),
+  entries: [drip("gland", gPerMin)],
+});
+const read = (week: number, gPerMin: number) => outing(week, [drip("gland", gPerMin)]);
+
+describe("catches that cannot be carried to working pressure", () => {
+  test("are counted with their reason, and reading the dial is what to do next", () => {
+    const care = careFor([0, 1, 2, 3, 4].map((week) => unread(week, 0.1)));
+    expect(care?.why).toContain("5 catches could not be carried to working pressure: no pressure was read.");
+    expect(care?.why).not.toContain("Neither caught");
+    expect(care).toMatchObject({ state: "watch", sure: "nothing known", readings: 0, leak: null });
+    expect(care?.measureNext).toContain("read the dial while you catch");
+    expect(care?.leftOut[0]?.gPerMin).toBeCloseTo(0.1, 9);
+  });
+
+  test("over the limit as caught are watched at least, beside catches that are sound", () => {
+    const sound = [0, 1, 2, 3].map((week) => read(week, 0.1));
+    expect(careFor([...sound, unread(4, 0.4)])?.state).toBe("sound");
+    const care = careFor([...sound, unread(4, 0.6)]);
+    expect(care).toMatchObject({ state: "watch", sure: "hardly sure" });
+    expect(care?.why).toContain("as caught one passed 0.60 g/min, over the limit of 0.50.");
+  });
+
+  test("stay named once a later one is carried, but no longer say what to measure", () => {
+    const care = careFor([unread(0, 0.1), read(1, 0.1)]);
+    expect(care?.why).toContain("1 catch could not be carried");
+    expect(care?.measureNext).not.toContain("read the dial");
+  });
+
+  test("give the report its reason for having no slope", () => {
+    const [care] = careReportOf(bookOf(gland, [unread(0, 0.1)])).fittings;
+    expect(care?.slope).toEqual({
+      value: null,
+      why: "1 catch could not be carried to working pressure: no pressure was read",
+    });
+  });
+});
