@@ -32,6 +32,8 @@ export interface LeftOut extends At {
   /** as it was caught, at whatever pressure there was */
   gPerMin: number;
   why: string;
+  /** cold water in a hydraulic test: no leak of steam at all, and no limit speaks of it */
+  cold: boolean;
 }
 
 export interface FittingEvidence {
@@ -39,6 +41,8 @@ export interface FittingEvidence {
   looks: LookReading[];
   leftOut: LeftOut[];
 }
+
+const COLD = "caught in a cold hydraulic test, which is water and no steam";
 
 /** What was seen and caught of each fitting, in order of time. */
 export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvidence> {
@@ -55,14 +59,18 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
       atMs: outing.startMs + atS * 1000,
       hours: outing.hoursAt(atS),
     });
+    const cold = outing.steaming.purpose === "cold-hold";
     const carried = leaksOf(weighedTo(outing.sources, weighingG)) ?? [];
     for (const [place, { fitting, atS, g, overS }] of outing.sources.timeline.of("drip").entries()) {
       const rate = carried[place]?.rate;
       if (rate === undefined) continue;
-      if (isMeasured(rate)) {
+      const gone = { ...at(atS), gPerMin: (60 * g) / overS, cold };
+      if (cold) {
+        of(fitting).leftOut.push({ ...gone, why: COLD });
+      } else if (isMeasured(rate)) {
         of(fitting).drips.push({ ...at(atS), gPerMin: rate.value, u: standardUncertainty(rate) });
       } else {
-        of(fitting).leftOut.push({ ...at(atS), gPerMin: (60 * g) / overS, why: rate.why });
+        of(fitting).leftOut.push({ ...gone, why: rate.why });
       }
     }
     for (const { fitting, atS, grade } of outing.sources.timeline.of("look")) {

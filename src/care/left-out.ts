@@ -3,11 +3,14 @@ import type { Limit } from "./limits.ts";
 import type { Verdict } from "./state.ts";
 import { counted, shown } from "./words.ts";
 
-/** What left catches out of the course, each reason with its count: "2 catches could not be carried ...: ...". */
+/** What left catches out of the course, each reason with its count: "2 catches could not be carried to ...: ...". */
 export function leftOutInWords(leftOut: readonly LeftOut[]): string[] {
   return [...new Set(leftOut.map(({ why }) => why))].map((why) => {
-    const count = leftOut.filter((one) => one.why === why).length;
-    return `${catches(count)} could not be carried to working pressure: ${why}`;
+    const alike = leftOut.filter((one) => one.why === why);
+    const count = catches(alike.length);
+    return alike.every(({ cold }) => cold)
+      ? `${count} left out: ${why}`
+      : `${count} could not be carried to working pressure: ${why}`;
   });
 }
 
@@ -22,9 +25,10 @@ export function withLeftOut(
   leftOut: readonly LeftOut[],
   { limit, lastDripMs }: { limit: Limit | null; lastDripMs: number | null },
 ): Verdict {
-  const last = leftOut.at(-1);
-  if (last === undefined) return verdict;
-  const over = limit === null ? undefined : leftOut.findLast(({ gPerMin }) => gPerMin > limit.gPerMin);
+  if (leftOut.length === 0) return verdict;
+  const lastUnread = leftOut.findLast(({ cold }) => !cold);
+  const over =
+    limit === null ? undefined : leftOut.findLast(({ gPerMin, cold }) => !cold && gPerMin > limit.gPerMin);
   const overWords =
     over === undefined || limit === null
       ? []
@@ -37,7 +41,7 @@ export function withLeftOut(
     why: `${verdict.why} ${said}`,
     // where a later catch could be carried the dial is being read
     measureNext:
-      lastDripMs !== null && lastDripMs > last.atMs
+      lastUnread === undefined || (lastDripMs !== null && lastDripMs > lastUnread.atMs)
         ? verdict.measureNext
         : "Catch a drip at working pressure, and read the dial while you catch.",
   };

@@ -51,3 +51,27 @@ describe("catches that cannot be carried to working pressure", () => {
     });
   });
 });
+
+describe("catches in a cold hydraulic test", () => {
+  const cold = (week: number, gPerMin: number): Steaming => ({
+    ...read(week, gPerMin),
+    purpose: "cold-hold",
+  });
+
+  test("are no leak of steam: they are left out of the course, and that is said", () => {
+    const hot = [0, 1, 2, 3].map((week) => read(week, 0.1));
+    const without = careFor(hot);
+    const care = careFor([...hot, cold(4, 5), cold(5, 6)]);
+    expect(care).toMatchObject({ state: "sound", readings: 4, measureNext: without?.measureNext });
+    expect(care?.leak?.levelNow).toEqual(without?.leak?.levelNow);
+    expect(care?.why).toBe(
+      `${without?.why} 2 catches left out: caught in a cold hydraulic test, which is water and no steam.`,
+    );
+  });
+
+  test("alone tell nothing, however much was caught", () => {
+    const care = careFor([cold(0, 5)]);
+    expect(care).toMatchObject({ state: "watch", sure: "nothing known", readings: 0, leak: null });
+    expect(care?.measureNext).toContain("Look at the gland at working pressure");
+  });
+});
