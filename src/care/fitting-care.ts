@@ -72,6 +72,7 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     limit,
     leak,
     looks,
+    drips: since.drips,
     leftOut,
     outingH,
     sinceH: nowH - startH,

@@ -1,5 +1,5 @@
 import type { Fitting } from "../logbook/locomotive.ts";
-import type { LeftOut } from "./evidence.ts";
+import type { DripReading, LeftOut } from "./evidence.ts";
 import { ENOUGH_FOR_A_TREND, type LeakCourse } from "./leak-course.ts";
 import type { Limit } from "./limits.ts";
 import type { LookCourse } from "./look-course.ts";
@@ -26,6 +26,8 @@ export interface Case {
   limit: Limit | null;
   leak: LeakCourse | null;
   looks: LookCourse | null;
+  /** catches since the service that could be carried to working pressure */
+  drips: readonly DripReading[];
   /** catches that are not in the course */
   leftOut: readonly LeftOut[];
   /** hours in steam of a usual outing */
@@ -58,7 +60,7 @@ export function verdictOf(about: Case): Verdict {
     verdicts.push(byLooks(about, looks));
   }
   const [first, ...others] = verdicts.sort((a, b) => states.indexOf(b.state) - states.indexOf(a.state));
-  const worst = first ?? nothingKnown(about);
+  const worst = first ?? (about.drips.length > 0 ? withoutLimit(about) : nothingKnown(about));
   const signal = signals[0];
   if (signal === undefined) return worst;
   if (first === undefined || (worst.state === "sound" && others.length === 0)) {
@@ -169,6 +171,18 @@ function byLooks(about: Case, looks: LookCourse): Verdict {
       state === "sound" && count >= ENOUGH_FOR_A_TREND
         ? null
         : `Catch a drip at the ${fitting.name.toLowerCase()} for two minutes at working pressure: a look cannot tell how much.`,
+  };
+}
+
+/** Catches without a limit to hold them against. */
+function withoutLimit({ fitting, drips }: Case): Verdict {
+  const last = shown(drips.at(-1)?.gPerMin ?? 0);
+  const caught = counted(drips.length, "catch").replace("catchs", "catches");
+  return {
+    state: "watch",
+    sure: "nothing known",
+    why: `${caught}, last ${last} g/min; no limit is set, so no state can be told.`,
+    measureNext: `Set a limit for the ${fitting.name.toLowerCase()}, in g/min, to have its catches judged.`,
   };
 }
 

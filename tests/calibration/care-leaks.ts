@@ -38,6 +38,7 @@ function stateAfter(law: LeakLaw, outings: readonly SeasonOuting[], by: "catches
       nowH,
       true,
     ),
+    drips: life.drips,
     leftOut: [],
     outingH: 0.8,
     sinceH: nowH,

@@ -75,3 +75,12 @@ describe("catches in a cold hydraulic test", () => {
     expect(care?.measureNext).toContain("Look at the gland at working pressure");
   });
 });
+
+test("catches of a fitting without a limit are told as they are, with no state made of them", () => {
+  const burner: Fitting = { id: "gland", name: "Burner", kind: "burner" };
+  const weeks = [0.1, 0.2, 0.31].map((g, week) => read(week, g));
+  const [care] = bookOf(burner, weeks).fittings;
+  expect(care?.why).toBe("3 catches, last 0.31 g/min; no limit is set, so no state can be told.");
+  expect(care).toMatchObject({ state: "watch", sure: "nothing known", readings: 3 });
+  expect(care?.measureNext).toContain("Set a limit for the burner");
+});
