@@ -97,19 +97,34 @@ function byDrips(about: Case, leak: LeakCourse, limit: Limit): Verdict {
     leak.levelNow.value > WATCH_LEVEL * limit.gPerMin;
   const state = attend ? "attend" : watch ? "watch" : "sound";
   const decided = attend ? Math.max(chance, surelyOver ? 0.95 : 0) : 1 - chance;
-  const sure = few
-    ? "hardly sure"
-    : decided > 0.95 && count >= 5
-      ? "sure"
-      : decided > 0.75
-        ? "fairly sure"
-        : "hardly sure";
+  const sure =
+    few || isStale(leak)
+      ? "hardly sure"
+      : decided > 0.95 && count >= 5
+        ? "sure"
+        : decided > 0.75
+          ? "fairly sure"
+          : "hardly sure";
   return {
     state,
     sure,
     why: dripSentence(about, leak, limit, sure),
     measureNext: nextDrip(leak, limit, state, sure),
   };
+}
+
+/** Carried on for longer than the catches span: what has been since is a guess, however well they lie. */
+function isStale({ points, nowH }: LeakCourse): boolean {
+  const [first, last] = [points[0], points.at(-1)];
+  return first !== undefined && last !== undefined && nowH - last.x > last.x - first.x;
+}
+
+/** "; the last catch, 0.31 g/min on 2026-04-04, is 30 h in steam old, longer than all catches span" where it is. */
+function age(leak: LeakCourse): string {
+  const last = leak.points.at(-1);
+  if (last === undefined || !isStale(leak)) return "";
+  const day = new Date(last.reading.atMs).toISOString().slice(0, 10);
+  return `; the last catch, ${shown(last.y)} g/min on ${day}, is ${hoursInWords(leak.nowH - last.x)} in steam old, longer than all catches span`;
 }
 
 function dripSentence({ sinceH }: Case, leak: LeakCourse, limit: Limit, sure: Assurance): string {
@@ -132,7 +147,7 @@ function dripSentence({ sinceH }: Case, leak: LeakCourse, limit: Limit, sure: As
       : hoursToLimit.value === 0
         ? ", which it has reached"
         : `, which is ${hoursInWords(hoursToLimit.value)} of steam away (${hoursInWords(hoursToLimit80[0])} to ${hoursInWords(hoursToLimit80[1])}, 80 times in 100)`;
-  return `${level}${course}; ${against}${time}; ${counted(leak.points.length, "catch").replace("catchs", "catches")} in ${hoursInWords(sinceH)} in steam, ${sure}.`;
+  return `${level}${course}; ${against}${time}; ${counted(leak.points.length, "catch").replace("catchs", "catches")} in ${hoursInWords(sinceH)} in steam${age(leak)}, ${sure}.`;
 }
 
 function nextDrip(leak: LeakCourse, limit: Limit, state: State, sure: Assurance): string | null {
@@ -142,6 +157,7 @@ function nextDrip(leak: LeakCourse, limit: Limit, state: State, sure: Assurance)
   if (leak.points.length < ENOUGH_FOR_A_TREND) {
     return `Catch a drip for two minutes at working pressure at each of the next ${counted(ENOUGH_FOR_A_TREND - leak.points.length, "steaming")}: a trend wants three.`;
   }
+  if (isStale(leak)) return "Catch a drip at the next steaming: the last one is too old to go by.";
   if (sure === "sure" && state !== "watch") return null;
   if (last !== undefined && last.reading.u > 0.1 * limit.gPerMin) {
     return "Catch for longer and read the dial before and after: weighing and pressure make most of the doubt.";
