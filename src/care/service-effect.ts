@@ -80,7 +80,7 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
       difference,
       toldApart,
       moreSteamings: null,
-      words: `Told apart: ${course}.`,
+      words: `${off < 0 ? "It helped" : "It got worse"}: ${course}.`,
     };
   }
   const more = Array.from({ length: MOST_MORE }, (_, i) => i + 1).find(
@@ -94,7 +94,7 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
     words:
       more === undefined
         ? `Not told apart: ${course}; ${MOST_MORE} more steamings would not settle a difference as small as this.`
-        : `Not told apart yet: ${course}; ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
+        : `Not told apart: ${course}; ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
   };
 }
 
@@ -128,10 +128,10 @@ function byLooks(
     toldApart,
     moreSteamings: more,
     words: toldApart
-      ? `Told apart by looks: ${better ? "drier" : "wetter"} than before (rank sum, by chance less than ${Math.round(100 * LOOKS_P)} in 100).`
+      ? `${better ? "It helped: drier" : "It got worse: wetter"} by looks than before (rank sum, by chance less than ${Math.round(100 * LOOKS_P)} in 100).`
       : more === null
-        ? "Not told apart by looks; catching drips would tell more."
-        : `Not told apart by looks yet: ${counted(more, "more steaming")} with a look would settle it if they stay as they are.`,
+        ? "Not told apart: looks are too few or too alike; catching drips would tell more."
+        : `Not told apart: by looks, ${counted(more, "more steaming")} with a look would settle it if they stay as they are.`,
   };
 }
 

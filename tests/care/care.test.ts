@@ -135,7 +135,7 @@ describe("services", () => {
     const effect = care?.services[0]?.effect;
     expect(effect).toMatchObject({ before: 5, after: 2, toldApart: true, moreSteamings: null });
     expect(effect?.words).toMatch(
-      /^Told apart: 0\.06\d g\/min since, where 0\.\d+ was to be expected without it/,
+      /^It helped: 0\.06\d g\/min since, where 0\.\d+ was to be expected without it/,
     );
   });
 
@@ -143,7 +143,22 @@ describe("services", () => {
     const levels = [0.2, 0.22, 0.24, 0.26, 0.28, 0.28, 0.31];
     const effect = careFor([gland], weeks(levels), [done(5)]).fittings[0]?.services[0]?.effect;
     expect(effect?.toldApart).toBe(false);
-    expect(effect?.words).toMatch(/^Not told apart/);
+    expect(effect?.words).toMatch(/^Not told apart: /);
+  });
+
+  test("that left it passing more are said to have made it worse, by catches and by looks", () => {
+    const caught = weeks([0.1, 0.1, 0.11, 0.1, 0.1, 0.4, 0.41]);
+    expect(careFor([gland], caught, [done(5)]).fittings[0]?.services[0]?.effect.words).toMatch(
+      /^It got worse: /,
+    );
+    const words = (before: "dry" | "dripping", since: "dry" | "dripping") => {
+      const looks = Array.from({ length: 12 }, (_, week) =>
+        outing(week, [{ kind: "look", fitting: "gland", grade: week < 6 ? before : since, atS: 2000 }]),
+      );
+      return careFor([gland], looks, [done(6)]).fittings[0]?.services[0]?.effect.words;
+    };
+    expect(words("dry", "dripping")).toMatch(/^It got worse: wetter by looks/);
+    expect(words("dripping", "dry")).toMatch(/^It helped: drier by looks/);
   });
 
   test("by looks alone the order counts, and few looks settle nothing", () => {
