@@ -48,7 +48,7 @@ export interface Shrunk {
 
 /**
  * About where the bound would lie with so many more runs that spread as these do: factor t(n-1) sqrt(1 + 1/n) for
- * the runs' own spread, what they share unchanged.
+ * the runs' own spread, what they share unchanged. Empty where the spread was taken for granted (one run).
  */
 export function boundWithMoreRuns(
   model: DemandModel,
@@ -68,10 +68,13 @@ export function boundWithMoreRuns(
     );
   const now = predictive.quantile(probability) - predictive.mean;
   const df = predictive.degreesOfFreedom;
+  // a spread taken for granted says nothing of what the next runs will spread
+  if (df === null) return [];
   // what the formula says of the runs there are is set right by what was reckoned exactly
-  const correction = df === null ? 1 : now / above(runs, df);
+  const asNow = above(runs, df);
+  const later = (n: number, freedom: number) => (asNow > 0 ? (now / asNow) * above(n, freedom) : now);
   return moreRuns.map((more) => ({
     moreRuns: more,
-    bound: factor * (predictive.mean + correction * above(runs + more, (df ?? 0) + more)),
+    bound: factor * (predictive.mean + later(runs + more, df + more)),
   }));
 }
