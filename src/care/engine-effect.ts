@@ -23,17 +23,20 @@ const LEAST = 2;
 /** Several figures are asked for each service: each more strictly than the one in twenty meant for all. */
 const TOLD_APART_AT = 0.99;
 
-/** Each figure that speaks of this kind of fitting, before against after a moment, outings of like conditions only. */
+/**
+ * Each figure that speaks of this kind of fitting, before against after a mending, outings of like conditions only.
+ * @param span the mending begun at `atMs` and done at `doneMs`; outings from `fromMs` on and up to `toMs` count
+ */
 export function engineEffects(
   courses: readonly IndicatorCourse[],
   speaksOf: (indicator: Indicator) => boolean,
-  span: { fromMs: number; atMs: number; toMs: number },
+  span: { fromMs: number; atMs: number; doneMs: number; toMs: number },
 ): EngineEffect[] {
   return courses
     .filter(({ indicator }) => speaksOf(indicator))
     .flatMap(({ indicator, points }) => {
       const before = points.filter(({ atMs }) => atMs >= span.fromMs && atMs < span.atMs).slice(-OUTINGS);
-      const after = points.filter(({ atMs }) => atMs >= span.atMs && atMs < span.toMs).slice(0, OUTINGS);
+      const after = points.filter(({ atMs }) => atMs >= span.doneMs && atMs < span.toMs).slice(0, OUTINGS);
       const both = [...new Set(before.map(({ like }) => like))]
         .map((like) => ({
           before: before.filter((point) => point.like === like).map(({ value }) => value),

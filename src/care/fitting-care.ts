@@ -1,6 +1,5 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Service } from "../logbook/service.ts";
-import { type EngineEffect, engineEffects } from "./engine-effect.ts";
 import type { FittingEvidence, LeftOut } from "./evidence.ts";
 import type { IndicatorCourse } from "./indicator-course.ts";
 import { type LeakCourse, leakCourse } from "./leak-course.ts";
@@ -8,17 +7,8 @@ import { withLeftOut } from "./left-out.ts";
 import { type Limit, limitOf } from "./limits.ts";
 import { type LookCourse, lookCourse } from "./look-course.ts";
 import { hoursAtMoment, type Outing } from "./outings.ts";
-import { type ServiceEffect, serviceEffect } from "./service-effect.ts";
+import { type ServiceRecord, serviceRecords } from "./service-record.ts";
 import { type Verdict, verdictOf } from "./state.ts";
-
-export interface ServiceRecord {
-  service: Service;
-  /** hours in steam of the engine's life */
-  atH: number;
-  effect: ServiceEffect;
-  /** the same seen in the figures of the whole engine that speak of this fitting */
-  engine: readonly EngineEffect[];
-}
 
 export interface FittingCare extends Verdict {
   fitting: Fitting;
@@ -95,45 +85,12 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     leftOut,
     evidence,
     startH,
-    services: services.map((service, place) => serviceRecord(service, place, about, fitting, limit)),
+    services: serviceRecords({ ...about, fitting, limit }),
   };
 }
 
-const after = <T extends { atMs: number }>(
-  readings: readonly T[],
-  fromMs: number,
-  toMs = Number.POSITIVE_INFINITY,
-): T[] => readings.filter(({ atMs }) => atMs >= fromMs && atMs < toMs);
-
-function serviceRecord(
-  service: Service,
-  place: number,
-  { outings, evidence, services, courses }: About,
-  fitting: Fitting,
-  limit: Limit | null,
-): ServiceRecord {
-  const moment = (at: Service | undefined, none: number) => (at === undefined ? none : Date.parse(at.at));
-  const fromMs = moment(services[place - 1], Number.NEGATIVE_INFINITY);
-  const atMs = Date.parse(service.at);
-  const toMs = moment(services[place + 1], Number.POSITIVE_INFINITY);
-  const before = {
-    drips: after(evidence.drips, fromMs, atMs),
-    looks: after(evidence.looks, fromMs, atMs),
-    startH: place === 0 ? 0 : hoursAtMoment(outings, fromMs),
-    serviced: place > 0,
-  };
-  const since = { drips: after(evidence.drips, atMs, toMs), looks: after(evidence.looks, atMs, toMs) };
-  return {
-    service,
-    atH: hoursAtMoment(outings, atMs),
-    effect: serviceEffect(before, since, limit?.gPerMin ?? null),
-    engine: engineEffects(courses, (indicator) => indicator.of.includes(fitting.kind), {
-      fromMs,
-      atMs,
-      toMs,
-    }),
-  };
-}
+const after = <T extends { atMs: number }>(readings: readonly T[], fromMs: number): T[] =>
+  readings.filter(({ atMs }) => atMs >= fromMs);
 
 /** Alarms of the engine's own figures that point at a fitting of this kind, for those it alone answers for. */
 function signalsFor(

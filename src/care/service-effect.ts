@@ -1,9 +1,9 @@
 import { absent, type Figure, measured } from "../quantity/measured.ts";
-import { fitGrowth } from "../statistics/growth-fit.ts";
 import { rankSum } from "../statistics/rank-sum.ts";
 import { coverageFactor } from "../statistics/student-t.ts";
 import { type DripReading, grades, type LookReading } from "./evidence.ts";
-import { pointsOf, priorOf, scatterOf } from "./leak-course.ts";
+import { scatterOf } from "./leak-course.ts";
+import { type Life, without } from "./without-service.ts";
 import { counted, shown } from "./words.ts";
 
 export interface ServiceEffect {
@@ -25,18 +25,9 @@ export interface ServiceEffect {
  */
 const EACH_TIME = 0.992;
 const LOOKS_P = 0.02;
-/** Degrees of freedom that the scatter of catches is taken to be known with. */
-const TRUSTED_DF = 4;
 /** Effects are judged on the first readings after a service: later ones show wear anew. */
 const READINGS_AFTER = 6;
 const MOST_MORE = 20;
-
-interface Life {
-  drips: readonly DripReading[];
-  looks: readonly LookReading[];
-  startH: number;
-  serviced: boolean;
-}
 
 /** Whether a service helped: the readings since against the course that went before, carried on as if nothing was done. */
 export function serviceEffect(
@@ -45,13 +36,15 @@ export function serviceEffect(
   limit: number | null,
 ): ServiceEffect {
   const drips = after.drips.slice(0, READINGS_AFTER);
-  if (limit !== null && before.drips.length > 0 && drips.length > 0) return byDrips(before, drips, limit);
+  if (limit !== null && before.drips.length > 0) {
+    if (drips.length > 0) return byDrips(before, drips, limit);
+    if (after.looks.length === 0 || before.looks.length === 0) return notYet(before, limit);
+  }
   return byLooks(before.looks, after.looks, before.drips.length, drips.length);
 }
 
 function byDrips(before: Life, after: readonly DripReading[], limit: number): ServiceEffect {
-  const points = pointsOf({ ...before, nowH: 0 }, limit);
-  const fit = fitGrowth(points, priorOf(limit, before.serviced));
+  const fit = without(before, limit);
   const gone = after.map((drip) => {
     const x = drip.hours - before.startH;
     const expected = fit.at(x);
@@ -63,15 +56,15 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
   const x = mean((one) => one.x);
   const oneSd = mean((one) => one.sd);
   const u = (count: number) => fit.spreadAt(x, oneSd / Math.sqrt(count));
-  const df = points.length + TRUSTED_DF - 1;
+  const { df } = fit;
   const factor = coverageFactor(EACH_TIME, df);
   const toldApart = Math.abs(off) > factor * u(after.length);
-  const counts = { before: points.length, after: after.length };
-  const [since, without] = [
+  const counts = { before: before.drips.length, after: after.length };
+  const [since, otherwise] = [
     mean(({ expected, off: one }) => expected + one),
     mean(({ expected }) => expected),
   ];
-  const course = `${shown(since)} g/min since, where ${shown(Math.max(0, without))} was to be expected without it (${counted(counts.before, "catch").replace("catchs", "catches")} before, ${counts.after} since)`;
+  const course = `${shown(since)} g/min since, ${fit.words(shown(Math.max(0, otherwise)), String(counts.after))}`;
   const figure = measured(off, u(after.length), "g/min", "scatter of the readings before and after");
   const difference: Figure = { ...figure, parts: figure.parts.map((part) => ({ ...part, df })) };
   if (toldApart) {
@@ -83,20 +76,42 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
       words: `${off < 0 ? "It helped" : "It got worse"}: ${course}.`,
     };
   }
-  const more = Array.from({ length: MOST_MORE }, (_, i) => i + 1).find(
-    (count) => Math.abs(off) > factor * u(after.length + count),
-  );
+  const more = firstCount((count) => Math.abs(off) > factor * u(after.length + count));
   return {
     ...counts,
     difference,
     toldApart,
-    moreSteamings: more ?? null,
+    moreSteamings: more,
     words:
-      more === undefined
+      more === null
         ? `Not told apart: ${course}; ${MOST_MORE} more steamings would not settle a difference as small as this.`
         : `Not told apart: ${course}; ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
   };
 }
+
+/** Nothing was read since: how many catches would tell if half as much passes as would without the service. */
+function notYet(before: Life, limit: number): ServiceEffect {
+  const fit = without(before, limit);
+  const x = (before.drips.at(-1)?.hours ?? 0) - before.startH;
+  const expected = fit.at(x);
+  const factor = coverageFactor(EACH_TIME, fit.df);
+  const sd = scatterOf(expected, before.drips.at(-1)?.u ?? 0, limit);
+  const more = firstCount((count) => expected / 2 > factor * fit.spreadAt(x, sd / Math.sqrt(count)));
+  return {
+    before: before.drips.length,
+    after: 0,
+    difference: absent("nothing was caught since"),
+    toldApart: null,
+    moreSteamings: more,
+    words:
+      more === null
+        ? "Cannot be judged yet: nothing was caught since."
+        : `Cannot be judged yet: nothing was caught since; a catch at ${counted(more, "more steaming")} would tell if it passes half as much.`,
+  };
+}
+
+const firstCount = (settles: (count: number) => boolean): number | null =>
+  Array.from({ length: MOST_MORE }, (_, i) => i + 1).find(settles) ?? null;
 
 function byLooks(
   before: readonly LookReading[],
