@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { analyse } from "../../src/analysis/analyse.ts";
-import { type Problem, problemLine, problemsOf } from "../../src/logbook/problems.ts";
+import { problemLine, problemsOf } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
 import { type Plan, planSchema } from "../../src/sizing/plan-schema.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
@@ -56,9 +56,7 @@ class Refused extends Error {
 }
 
 const refusedFor = (path: string, came: string, there: readonly string[]): Refused =>
-  new Refused([
-    problemLine({ path: `plan ${path}`, came, wanted: `one of ${there.slice(0, 8).join(", ") || "none"}` }),
-  ]);
+  new Refused([problemLine({ path, came, wanted: `one of ${there.slice(0, 8).join(", ") || "none"}` })]);
 
 const words = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -80,8 +78,7 @@ function planOf(file: string): Plan {
   }
   const parsed = planSchema.safeParse(input);
   if (parsed.success) return parsed.data;
-  const line = (problem: Problem) => problemLine({ ...problem, path: `plan ${problem.path}` });
-  throw new Refused(problemsOf(parsed.error, input).map(line));
+  throw new Refused(problemsOf(parsed.error, input).map(problemLine));
 }
 
 function optionsOf(args: string[]): { file: string; planFile: string; json: boolean } {

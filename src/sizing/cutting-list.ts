@@ -3,6 +3,7 @@ import { heldBy, type Layout } from "./layout.ts";
 import { extentOf } from "./piece.ts";
 import { piecesOf } from "./sheet-pieces.ts";
 import type { CutPiece } from "./sizing-schema.ts";
+import { balancePipeLengthMm } from "./tank-water.ts";
 
 /** Every piece of sheet by its flat size, and the balance pipes. */
 export function cuttingList(locomotive: Locomotive, layout: Layout, bendFactor?: number): CutPiece[] {
@@ -20,7 +21,7 @@ export function cuttingList(locomotive: Locomotive, layout: Layout, bendFactor?:
   const pipes = layout.tanks.flatMap((tank): CutPiece[] => {
     const { shape, water } = heldBy(layout, tank);
     if (shape === null || water === null || shape.balancePipeMm === null) return [];
-    const lengthMm = 2 * shape.section.innerMm(shape.undersideMm + shape.plateMm);
+    const lengthMm = balancePipeLengthMm(shape);
     return [
       {
         name: `${shape.name}: balance pipe`,

@@ -2,6 +2,7 @@ import { boilerGeometry } from "../boiler/geometry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { absent, difference, exact, type Measured, measured, quotient } from "../quantity/measured.ts";
 import { type Reported, reported } from "../quantity/reported.ts";
+import { roundedUp } from "./rounding.ts";
 import type { RunFigures } from "./run-figures.ts";
 
 /** Volumetric efficiency of an axle pump nobody measured (practice: worn balls and seats to new ones). */
@@ -80,16 +81,16 @@ function axlePump(
   if (demand === null)
     return { delivers: reported(delivers), returned: reported(absent("no run tells the demand")) };
   const over = difference(delivers, demand);
+  const why = `the pump falls ${roundedUp(-over.value, 1).toFixed(1)} ml/min short of the demand: nothing returns`;
   return {
-    delivers: reported(delivers),
-    returned:
-      over.value < 0
-        ? reported(
-            absent(`the pump falls ${(-over.value).toFixed(1)} ml/min short of the demand: nothing returns`),
-          )
-        : reported(over),
+    delivers: atLeastNothing(reported(delivers)),
+    returned: over.value < 0 ? reported(absent(why)) : atLeastNothing(reported(over)),
   };
 }
+
+/** Water does not flow backwards: the range of a flow ends at nothing. */
+const atLeastNothing = (flow: Reported): Reported =>
+  flow.value === null ? flow : { ...flow, lo95: Math.max(0, flow.lo95) };
 
 /** ml a revolution: measured where a run tells it, else swept volume x a usual efficiency. */
 function perTurnOf(pump: NonNullable<Locomotive["axlePump"]>, runs: readonly RunFigures[]): Measured {

@@ -1,78 +1,181 @@
 import { checkedMm } from "./build-up.ts";
-import { heldBy, type Layout, usableMl, withDimension } from "./layout.ts";
+import { type Closer, closersOf } from "./closers.ts";
+import { heldBy, type Layout, tankName, usableMl, withDimension } from "./layout.ts";
+import { heldAndNeeded, roundedDown, roundedUp } from "./rounding.ts";
 import { sensitivitiesOf } from "./sensitivity.ts";
 import type { Sizing } from "./sizing-schema.ts";
-import { type Closer, closersOf, dimensionFor } from "./solve.ts";
+import { dimensionFor } from "./solve.ts";
 import type { Tanks } from "./tanks-schema.ts";
 
 export type Fit = NonNullable<Sizing["fit"]>;
 
 export interface Fitted {
-  /** with the free dimension as it was solved */
+  /** with the free dimension as it was solved; a tank that is not needed is left out */
   layout: Layout;
   fit: Fit;
+  /** place of the tank that is not needed */
+  notNeeded: number | null;
 }
 
-/** What one lap, minute or metre takes at the bound: the measure of a gap. */
-export interface PlanMeasure {
+/** What the run asks: its length, what one lap, minute or metre takes at the bound, and the water for all of it. */
+export interface Asked {
+  waterMl: number;
+  amount: number;
   mlPerUnit: number;
   unit: string;
 }
 
-export const tankName = (layout: Layout, place: number): string => {
-  const tank = layout.tanks[place];
-  return tank === undefined
-    ? `tank ${place + 1}`
-    : (tank.name ?? heldBy(layout, tank).shape?.name ?? `${tank.kind} tanks`);
-};
-
-/** Solves the free dimension where one is named, else judges the tanks as they stand. */
-export function fitted(layout: Layout, solve: Tanks["solve"], waterMl: number, measure: PlanMeasure): Fitted {
-  if (solve === undefined) return { layout, fit: judged(layout, null, waterMl, measure) };
-  const atMostMm = checkedMm(solve.atMost, layout.scale);
-  const name = tankName(layout, solve.tank);
-  const mm = dimensionFor(layout, solve.tank, solve.dimension, waterMl, atMostMm);
-  const at = mm ?? atMostMm;
-  const solvedLayout = withDimension(layout, solve.tank, solve.dimension, at);
-  const own = solvedLayout.tanks[solve.tank];
-  const impossible = own === undefined ? null : heldBy(solvedLayout, own).why;
-  const why =
-    mm !== null
-      ? null
-      : (impossible ?? `even at ${atMostMm.toFixed(1)} mm, the most allowed, the tanks hold too little`);
-  const solved = { tank: name, dimension: solve.dimension, mm, why };
-  return { layout: solvedLayout, fit: judged(solvedLayout, solved, waterMl, measure) };
+/** What the boiler holds between its levels where nothing can feed it in steam: all the water that there is. */
+export interface BoilerAlone {
+  supplyMl: number;
+  boundMl: number;
 }
 
-function judged(layout: Layout, solved: Fit["solved"], waterMl: number, measure: PlanMeasure): Fit {
+/** Solves the free dimension where one is named, else judges the tanks as they stand. */
+export function fitted(
+  layout: Layout,
+  solve: Tanks["solve"],
+  asked: Asked,
+  alone: BoilerAlone | null,
+): Fitted {
+  if (solve === undefined) {
+    return { layout, fit: judged(layout, null, asked, alone, null), notNeeded: null };
+  }
+  const name = tankName(layout, solve.tank);
+  const others = { ...layout, tanks: layout.tanks.filter((_, i) => i !== solve.tank) };
+  const othersMl = usableMl(others);
+  if (othersMl >= asked.waterMl - 1e-9) {
+    const why =
+      others.tanks.length === 0
+        ? "not needed: no water has to be carried in it"
+        : `not needed: the other tanks hold ${roundedDown(othersMl, 0)} ml, and that is enough`;
+    const solved = { tank: name, dimension: solve.dimension, mm: null, needed: false, why };
+    return { layout: others, fit: judged(others, solved, asked, alone, null), notNeeded: solve.tank };
+  }
+  const atMostMm = checkedMm(solve.atMost, layout.scale);
+  const { mm, bestMm } = dimensionFor(layout, solve.tank, solve.dimension, asked.waterMl, atMostMm);
+  const solvedLayout = withDimension(layout, solve.tank, solve.dimension, mm ?? bestMm ?? atMostMm);
+  const own = solvedLayout.tanks[solve.tank];
+  const why =
+    mm === null ? whyNot(own === undefined ? null : heldBy(solvedLayout, own).why, bestMm, atMostMm) : null;
+  const solved = { tank: name, dimension: solve.dimension, mm, needed: true, why };
+  const limit = { tank: solve.tank, dimension: solve.dimension, atMostMm };
+  return { layout: solvedLayout, fit: judged(solvedLayout, solved, asked, alone, limit), notNeeded: null };
+}
+
+function whyNot(impossible: string | null, bestMm: number | null, atMostMm: number): string {
+  if (impossible !== null) return impossible;
+  const most = `even at ${atMostMm.toFixed(1)} mm, the most allowed, the tanks hold too little`;
+  return bestMm === null || bestMm > atMostMm - 1
+    ? most
+    : `at no size up to ${atMostMm.toFixed(1)} mm do the tanks hold enough; they hold most at about ${bestMm.toFixed(0)} mm`;
+}
+
+function judged(
+  layout: Layout,
+  solved: Fit["solved"],
+  asked: Asked,
+  alone: BoilerAlone | null,
+  limit: { tank: number; dimension: string; atMostMm: number } | null,
+): Fit {
+  const { waterMl } = asked;
   const usable = usableMl(layout);
+  const fit = { waterMl, usableMl: usable, solved, sensitivity: sensitivitiesOf(layout) };
+  if (alone !== null) return { ...fit, ...withoutFeed(alone, asked) };
+  if (waterMl <= 0) {
+    return {
+      ...fit,
+      needed: false,
+      drawable: true,
+      enough: true,
+      why: "no tank is needed: the boiler gives it all",
+      short: null,
+    };
+  }
+  const troubles = layout.tanks.map((tank, place) => ({
+    held: heldBy(layout, tank),
+    name: tankName(layout, place),
+  }));
+  const unknown = troubles.find(({ held }) => held.shape === null);
+  const unmade = troubles.find(({ held }) => held.water === null);
+  const why =
+    unknown !== undefined
+      ? `what the ${unknown.name} would hold cannot be told: ${unknown.held.why}`
+      : unmade !== undefined
+        ? `the ${unmade.name} cannot be made so: ${unmade.held.why}`
+        : null;
   const shortMl = waterMl - usable;
-  const enough = shortMl <= 1e-6;
+  const lacking = shortMl > 1e-6 && unknown === undefined;
   return {
-    waterMl,
-    usableMl: usable,
-    enough,
-    solved,
-    short: enough ? null : gapOf(layout, waterMl, shortMl, measure),
-    sensitivity: sensitivitiesOf(layout),
+    ...fit,
+    needed: true,
+    drawable: true,
+    enough: shortMl <= 1e-6 && why === null,
+    why,
+    short: lacking ? gapOf(layout, asked, shortMl, limit) : null,
   };
+}
+
+type Verdict = Pick<Fit, "needed" | "drawable" | "enough" | "why" | "short">;
+
+const NO_FEED = "nothing can bring their water into the boiler while it is in steam: the engine has no pump";
+
+function withoutFeed({ supplyMl, boundMl }: BoilerAlone, asked: Asked): Verdict {
+  const shortMl = boundMl - supplyMl;
+  if (shortMl <= 1e-6) {
+    const why = `no tank is needed: the boiler's own ${roundedDown(supplyMl, 0)} ml last the run, and nothing could feed it in steam`;
+    return { needed: false, drawable: false, enough: true, why, short: null };
+  }
+  const shorter = shorterPlan(asked, shortMl);
+  const remedy = shorter === null ? "no shorter run would do" : `a run of ${shorter.words} would do`;
+  const { held, needed } = heldAndNeeded(supplyMl, boundMl);
+  const words = `the boiler's own ${held} ml are all that there is of the ${needed} ml needed: ${remedy}, or a pump`;
+  const short = {
+    ml: shortMl,
+    ofPlan: shorter?.fewer ?? null,
+    unit: asked.unit,
+    closers: [],
+    words,
+  };
+  return { needed: true, drawable: false, enough: false, why: NO_FEED, short };
+}
+
+/** In whole laps, minutes or metres; null where even one is too much. */
+function shorterPlan(
+  { amount, mlPerUnit, unit }: Asked,
+  shortMl: number,
+): { fewer: number; words: string } | null {
+  const left = roundedDown(amount - shortMl / mlPerUnit, 0);
+  if (!(left >= 1)) return null;
+  const fewer = roundedUp(amount - left, 1);
+  return { fewer, words: `${left} ${left === 1 && unit === "laps" ? "lap" : unit} (${fewer} fewer)` };
 }
 
 function gapOf(
   layout: Layout,
-  waterMl: number,
+  asked: Asked,
   shortMl: number,
-  measure: PlanMeasure,
+  solved: { tank: number; dimension: string; atMostMm: number } | null,
 ): NonNullable<Fit["short"]> {
-  const ofPlan = shortMl / measure.mlPerUnit;
-  const closers = closersOf(layout, waterMl).map(named(layout));
+  const shorter = shorterPlan(asked, shortMl);
+  const closers = closersOf(layout, asked.waterMl, { solved }).map(({ tank, ...closer }: Closer) => ({
+    tank: tank === null ? null : tankName(layout, tank),
+    ...closer,
+  }));
   const [best] = closers;
-  const byMm =
-    best === undefined ? "" : `, or ${best.moreMm.toFixed(1)} mm more ${best.dimension} of the ${best.tank}`;
-  const words = `${shortMl.toFixed(0)} ml short: a plan shorter by ${ofPlan.toFixed(1)} ${measure.unit} would do${byMm}, or another tank of ${Math.ceil(shortMl)} ml for use (well, bunker, tender)`;
-  return { ml: shortMl, ofPlan, unit: measure.unit, closers, words };
+  const remedies = [
+    ...(shorter === null ? [] : [`a run of ${shorter.words}`]),
+    ...(best === undefined ? [] : [closerWords(best)]),
+    `another tank (well, bunker, tender) of ${roundedUp(shortMl, 0)} ml for use`,
+  ];
+  const words = `${roundedUp(shortMl, 0)} ml short: ${remedies.join(", or ")} would do`;
+  return { ml: shortMl, ofPlan: shorter?.fewer ?? null, unit: asked.unit, closers, words };
 }
 
-const named =
-  (layout: Layout) =>
-  ({ tank, dimension, moreMm }: Closer) => ({ tank: tankName(layout, tank), dimension, moreMm });
+const closerWords = ({
+  tank,
+  dimension,
+  change,
+  byMm,
+}: NonNullable<Fit["short"]>["closers"][number]): string =>
+  `${byMm.toFixed(1)} mm ${change} ${dimension}${tank === null ? "" : ` of the ${tank}`}`;

@@ -28,6 +28,7 @@ export interface FuelSizing {
   spare: string;
 }
 
+export const isSolid = ({ kind }: Locomotive["fuel"]): boolean => kind === "coal" || kind === "charcoal";
 const isGas = (kind: Locomotive["fuel"]["kind"]): boolean =>
   kind === "butane" || kind === "propane" || kind === "butane-propane-70-30";
 
@@ -75,13 +76,25 @@ export function fuelSizingOf(
   const fillMl = holdsMl === null || fraction === null ? null : holdsMl * fraction;
   const spare =
     fraction === null
-      ? "a solid fuel is carried in a bunker and weighed: no tank is reckoned"
+      ? isSolid(locomotive.fuel)
+        ? "a solid fuel is carried in a bunker and weighed: no tank is reckoned"
+        : "no tank is reckoned for another fuel than spirit or gas"
       : isGas(locomotive.fuel.kind)
         ? `gas: never more than ${Math.round(fraction * 100)} % liquid`
         : `${Math.round((1 - fraction) * 100)} % left empty for the spirit to swell`;
   if (model === null) {
     const why = none("no chosen run tells the fuel burnt running and beside it");
-    return { demand: why, bound: why, liquidMl: why, tankMl: why, holdsMl, fillMl, shortMl: null, spare };
+    const noTank = fraction === null ? none(spare) : why;
+    return {
+      demand: why,
+      bound: why,
+      liquidMl: noTank,
+      tankMl: noTank,
+      holdsMl,
+      fillMl,
+      shortMl: null,
+      spare,
+    };
   }
   const boundG = model.predictive.quantile(probability);
   const liquid = fraction === null || densityGPerMl === null ? null : boundG / densityGPerMl;

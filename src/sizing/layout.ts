@@ -1,5 +1,6 @@
 import { type BuildUp, buildUpOf, checkedMm, USUAL } from "./build-up.ts";
-import { type TankShape, tankShapeOf } from "./tank-shape.ts";
+import { misplaced } from "./tank-place.ts";
+import { kindNames, type TankShape, tankShapeOf } from "./tank-shape.ts";
 import { type TankWater, tankWaterOf } from "./tank-water.ts";
 import type { Tank, Tanks } from "./tanks-schema.ts";
 import { scaleRatio } from "./typed-length.ts";
@@ -24,13 +25,55 @@ export function layoutOf(
   const scale = scaleRatio(tanks.scale ?? USUAL_SCALE) ?? 1 / 32;
   return {
     buildUp: buildUpOf(tanks.space, scale, ownDiameterMm),
-    tanks: tanks.water,
+    tanks: toldApart(tanks.water.map((tank) => inMm(tank, scale))),
     scale,
     usableFraction: usableFraction ?? USUAL_USABLE,
   };
 }
 
+const lengthKeys = new Set<string>([
+  "length",
+  "height",
+  "width",
+  "plate",
+  "cornerRadius",
+  "freeboard",
+  "deadDepth",
+  "base",
+  "nearest",
+  "balancePipe",
+  "along",
+  "up",
+  "diameter",
+]);
+
+/** A tank with every length in mm, so that trying many sizes need not read words again. */
+function inMm<Part extends object>(part: Part, scale: number): Part {
+  const read = Object.entries(part).map(([key, value]) => {
+    if (Array.isArray(value)) return [key, value.map((inner: object) => inMm(inner, scale))];
+    return [key, lengthKeys.has(key) && value !== undefined ? checkedMm(value, scale) : value];
+  });
+  return Object.fromEntries(read) as Part;
+}
+
+/** Every tank with a name of its own: the second of a kind is the second. */
+function toldApart(tanks: readonly Tank[]): Tank[] {
+  const nameOf = (tank: Tank) => tank.name ?? kindNames[tank.kind];
+  return tanks.map((tank, place) => {
+    const name = nameOf(tank);
+    const before = tanks.slice(0, place).filter((one) => nameOf(one) === name).length;
+    const isAlone = before === 0 && !tanks.slice(place + 1).some((one) => nameOf(one) === name);
+    return { ...tank, name: isAlone ? name : `${name} ${before + 1}` };
+  });
+}
+
+export const tankName = (layout: Layout, place: number): string => {
+  const tank = layout.tanks[place];
+  return tank === undefined ? `tank ${place + 1}` : (tank.name ?? kindNames[tank.kind]);
+};
+
 export interface Held {
+  /** null where it is not known: a measure is wanting */
   shape: TankShape | null;
   water: TankWater | null;
   /** why there is no such tank */
@@ -41,7 +84,16 @@ export function heldBy(layout: Layout, tank: Tank): Held {
   const shape = tankShapeOf(tank, layout.buildUp, layout.scale);
   if (typeof shape === "string") return { shape: null, water: null, why: shape };
   const water = tankWaterOf(shape, layout.usableFraction);
-  return typeof water === "string" ? { shape, water: null, why: water } : { shape, water, why: null };
+  if (typeof water === "string") return { shape, water: null, why: water };
+  const why = misplaced(shape, layout.buildUp, shape.isPlaced ? sideTanksOf(layout) : []);
+  return why === null ? { shape, water, why: null } : { shape, water: null, why };
+}
+
+function sideTanksOf(layout: Layout): TankShape[] {
+  return layout.tanks.flatMap((tank) => {
+    const shape = tank.kind === "side-pair" ? tankShapeOf(tank, layout.buildUp, layout.scale) : "";
+    return typeof shape === "string" ? [] : [shape];
+  });
 }
 
 /** What all tanks that can be hold for use, ml. */

@@ -17,13 +17,17 @@ export function crossSection(layout: Layout, wordsMm: number): Drawing | null {
       ? [shape]
       : [];
   });
+  const wells = layout.tanks.flatMap((tank) => {
+    const { shape } = heldBy(layout, tank);
+    return shape?.isPlaced && shape.kind === "well" && shape.heightMm > 0 ? [shape] : [];
+  });
   const { buildUp } = layout;
   const { boilerRadiusMm, gaugeMm } = buildUp;
   const [first] = sides;
   if (first === undefined || boilerRadiusMm === null || gaugeMm === null) return null;
   const roundMm = cleadingRadiusMm(buildUp);
-  const topMm = Math.max(roundMm, ...sides.map((tank) => tank.undersideMm + tank.heightMm));
-  const bottomMm = Math.min(-roundMm, ...sides.map((tank) => tank.undersideMm));
+  const topMm = Math.max(roundMm, ...[...sides, ...wells].map((tank) => tank.undersideMm + tank.heightMm));
+  const bottomMm = Math.min(-roundMm, ...[...sides, ...wells].map((tank) => tank.undersideMm));
   const half = gaugeMm / 2;
   const circle = (stroke: "cut" | "thin" | "hidden", radiusMm: number): Item => ({
     kind: "circle",
@@ -42,6 +46,7 @@ export function crossSection(layout: Layout, wordsMm: number): Drawing | null {
     line("hidden", [0, -topMm - 3], [0, -bottomMm + 3]),
     line("hidden", [-half, 0], [half, 0]),
     ...sides.flatMap((tank) => [...sideTank(tank, 1), ...sideTank(tank, -1)]),
+    ...wells.flatMap(wellAcross),
     ...dimension([-half, -bottomMm + 2.4 * wordsMm], [half, -bottomMm + 2.4 * wordsMm], wordsMm),
     ...dimension(
       [-boilerRadiusMm, -topMm - 0.8 * wordsMm],
@@ -98,6 +103,20 @@ function sideTank(tank: TankShape, hand: 1 | -1): Item[] {
     ...(tank.freeboardMm === null ? [] : [level(roofMm(tank) - tank.freeboardMm)]),
     ...(tank.deadDepthMm === null || tank.deadDepthMm === 0 ? [] : [level(floorMm(tank) + tank.deadDepthMm)]),
   ];
+}
+
+/** A well tank across, under the boiler. */
+function wellAcross({ widthMm, heightMm, undersideMm, plateMm }: TankShape): Item[] {
+  const box = (inset: number): Point[] => {
+    const [half, top, bottom] = [widthMm / 2 - inset, -undersideMm - heightMm + inset, -undersideMm - inset];
+    return [
+      [-half, top],
+      [half, top],
+      [half, bottom],
+      [-half, bottom],
+    ];
+  };
+  return [outline("cut", box(0)), outline("thin", box(plateMm))];
 }
 
 /** A tank from the side, to scale, with its cut-outs and levels; heights downwards from its roof. */

@@ -25,17 +25,30 @@ const dimensionNames = {
   deadDepth: "dead depth",
 } as const;
 
+/** Tanks that can be made. */
+const makeable = (layout: Layout): number =>
+  layout.tanks.filter((tank) => heldBy(layout, tank).water !== null).length;
+
 /** All dimensions that change the usable water, the most telling first. */
 export function sensitivitiesOf(layout: Layout): Sensitivity[] {
-  const slope = (at: (changeMm: number) => Layout): number =>
-    (usableMl(at(SMALL_MM)) - usableMl(at(-SMALL_MM))) / (2 * SMALL_MM);
+  const now = { ml: usableMl(layout), tanks: makeable(layout) };
+  const side = (at: (changeMm: number) => Layout, changeMm: number): number | null => {
+    const changed = at(changeMm);
+    return makeable(changed) === now.tanks ? (usableMl(changed) - now.ml) / changeMm : null;
+  };
+  // upwards, as that is what is asked; downwards only where one more hair of it cannot be made
+  const slope = (at: (changeMm: number) => Layout): number => {
+    const [up, down] = [side(at, SMALL_MM), side(at, -SMALL_MM)];
+    if (up === null || down === null) return up ?? down ?? 0;
+    return Math.abs(up - down) < 0.01 * Math.abs(up) ? (up + down) / 2 : up;
+  };
   const ofTanks = layout.tanks.flatMap((tank, place) => {
     const held = heldBy(layout, tank);
     if (held.shape === null || held.water === null) return [];
     const name = held.shape.name;
     return tankDimensions.flatMap((dimension): Sensitivity[] => {
       const nowMm = dimensionMm(layout, place, dimension);
-      if (nowMm === null || nowMm <= SMALL_MM) return [];
+      if (nowMm === null) return [];
       const mlPerMm = slope((changeMm) => withDimension(layout, place, dimension, nowMm + changeMm));
       return [{ dimension: `${name}: ${dimensionNames[dimension]}`, mlPerMm }];
     });

@@ -7,10 +7,10 @@ import { cuttingList } from "./cutting-list.ts";
 import { type DemandModel, demandModelOf } from "./demand-model.ts";
 import { enduranceOf } from "./endurance.ts";
 import { asDemand, boilerMl, feedingOf } from "./feeding.ts";
-import { fitted } from "./fit.ts";
-import { fuelModelOf, fuelSizingOf } from "./fuel-tank.ts";
+import { type Fitted, fitted } from "./fit.ts";
+import { fuelModelOf, fuelSizingOf, isSolid } from "./fuel-tank.ts";
 import { laggingWorthOf } from "./lagging.ts";
-import { heldBy, type Layout, layoutOf, USUAL_USABLE } from "./layout.ts";
+import { heldBy, type Layout, layoutOf, tankName, USUAL_USABLE, usableMl } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
 import { type PlanKind, planKinds, type RunFigures } from "./run-figures.ts";
 import type { Sizing } from "./sizing-schema.ts";
@@ -90,9 +90,6 @@ export function sizeUp(
     plan.tanks === undefined
       ? null
       : layoutOf(plan.tanks, plan.usableFraction, locomotive.boiler.outerDiameterMm);
-  const measure = { mlPerUnit: (boundMl ?? 0) / amount, unit: units[kind] };
-  const fit = start === null || waterMl === null ? null : fitted(start, plan.tanks?.solve, waterMl, measure);
-  const layout = fit?.layout ?? start;
   const fuel = fuelSizingOf(locomotive, models.fuel, plan, probability);
   const perMinute = models.perMinute;
   const feeding = feedingOf(
@@ -102,14 +99,28 @@ export function sizeUp(
       ? null
       : asDemand(perMinute.predictive.mean * mlPerG, perMinute.predictive.spread * mlPerG),
   );
-  const supplyMl = suppliedMl(locomotive, plan, layout, feeding.underPressure);
+  const boilerAloneMl = feeding.underPressure ? null : boilerAlone(locomotive, plan);
+  const fit =
+    start === null || boundMl === null || waterMl === null
+      ? null
+      : fitted(
+          start,
+          plan.tanks?.solve,
+          { waterMl, amount, mlPerUnit: boundMl / amount, unit: units[kind] },
+          boilerAloneMl === null ? null : { supplyMl: boilerAloneMl, boundMl },
+        );
+  const layout = fit?.layout ?? start;
+  const supplyMl = boilerAloneMl ?? suppliedMl(locomotive, plan, layout);
   const densityGPerMl = fuelProperties(locomotive.fuel)?.densityGPerMl ?? null;
   const fuelG = fuel.fillMl === null || densityGPerMl === null ? null : fuel.fillMl * densityGPerMl;
-  const endurance = enduranceOf(
-    runs,
-    models,
-    { kind, amount, spreadRelative: plan.spreadRelative },
-    { waterMl: supplyMl, fuelG },
+  const endurance = asCarried(
+    locomotive,
+    enduranceOf(
+      runs,
+      models,
+      { kind, amount, spreadRelative: plan.spreadRelative },
+      { waterMl: supplyMl, fuelG },
+    ),
   );
   const lagging =
     layout === null
@@ -129,7 +140,7 @@ export function sizeUp(
             moreRuns,
             boundMl: bound,
           })),
-    tanks: layout === null ? [] : tanksOf(layout),
+    tanks: start === null || layout === null ? [] : tanksOf(start, layout, fit),
     fit: fit?.fit ?? null,
     fuel,
     feeding,
@@ -150,24 +161,34 @@ function whyNoDemand(kind: PlanKind, runs: readonly RunFigures[]): string {
 }
 
 /**
- * Water that can be used while running, ml cold: tanks planned, else the engine's own, and what the boiler may give.
- * Where nothing can feed under pressure the boiler's own water between its levels is all that there is.
+ * The boiler's own water between its levels, filled cold, less what is blown off: all that there is where nothing can
+ * feed under pressure, ml.
  */
-function suppliedMl(
-  locomotive: Locomotive,
-  plan: Plan,
-  layout: Layout | null,
-  underPressure: boolean,
-): number | null {
+function boilerAlone(locomotive: Locomotive, plan: Plan): number {
   const { lowestLevelMm, highestLevelMm } = locomotive.boiler;
-  if (!underPressure) return boilerMl(locomotive, lowestLevelMm, highestLevelMm);
+  return Math.max(0, boilerMl(locomotive, lowestLevelMm, highestLevelMm) - (plan.allowanceMl ?? 0));
+}
+
+/** Water that can be fed while running, ml cold: tanks planned, else the engine's own, and what the boiler may give. */
+function suppliedMl(locomotive: Locomotive, plan: Plan, layout: Layout | null): number | null {
   const tanksMl =
     layout !== null
-      ? layout.tanks.reduce((sum, tank) => sum + (heldBy(layout, tank).water?.usableMl ?? 0), 0)
+      ? usableMl(layout)
       : locomotive.waterTankMl === undefined
         ? null
         : locomotive.waterTankMl * (plan.usableFraction ?? USUAL_USABLE);
   return tanksMl === null ? null : Math.max(0, tanksMl + (plan.fromBoilerMl ?? 0) - (plan.allowanceMl ?? 0));
+}
+
+/** A solid fuel has no tank that could hold so much of it: that is why nothing is said of how long it lasts. */
+function asCarried(locomotive: Locomotive, endurance: Sizing["endurance"]): Sizing["endurance"] {
+  if (!isSolid(locomotive.fuel) || endurance.fuelLasts.value !== null) return endurance;
+  const why = "a solid fuel is fired by hand and weighed: how much is carried is not recorded";
+  return {
+    ...endurance,
+    fuelLasts: { value: null, why },
+    why: endurance.fuelEndsFirst === null ? why : endurance.why,
+  };
 }
 
 /** Minutes that the plan takes at the pace of the runs; null where that is not known. */
@@ -180,13 +201,13 @@ function plannedMinutes({ kind, amount, runs }: Models): number | null {
   return paces.length === 0 ? null : (amount * paces.reduce((a, b) => a + b, 0)) / paces.length;
 }
 
-function tanksOf(layout: Layout): Sizing["tanks"] {
-  return layout.tanks.map((tank) => {
+function tanksOf(start: Layout, layout: Layout, fit: Fitted | null): Sizing["tanks"] {
+  const made = layout.tanks.map((tank): Sizing["tanks"][number] => {
     const { shape, water, why } = heldBy(layout, tank);
     const none = { value: null, why: why ?? "not reckoned" } as const;
     const { kind } = tank;
     return {
-      name: shape?.name ?? tank.name ?? kind,
+      name: tank.name ?? kind,
       kind,
       count: kind === "side-pair" ? 2 : 1,
       lengthMm: shape?.lengthMm ?? null,
@@ -195,5 +216,19 @@ function tanksOf(layout: Layout): Sizing["tanks"] {
       holds: water === null ? none : limitOf(water.wholeMl, "ml"),
       usable: water === null ? none : limitOf(water.usableMl, "ml"),
     };
+  });
+  const place = fit?.notNeeded ?? null;
+  const left = place === null ? undefined : start.tanks[place];
+  if (place === null || left === undefined) return made;
+  const none = { value: null, why: fit?.fit.solved?.why ?? "not needed" } as const;
+  return made.toSpliced(place, 0, {
+    name: tankName(start, place),
+    kind: left.kind,
+    count: left.kind === "side-pair" ? 2 : 1,
+    lengthMm: null,
+    heightMm: null,
+    widthMm: null,
+    holds: none,
+    usable: none,
   });
 }

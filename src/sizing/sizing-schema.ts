@@ -18,21 +18,40 @@ const heldTank = z.strictObject({
 const fit = z.strictObject({
   waterMl: ml.describe("what the tanks must give, ml"),
   usableMl: ml,
-  enough: z.boolean(),
+  needed: z.boolean().describe("false where the run needs no tank at all"),
+  drawable: z.boolean().describe("false where nothing can bring their water into the boiler in steam"),
+  enough: z.boolean().describe("every tank can be made, can be drawn on, and together they hold it"),
+  why: z
+    .string()
+    .nullable()
+    .describe("what beside a want of room keeps them from serving, or why none is needed"),
   solved: z
     .strictObject({
       tank: z.string(),
       dimension: z.string(),
       mm: z.number().nullable(),
+      needed: z.boolean().describe("false where the other tanks hold enough"),
       why: z.string().nullable(),
     })
     .nullable(),
   short: z
     .strictObject({
       ml,
-      ofPlan: z.number().describe("in the plan's own measure: laps, minutes or metres"),
+      ofPlan: z
+        .number()
+        .nullable()
+        .describe(
+          "by how many whole laps, minutes or metres less it would do; null where even one is too much",
+        ),
       unit: z.string(),
-      closers: z.array(z.strictObject({ tank: z.string(), dimension: z.string(), moreMm: z.number() })),
+      closers: z.array(
+        z.strictObject({
+          tank: z.string().nullable().describe("null where it is of the space"),
+          dimension: z.string(),
+          change: z.enum(["more", "less"]),
+          byMm: z.number(),
+        }),
+      ),
       words: z.string(),
     })
     .nullable(),

@@ -1,7 +1,13 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
+import { fitSentence } from "./fit-words.ts";
 import type { Plan } from "./plan-schema.ts";
+import { inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
 import type { Sizing } from "./sizing-schema.ts";
+
+/** Where a figure is a need it is rounded up, where it is a capacity down. */
+const limit = (figure: Reported, to: typeof roundedUp): string =>
+  figure.value === null ? `not to be had: ${figure.why}` : `${to(figure.value, 0)} ${figure.unit}`;
 
 const said = (figure: Reported, decimals = 0): string => {
   if (figure.value === null) return `not to be had: ${figure.why}`;
@@ -11,9 +17,10 @@ const said = (figure: Reported, decimals = 0): string => {
       : "";
   return `${figure.value.toFixed(decimals)}${range} ${figure.unit === "1" ? "" : figure.unit}`.trim();
 };
+const strokes = (figure: Reported): string => `${said(figure)}${figure.value === null ? "" : " strokes"}`;
 const row = (name: string, what: string): string => `${name.padEnd(34)}${what}`;
-const perCent = (value: number | null): string =>
-  value === null ? "not to be had" : `${(100 * value).toFixed(0)} %`;
+const chance = (value: number | null): string =>
+  value === null ? "not to be had" : `in ${ofHundred(value)} of 100 runs`;
 
 /** A sizing to read. */
 export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): string {
@@ -25,20 +32,27 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
     `Tank bench: ${locomotive.name}, ${length}`,
     "",
     row("Water expected", said(sizing.demand)),
-    row(`Suffices ${(100 * sizing.probability).toFixed(0)} times in 100`, said(sizing.bound)),
-    row("Tank needed", said(sizing.needed)),
+    row(`Suffices ${inHundred(sizing.probability)} times in 100`, limit(sizing.bound, roundedUp)),
+    row("Tank needed", limit(sizing.needed, roundedUp)),
     ...sizing.withMoreRuns.map(({ moreRuns, boundMl }) =>
       row(
         `  bound with ${moreRuns} more ${moreRuns === 1 ? "run" : "runs"}`,
-        `about ${boundMl.toFixed(0)} ml`,
+        `about ${roundedUp(boundMl, 0)} ml`,
       ),
     ),
     "",
-    ...sizing.tanks.map((tank) => row(tank.name, `${said(tank.usable)} to use of ${said(tank.holds)}`)),
+    ...sizing.tanks.map(({ name, usable, holds }) =>
+      row(
+        name,
+        usable.value === null
+          ? usable.why
+          : `${limit(usable, roundedDown)} to use of ${limit(holds, roundedDown)}`,
+      ),
+    ),
     ...(fit === null
       ? []
       : [
-          row("Tanks", fit.short === null ? "hold enough" : fit.short.words),
+          row("Tanks", fitSentence(fit)),
           ...(fit.solved?.mm === null || fit.solved === null
             ? []
             : [row(`${fit.solved.tank}: ${fit.solved.dimension}`, `${fit.solved.mm.toFixed(1)} mm`)]),
@@ -47,12 +61,12 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
           ),
         ]),
     "",
-    row("Fuel that suffices", said(fuel.bound)),
-    row("Fuel tank for it", said(fuel.tankMl)),
+    row("Fuel that suffices", limit(fuel.bound, roundedUp)),
+    row("Fuel tank for it", limit(fuel.tankMl, roundedUp)),
     row("Water lasts", said(endurance.waterLasts, 1)),
     row("Fuel lasts", said(endurance.fuelLasts, 1)),
-    row("Fuel ends before the water", perCent(endurance.fuelEndsFirst)),
-    row("Hand pump, lowest to highest level", `${said(feeding.handPumpStrokes.lowestToHighest)} strokes`),
+    row("Fuel ends before the water", chance(endurance.fuelEndsFirst)),
+    row("Hand pump, lowest to highest level", strokes(feeding.handPumpStrokes.lowestToHighest)),
     row("Axle pump, back through the by-pass", said(feeding.axlePump.returned, 1)),
     ...(lagging === null
       ? []

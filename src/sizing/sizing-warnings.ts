@@ -1,5 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
+import { WATER_G_PER_ML } from "./bound.ts";
 import type { Plan } from "./plan-schema.ts";
+import { inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
 import type { Models } from "./size.ts";
 import type { Sizing } from "./sizing-schema.ts";
 
@@ -86,8 +88,10 @@ function ofFeeding(
           : `the fuel lasts about ${times.toFixed(1)} times as long as the water`;
     found.push({
       code: "no-feed-under-pressure",
-      text: `Nothing can feed this boiler while it is in steam, so the fire must end before the ${supplyMl === null ? "water" : `${supplyMl.toFixed(0)} ml between its levels`}: ${measure}. Look at the glass.`,
+      text: `Nothing can feed this boiler while it is in steam, so the fire must end before the ${supplyMl === null ? "water" : `${roundedDown(supplyMl, 0)} ml between its levels`}: ${measure}. Look at the glass.`,
     });
+    const alone = boilerTooSmall(models, sizing, supplyMl);
+    if (alone !== null) found.push(alone);
   } else if (endurance.fuelEndsFirst !== null && endurance.fuelEndsFirst < 1 - PROBABLE) {
     const first = Math.round((1 - endurance.fuelEndsFirst) * 100);
     found.push({
@@ -107,19 +111,45 @@ function ofFeeding(
   return found;
 }
 
+/** Where the plan outlasts the boiler and nothing can feed it. */
+function boilerTooSmall(
+  { kind, amount, water }: Models,
+  sizing: Reckoned,
+  supplyMl: number | null,
+): Warning | null {
+  const { waterSuffices } = sizing.endurance;
+  if (supplyMl === null || water === null || waterSuffices === null || waterSuffices >= sizing.probability) {
+    return null;
+  }
+  const unit = { laps: "laps", minutes: "minutes", distanceM: "m" }[kind];
+  const lasts = roundedDown((supplyMl * WATER_G_PER_ML) / water.predictive.quantile(sizing.probability), 0);
+  const good =
+    lasts < 1 ? `it is not good for one of the ${unit}` : `as surely as that it is good for ${lasts} ${unit}`;
+  return {
+    code: "boiler-too-small",
+    text: `The boiler's own ${roundedDown(supplyMl, 0)} ml last ${amount} ${unit} in ${ofHundred(waterSuffices)} of 100 such runs, where ${inHundred(sizing.probability)} are wanted: ${good}. No tank helps while there is no pump to feed it in steam: stop in time, and look at the glass.`,
+  };
+}
+
 function timesTheWater({ endurance }: Reckoned): number | null {
   const { waterLasts, fuelLasts } = endurance;
   return waterLasts.value === null || fuelLasts.value === null ? null : fuelLasts.value / waterLasts.value;
 }
 
 function ofTanks({ tanks, fit, fuel }: Reckoned): Warning[] {
-  const impossible = tanks.flatMap(({ name, usable }) =>
-    usable.value === null
-      ? [{ code: "no-such-tank", text: `The ${name} cannot be made so: ${usable.why}.` }]
-      : [],
-  );
+  const solved = fit?.solved ?? null;
+  const impossible = tanks.flatMap(({ name, usable, lengthMm }): Warning[] => {
+    if (usable.value !== null || (solved !== null && !solved.needed && solved.tank === name)) return [];
+    return lengthMm === null
+      ? [{ code: "tank-not-known", text: `What the ${name} would hold cannot be told: ${usable.why}.` }]
+      : [{ code: "no-such-tank", text: `The ${name} cannot be made so: ${usable.why}.` }];
+  });
+  const notNeeded =
+    solved === null || solved.needed
+      ? []
+      : [{ code: "tank-not-needed", text: `The ${solved.tank}: ${solved.why}.` }];
   const short =
-    fit === null || fit.short === null
+    fit === null || fit.short === null || !fit.drawable
       ? []
       : [{ code: "tanks-short", text: `The tanks are ${fit.short.words}.` }];
   const fuelShort =
@@ -127,9 +157,9 @@ function ofTanks({ tanks, fit, fuel }: Reckoned): Warning[] {
       ? [
           {
             code: "fuel-tank-short",
-            text: `The fuel tank holds ${fuel.shortMl.toFixed(0)} ml less than the planned run may burn (${fuel.spare}).`,
+            text: `The fuel tank holds ${roundedUp(fuel.shortMl, 0)} ml less than the planned run may burn (${fuel.spare}).`,
           },
         ]
       : [];
-  return [...impossible, ...short, ...fuelShort];
+  return [...impossible, ...notNeeded, ...short, ...fuelShort];
 }

@@ -146,7 +146,11 @@ function linings(tank: TankShape): Piece[] {
   });
 }
 
-/** A box: one wrapper bent four times, its joint in the middle of a long side, floor and roof inside it. */
+/**
+ * A box: one wrapper bent four times, its joint in the middle of one long side, floor and roof inside it. Seen from
+ * outside the first bend is the front corner of the whole long side, which is the outer one: cut-outs that do not go
+ * right through open there; those that do open in the jointed side too, in halves where they lie over the joint.
+ */
 export function boxPieces(tank: TankShape, factor: number): Piece[] {
   const { plateMm, cornerRadiusMm, heightMm } = tank;
   const setBackMm = cornerRadiusMm + plateMm;
@@ -162,6 +166,22 @@ export function boxPieces(tank: TankShape, factor: number): Piece[] {
     x += allowanceMm;
   }
   const wholeMm = x + longMm / 2;
+  const wholeSideMm = longMm / 2 + 2 * allowanceMm + acrossMm;
+  const windows = tank.cutOuts.flatMap((cut) => {
+    const y = heightMm - plateMm - cut.upMm - cut.heightMm;
+    const fromMm = cut.alongMm - cornerRadiusMm;
+    const opening = (at: number, long: number) => rectangle(at, y, long, cut.heightMm);
+    const outer = opening(wholeSideMm + fromMm, cut.lengthMm);
+    if (cut.widthMm !== null) return [outer];
+    // from the front corner backwards on the one half, from the rear corner forwards on the other
+    const inFront = Math.max(0, Math.min(longMm / 2, fromMm + cut.lengthMm) - fromMm);
+    const behind = cut.lengthMm - inFront;
+    return [
+      outer,
+      ...(inFront > 0 ? [opening(longMm / 2 - fromMm - inFront, inFront)] : []),
+      ...(behind > 0 ? [opening(x + longMm - fromMm - cut.lengthMm, behind)] : []),
+    ];
+  });
   const side: Piece = {
     name: `${tank.name}: sides in one`,
     count: 1,
@@ -174,8 +194,8 @@ export function boxPieces(tank: TankShape, factor: number): Piece[] {
           [at, heightMm],
         ] as const,
     ),
-    windows: [],
-    note: `bend 90 degrees four times, inside radius ${cornerRadiusMm} mm; each bend lies between its two lines`,
+    windows,
+    note: `bend 90 degrees four times, inside radius ${cornerRadiusMm} mm; each bend lies between its two lines${windows.length > 0 ? "; the front end lies between the first two bends, this face outwards" : ""}`,
   };
   return [side, ...floorAndRoof(tank), ...linings(tank)];
 }

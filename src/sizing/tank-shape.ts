@@ -12,7 +12,7 @@ export interface CutOut {
   widthMm: number | null;
 }
 
-/** A tank (of a pair: one of the two) with every dimension in mm; heights count from the boiler's centre line, a box's from its underside. */
+/** A tank (of a pair: one of the two) with every dimension in mm; heights count from the boiler's centre line, those of a box whose place is not said from its underside. */
 export interface TankShape {
   name: string;
   kind: Tank["kind"];
@@ -24,6 +24,8 @@ export interface TankShape {
   heightMm: number;
   widthMm: number;
   undersideMm: number;
+  /** whether it is said how high it stands */
+  isPlaced: boolean;
   cornerRadiusMm: number;
   /** upright corners with that radius */
   corners: number;
@@ -39,20 +41,21 @@ export interface TankShape {
   faceMm: number;
 }
 
-const kindNames: Record<Tank["kind"], string> = {
+export const kindNames: Record<Tank["kind"], string> = {
   "side-pair": "side tanks",
   well: "well tank",
   bunker: "bunker tank",
   tender: "tender tank",
 };
 
-/** @returns why there can be no such tank, in words, or its shape */
+/** @returns what has to be known before it can be reckoned, in words, or its shape */
 export function tankShapeOf(tank: Tank, up: BuildUp, scale: number): TankShape | string {
   const mm = (typed: TypedLength) => checkedMm(typed, scale);
   const orNone = (typed: TypedLength | undefined) => (typed === undefined ? null : mm(typed));
   const plateMm = tank.plate === undefined ? USUAL.plate : mm(tank.plate);
   const heightMm = mm(tank.height);
-  const undersideMm = tank.kind === "side-pair" ? mm(tank.base) : 0;
+  const baseMm = "base" in tank ? orNone(tank.base) : null;
+  const undersideMm = baseMm ?? 0;
   const faces =
     tank.kind === "side-pair"
       ? sideFaces(tank, up, scale, plateMm, undersideMm, heightMm)
@@ -72,6 +75,7 @@ export function tankShapeOf(tank: Tank, up: BuildUp, scale: number): TankShape |
     lengthMm: mm(tank.length),
     heightMm,
     undersideMm,
+    isPlaced: baseMm !== null,
     cornerRadiusMm: orNone(tank.cornerRadius) ?? 0,
     corners: tank.kind === "side-pair" ? 2 : 4,
     freeboardMm: orNone(tank.freeboard),
@@ -107,8 +111,9 @@ function sideFaces(
   undersideMm: number,
   heightMm: number,
 ): Faces | string {
-  if (up.gaugeMm === null) return "the loading gauge is not known";
-  if (up.boilerRadiusMm === null) return "the boiler's outer diameter is not known";
+  if (up.gaugeMm === null) return "give the loading gauge (its whole width)";
+  if (up.boilerRadiusMm === null)
+    return "give the boiler's outside diameter, with the space or with the engine";
   const outsideMm = up.gaugeMm / 2 - up.plateworkMm - up.rivetsMm;
   const onMm = cleadingRadiusMm(up) + up.clearanceMm;
   const topMm = undersideMm + heightMm;

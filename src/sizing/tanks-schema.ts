@@ -1,14 +1,16 @@
 import { z } from "zod";
 import { between, positive, shortWords, wholeCount } from "../logbook/bounds.ts";
-import { lengthMm, scaleRatio } from "./typed-length.ts";
+import { lengthMm, lengthWanted, SCALE_WORDS, scaleRatio } from "./typed-length.ts";
 
-const LENGTH_WORDS = 'a length such as 12.5 (mm), "1/2 in" or, of the full size, "7 ft 6 in"';
 const longest = 1e5;
 
 const lengthWithin = (holds: (mm: number) => boolean, words: string) =>
   z
     .union([z.number(), z.string().max(40)])
-    .refine((typed) => lengthMm(typed, 1) !== null, { error: LENGTH_WORDS, abort: true })
+    .refine((typed) => lengthMm(typed, 1) !== null, {
+      error: ({ input }) => lengthWanted(input) ?? undefined,
+      abort: true,
+    })
     .refine((typed) => {
       const mm = lengthMm(typed, 1);
       return mm !== null && Math.abs(mm) <= longest && holds(mm);
@@ -76,12 +78,15 @@ const sideTanks = z.strictObject({
 const box = <Kind extends string>(kind: Kind) =>
   z.strictObject({ kind: z.literal(kind), ...everyTank, width: someLength.describe("outside") });
 
-export const tankSchema = z.discriminatedUnion("kind", [
-  sideTanks,
-  box("well"),
-  box("bunker"),
-  box("tender"),
-]);
+const wellTank = box("well").extend({
+  base: anyLength
+    .optional()
+    .describe(
+      "height of its underside above the boiler's centre line (below is negative), across the engine's middle; with it given its room under the boiler is checked",
+    ),
+});
+
+export const tankSchema = z.discriminatedUnion("kind", [sideTanks, wellTank, box("bunker"), box("tender")]);
 
 export const solvedDimensions = ["length", "height", "width"] as const;
 
@@ -90,7 +95,7 @@ export const tanksSchema = z
     scale: z
       .string()
       .max(40)
-      .refine((text) => scaleRatio(text) !== null, 'a scale such as "1:32" or "10 mm to the foot"')
+      .refine((text) => scaleRatio(text) !== null, SCALE_WORDS)
       .optional()
       .describe("1:32 if absent"),
     space: spaceSchema.optional(),

@@ -25,7 +25,11 @@ export function scaleRatio(text: string): number | null {
   return inReach((toFoot[2] === "mm" ? count : mmFromInches(count)) / MM_PER_FOOT);
 }
 
-const inReach = (ratio: number): number | null => (ratio > 0 && ratio <= 1 ? ratio : null);
+/** Smaller than this nothing raises steam (our choice); nothing is larger than full size. */
+const LEAST_SCALE = 1 / 250;
+const inReach = (ratio: number): number | null => (ratio >= LEAST_SCALE && ratio <= 1 ? ratio : null);
+
+export const SCALE_WORDS = 'a scale from 1:250 to 1:1, such as "1:32" or "10 mm to the foot"';
 
 /** A length as it may be typed: a number is mm; a text bears its unit. */
 export type TypedLength = number | string;
@@ -36,7 +40,22 @@ export type TypedLength = number | string;
  * @returns null where it is no length
  */
 export function lengthMm(typed: TypedLength, scale: number): number | null {
-  if (typeof typed === "number") return Number.isFinite(typed) ? typed : null;
+  const read = readLength(typed, scale);
+  return typeof read === "number" ? read : null;
+}
+
+/** What a text or number that is no length should be instead; null where it is one. */
+export function lengthWanted(typed: unknown): string | null {
+  if (typeof typed !== "number" && typeof typed !== "string") return LENGTH_WORDS;
+  const read = readLength(typed, 1);
+  return typeof read === "number" ? null : read;
+}
+
+const LENGTH_WORDS = 'a length such as 12.5 (mm), "1/2 in" or, of the full size, "7 ft 6 in"';
+
+/** In mm, or what is wanted instead. */
+function readLength(typed: TypedLength, scale: number): number | string {
+  if (typeof typed === "number") return Number.isFinite(typed) ? typed : LENGTH_WORDS;
   const words = typed
     .trim()
     .toLowerCase()
@@ -45,22 +64,55 @@ export function lengthMm(typed: TypedLength, scale: number): number | null {
     .replaceAll("\u2033", '"');
   const negative = /^[-\u2212]/.test(words);
   const found = sizeMm(words.replace(/^[-\u2212]\s*/, ""), scale);
-  return found === null || !negative ? found : -found;
+  return typeof found === "number" && negative ? -found : found;
 }
 
-function sizeMm(words: string, scale: number): number | null {
-  const feet = /^(.+?)\s*(?:feet|foot|ft|')\s*(?:(.+?)\s*(?:inches|inch|in|")?)?$/.exec(words);
-  if (feet !== null) {
-    const whole = quantity(feet[1] ?? "");
-    const inches = feet[2] === undefined ? 0 : quantity(feet[2]);
-    return whole === null || inches === null ? null : (whole * MM_PER_FOOT + mmFromInches(inches)) * scale;
+const unitNames: Record<string, "mm" | "in" | "ft"> = {
+  mm: "mm",
+  in: "in",
+  inch: "in",
+  inches: "in",
+  '"': "in",
+  ft: "ft",
+  foot: "ft",
+  feet: "ft",
+  "'": "ft",
+};
+
+function sizeMm(words: string, scale: number): number | string {
+  const written = words.match(/[a-z]+|['"]/g) ?? [];
+  const strange = written.find((unit) => !Object.hasOwn(unitNames, unit));
+  if (strange !== undefined) {
+    return /\d/.test(words) ? `mm, in or ft, not "${strange}": ${LENGTH_WORDS}` : LENGTH_WORDS;
   }
-  const inches = /^(.+?)\s*(?:inches|inch|in|")$/.exec(words);
-  if (inches !== null) {
-    const count = quantity(inches[1] ?? "");
-    return count === null ? null : mmFromInches(count);
+  const units = written.map((unit) => unitNames[unit]).join(" ");
+  // split at the units: what stands before each is how many of it
+  const [first = "", second = ""] = words.split(/[a-z]+|['"]/);
+  switch (units) {
+    case "":
+    case "mm": {
+      const mm = quantity(first);
+      return mm === null || second.trim() !== "" ? LENGTH_WORDS : mm;
+    }
+    case "in": {
+      const inches = quantity(first);
+      return inches === null || second.trim() !== "" ? LENGTH_WORDS : mmFromInches(inches);
+    }
+    case "ft":
+    case "ft in":
+      return fullSizeMm(first, second, scale);
+    default:
+      return "one unit in a length; only feet and inches of the full size go together, feet first: 7 ft 6 in";
   }
-  return quantity(words.replace(/\s*mm$/, ""));
+}
+
+function fullSizeMm(feetWords: string, inchWords: string, scale: number): number | string {
+  const feet = quantity(feetWords);
+  const inches = inchWords.trim() === "" ? 0 : quantity(inchWords);
+  if (feet === null || inches === null) return LENGTH_WORDS;
+  if (inches >= 12) return "fewer than 12 inches after feet, such as 7 ft 1 in";
+  if (inches > 0 && !Number.isInteger(feet)) return "whole feet before inches, such as 7 ft 6 in";
+  return (feet * MM_PER_FOOT + mmFromInches(inches)) * scale;
 }
 
 /** "3", "2.5", "3/4" or "1 3/4"; null where it is none. */

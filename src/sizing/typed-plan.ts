@@ -1,6 +1,6 @@
 import type { Problem } from "../logbook/problems.ts";
 import type { Plan } from "./plan-schema.ts";
-import { lengthMm, type TypedLength } from "./typed-length.ts";
+import { lengthMm, lengthWanted, SCALE_WORDS, scaleRatio, type TypedLength } from "./typed-length.ts";
 
 /**
  * What of a plan being typed cannot be reckoned yet, said at its place. A page uses it at every key, without the
@@ -31,6 +31,10 @@ export function typedProblems(draft: unknown): Problem[] {
       }
     });
   });
+  const scale: unknown = tanks?.scale;
+  if (scale !== undefined && (typeof scale !== "string" || scaleRatio(scale) === null)) {
+    problems.push({ path: "tanks.scale", came: String(scale), wanted: SCALE_WORDS });
+  }
   const beside = tanks?.water.some(({ kind }) => kind === "side-pair") === true;
   if (beside && tanks?.space?.loadingGauge === undefined) {
     needed("tanks.space.loadingGauge", "the loading gauge, as there are side tanks", problems);
@@ -45,7 +49,6 @@ function needed(path: string, wanted: string, problems: Problem[]): void {
   problems.push({ path, came: "nothing", wanted });
 }
 
-const WORDS = 'a length such as 12.5 (mm), "1/2 in" or, of the full size, "7 ft 6 in"';
 const wordKeys = new Set(["locomotiveId", "scale", "kind", "name", "innerFace", "dimension", "steamings"]);
 /** Lengths that may be 0, or anything at all; all other lengths are more than 0. */
 const mayBeNone = new Set([
@@ -114,8 +117,9 @@ function wrong(key: string, value: unknown): string | null {
       ? null
       : `a number of ${lowest < 1e-6 && lowest > 0 ? "more than 0" : `at least ${lowest}`} and at most ${highest}`;
   }
-  const mm = lengthMm(value as TypedLength, 1);
-  if (mm === null) return WORDS;
+  const wanted = lengthWanted(value);
+  if (wanted !== null) return wanted;
+  const mm = lengthMm(value as TypedLength, 1) ?? 0;
   if (Math.abs(mm) > 1e5) return "a length of at most 100 m";
   if (key === "base" || mm > 0) return null;
   return mm === 0 && mayBeNone.has(key) ? null : "a length of more than 0";

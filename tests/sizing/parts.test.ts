@@ -43,6 +43,9 @@ describe("feeding", () => {
     const { axlePump } = feedingOf(axle, [run], exactly(5, "ml/min"));
     expect(axlePump.delivers.value).toBeCloseTo(delivered, 9);
     expect(axlePump.returned.value).toBeCloseTo(delivered - 5, 9);
+    // the pump's efficiency is anything from next to nothing to all: the range ends at nothing and not below
+    expect(axlePump.returned).toMatchObject({ lo95: 0 });
+    expect(axlePump.delivers.value === null ? -1 : axlePump.delivers.lo95).toBeGreaterThanOrEqual(0);
     const thirsty = feedingOf(axle, [run], exactly(20, "ml/min")).axlePump.returned;
     expect(thirsty).toMatchObject({ value: null, why: expect.stringContaining("short of the demand") });
   });

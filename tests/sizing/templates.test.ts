@@ -56,6 +56,87 @@ describe("sheet pieces", () => {
   });
 });
 
+describe("cut-outs of a box", () => {
+  const box = (cutOuts: object[], cornerRadius = 0) =>
+    named(
+      piecesOf(
+        smallEngine(),
+        layoutOf(
+          {
+            water: [
+              {
+                kind: "tender",
+                length: 80,
+                width: 40,
+                height: 25,
+                plate: 0.8,
+                cornerRadius,
+                cutOuts,
+              } as never,
+            ],
+          },
+          undefined,
+          undefined,
+        ),
+      ),
+      "sides in one",
+    );
+  /** The sheet folded up again: on which long side a place lies, and how far from the inside of the front end. */
+  const folded = ({ bends }: Piece, x: number, radius: number): readonly [side: string, along: number] => {
+    const at = bends.map(([[bend]]) => bend);
+    const [frontEnd, , , wholeFrom, wholeTo, , , rearTo] = at as [number, ...number[]];
+    if (x <= frontEnd) return ["jointed", frontEnd - x + radius];
+    if (x >= (wholeFrom ?? 0) && x <= (wholeTo ?? 0)) return ["whole", x - (wholeFrom ?? 0) + radius];
+    return ["jointed", 80 - 1.6 - (x - (rearTo ?? 0)) - radius];
+  };
+  const openings = (piece: Piece, radius: number) =>
+    piece.windows.map((window) => {
+      const { leftMm, topMm, widthMm, heightMm } = extentOf(window);
+      const [[side, a], [other, b]] = [
+        folded(piece, leftMm, radius),
+        folded(piece, leftMm + widthMm, radius),
+      ];
+      expect(other).toBe(side);
+      return {
+        side,
+        from: Math.min(a, b),
+        to: Math.max(a, b),
+        up: 25 - 0.8 - topMm - heightMm,
+        high: heightMm,
+      };
+    });
+
+  test("one that does not go through opens in the whole long side, at its own place", () => {
+    for (const radius of [0, 4]) {
+      expect(openings(box([{ along: 12, length: 20, up: 3, height: 9, width: 6 }], radius), radius)).toEqual([
+        {
+          side: "whole",
+          from: expect.closeTo(12, 9),
+          to: expect.closeTo(32, 9),
+          up: expect.closeTo(3, 9),
+          high: 9,
+        },
+      ]);
+    }
+  });
+
+  test("one right through opens in both, in two parts where the joint crosses it", () => {
+    const found = openings(box([{ along: 30, length: 25, up: 0, height: 8 }], 4), 4);
+    const spans = found.map(({ side, from, to }) => [side, Number(from.toFixed(9)), Number(to.toFixed(9))]);
+    // the joint lies at the middle of 78.4 mm inside
+    expect(spans).toEqual([
+      ["whole", 30, 55],
+      ["jointed", 30, 39.2],
+      ["jointed", 39.2, 55],
+    ]);
+    const near = openings(box([{ along: 10, length: 15, up: 0, height: 8 }]), 0);
+    expect(near.map(({ side, from, to }) => [side, Number(from.toFixed(9)), Number(to.toFixed(9))])).toEqual([
+      ["whole", 10, 25],
+      ["jointed", 10, 25],
+    ]);
+  });
+});
+
 const lengthOf = (item: Item): number =>
   item.kind !== "line"
     ? 0

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { lengthMm, scaleRatio, usualScales } from "../../src/sizing/typed-length.ts";
+import { lengthMm, lengthWanted, scaleRatio, usualScales } from "../../src/sizing/typed-length.ts";
 
 const oneTo32 = 1 / 32;
 
@@ -34,11 +34,43 @@ test("scales are read by their usual writing, and every one that is offered can 
   expect(scaleRatio("16 mm to the foot")).toBeCloseTo(16 / 304.8, 12);
   expect(scaleRatio("7/8 in to the foot")).toBeCloseTo(0.875 / 12, 12);
   expect(usualScales.filter((text) => scaleRatio(text) === null)).toEqual([]);
-  expect(["32:1", "1:0", "", "10 mm", "0 mm to the foot"].map(scaleRatio)).toEqual([
+  const none = [
+    "32:1",
+    "1:0",
+    "1:0.5",
+    "1:251",
+    "1:1e9",
+    "",
+    "10 mm",
+    "0 mm to the foot",
+    "400 mm to the foot",
+  ];
+  expect(none.filter((text) => scaleRatio(text) !== null)).toEqual([]);
+  expect(["1:1", "1:250"].map(scaleRatio)).toEqual([1, 1 / 250]);
+});
+
+test.each([
+  ["6 ft 13 in", "fewer than 12 inches after feet"],
+  ["7 ft 12 in", "fewer than 12 inches after feet"],
+  ["6.5 ft 3 in", "whole feet before inches"],
+  ["7 ft 30 mm", "one unit in a length"],
+  ["1 in 5 mm", "one unit in a length"],
+  ["6 in 7 ft", "feet first"],
+  ["2 ft 3 ft", "one unit in a length"],
+  ["3 cm", 'mm, in or ft, not "cm"'],
+  ["wide", "a length such as 12.5 (mm)"],
+])("%j is refused and says what is wanted: %s", (typed, wanted) => {
+  expect(lengthMm(typed, oneTo32)).toBeNull();
+  expect(lengthWanted(typed)).toContain(wanted);
+});
+
+test("nothing is wanted instead of what is a length", () => {
+  expect([12.5, "-6 mm", "6 ft 11 3/4 in", "0 ft 6 in", "6 1/2 ft"].map(lengthWanted)).toEqual([
     null,
     null,
     null,
     null,
     null,
   ]);
+  expect(lengthMm("6 1/2 ft", 1)).toBeCloseTo(6.5 * 304.8, 9);
 });

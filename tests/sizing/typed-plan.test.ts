@@ -48,7 +48,7 @@ const plan = (): Plan => ({
 function places(value: unknown, path: (string | number)[] = []): (string | number)[][] {
   if (value === null || typeof value !== "object") return [path];
   return Object.entries(value).flatMap(([key, inner]) =>
-    ["locomotiveId", "kind", "scale", "dimension", "tank"].includes(key)
+    ["locomotiveId", "kind", "dimension", "tank"].includes(key)
       ? []
       : places(inner, [...path, Array.isArray(value) ? Number(key) : key]),
   );
@@ -83,6 +83,11 @@ test("what the typing check passes the plan's schema passes, and the other way, 
     "7 ft 6 in",
     "-3 mm",
     "0",
+    "6 ft 13 in",
+    "1 in 5 mm",
+    "1:32",
+    "1:1000",
+    "16 mm to the foot",
   ];
   expect(planSchema.safeParse(plan()).success).toBe(true);
   expect(typedProblems(plan())).toEqual([]);

@@ -1,5 +1,6 @@
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { fitStrip } from "../../../src/sizing/fit-words.ts";
 import type { Layout } from "../../../src/sizing/layout.ts";
 import type { Plan } from "../../../src/sizing/plan-schema.ts";
 import { type PlanKind, planKinds, type RunFigures } from "../../../src/sizing/run-figures.ts";
@@ -123,7 +124,7 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         </div>
       </div>
       <p class="bench-strip on-screen" aria-hidden="true">
-        {stripWords(sizing)}
+        {sizing.fit === null ? "" : fitStrip(sizing.fit)}
       </p>
       <CuttingTable sizing={sizing} />
       <div class="actions on-screen">
@@ -173,10 +174,4 @@ function Drawings({ layout }: { layout: Layout }) {
       ))}
     </section>
   );
-}
-
-/** On a phone the answer stays in sight below what is being moved. */
-function stripWords({ fit, bound }: Sizing): string {
-  if (fit === null || bound.value === null) return "";
-  return `Holds ${plain(fit.usableMl, 0)} ml of ${plain(fit.waterMl, 0)} ml needed: ${fit.short === null ? "enough" : `${plain(fit.short.ml, 0)} ml short`}`;
 }

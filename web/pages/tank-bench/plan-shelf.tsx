@@ -1,6 +1,8 @@
 import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { fitInAWord } from "../../../src/sizing/fit-words.ts";
 import type { Plan } from "../../../src/sizing/plan-schema.ts";
+import { ofHundred, roundedDown } from "../../../src/sizing/rounding.ts";
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
@@ -130,18 +132,17 @@ type Titled = readonly [name: string, sizing: Sizing];
 const rows: readonly (readonly [string, (sizing: Sizing) => string])[] = [
   ["water expected", ({ demand }) => figureInSentence(demand) ?? "not known"],
   ["water that suffices", ({ bound }) => figureInSentence(bound) ?? "not known"],
-  ["tanks hold to use", ({ fit }) => (fit === null ? "no tanks" : `${plain(fit.usableMl, 0)} ml`)],
   [
-    "enough",
-    ({ fit }) =>
-      fit === null ? "no tanks" : fit.short === null ? "yes" : `${plain(fit.short.ml, 0)} ml short`,
+    "tanks hold to use",
+    ({ fit }) => (fit === null ? "no tanks" : `${plain(roundedDown(fit.usableMl, 0), 0)} ml`),
   ],
+  ["enough", ({ fit }) => (fit === null ? "no tanks" : fitInAWord(fit))],
   ["water lasts", ({ endurance }) => figureInSentence(endurance.waterLasts) ?? "not known"],
   ["fuel lasts", ({ endurance }) => figureInSentence(endurance.fuelLasts) ?? "not known"],
   [
     "fire ends first",
     ({ endurance }) =>
-      endurance.fuelEndsFirst === null ? "not known" : `${plain(100 * endurance.fuelEndsFirst, 0)} of 100`,
+      endurance.fuelEndsFirst === null ? "not known" : `in ${ofHundred(endurance.fuelEndsFirst)} of 100 runs`,
   ],
   ["fuel tank", ({ fuel }) => figureInSentence(fuel.tankMl) ?? "not known"],
   ["heat lost", ({ lagging }) => (lagging === null ? "not known" : `${plain(lagging.laggedW, 1)} W`)],

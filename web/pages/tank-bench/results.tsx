@@ -1,12 +1,24 @@
 import type { ComponentChildren } from "preact";
 import type { Reported } from "../../../src/quantity/reported.ts";
+import { inHundred, ofHundred, roundedDown, roundedUp, toDigits } from "../../../src/sizing/rounding.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { Doubt, Figure } from "../../parts/figure.tsx";
 import { plain } from "../../words/number.ts";
 
 /** A figure by its name, its doubt a tap away where it has any. */
-export function FigureRow({ name, note, figure: given }: { name: string; note?: string; figure: Reported }) {
-  const figure = limitRounded(given);
+export function FigureRow({
+  name,
+  note,
+  figure: given,
+  to,
+}: {
+  name: string;
+  note?: string;
+  figure: Reported;
+  /** a need is rounded up, a capacity down */
+  to?: "up" | "down";
+}) {
+  const figure = to === undefined ? given : limitRounded(given, to);
   const head = (
     <>
       <span>
@@ -27,9 +39,9 @@ export function FigureRow({ name, note, figure: given }: { name: string; note?: 
 }
 
 /** A limit has no doubt of its own to be rounded by: three digits are enough to make a tank. */
-const limitRounded = (figure: Reported): Reported => {
-  if (figure.value === null || figure.hi95 > figure.lo95) return figure;
-  const value = Number(figure.value.toPrecision(3));
+const limitRounded = (figure: Reported, to: "up" | "down"): Reported => {
+  if (figure.value === null) return figure;
+  const value = toDigits(figure.value, 3, to);
   return { ...figure, value, lo95: value, hi95: value };
 };
 
@@ -51,15 +63,19 @@ export function WaterResults({ sizing }: { sizing: Sizing }) {
         note={`${runs} ${runs === 1 ? "run" : "runs"}${sizing.byLoad ? ", read off their line in the load" : ""}; where one run may lie`}
         figure={sizing.demand}
       />
-      <FigureRow name={`Suffices ${plain(100 * sizing.probability, 1)} times in 100`} figure={sizing.bound} />
-      <FigureRow name="Plain tank for it" note="all inside, not all to use" figure={sizing.needed} />
+      <FigureRow
+        name={`Suffices ${inHundred(sizing.probability)} times in 100`}
+        figure={sizing.bound}
+        to="up"
+      />
+      <FigureRow name="Plain tank for it" note="all inside, not all to use" figure={sizing.needed} to="up" />
       {sizing.withMoreRuns.length > 0 && (
         <p class="hint">
           With further runs like these about{" "}
           {sizing.withMoreRuns
             .map(
               ({ moreRuns, boundMl }) =>
-                `${plain(boundMl, 0)} ml (${moreRuns} more ${moreRuns === 1 ? "run" : "runs"})`,
+                `${plain(roundedUp(boundMl, 0), 0)} ml (${moreRuns} more ${moreRuns === 1 ? "run" : "runs"})`,
             )
             .join(", ")}{" "}
           would suffice as surely.
@@ -80,9 +96,10 @@ export function TankResults({ sizing }: { sizing: Sizing }) {
           note={
             tank.usable.value === null || tank.holds.value === null
               ? ""
-              : `${plain(tank.lengthMm ?? 0, 1)} x ${plain(tank.widthMm ?? 0, 1)} x ${plain(tank.heightMm ?? 0, 1)} mm${tank.count === 2 ? " each" : ""}; ${plain(tank.holds.value, 0)} ml in all`
+              : `${plain(tank.lengthMm ?? 0, 1)} x ${plain(tank.widthMm ?? 0, 1)} x ${plain(tank.heightMm ?? 0, 1)} mm${tank.count === 2 ? " each" : ""}; ${plain(roundedDown(tank.holds.value, 0), 0)} ml in all`
           }
           figure={tank.usable}
+          to="down"
         />
       ))}
       {fit !== null && fit.sensitivity.length > 0 && (
@@ -113,16 +130,16 @@ export function TankResults({ sizing }: { sizing: Sizing }) {
           <thead>
             <tr>
               <th scope="col">dimension</th>
-              <th scope="col">mm more</th>
+              <th scope="col">mm</th>
             </tr>
           </thead>
           <tbody>
-            {fit.short.closers.map(({ tank, dimension, moreMm }) => (
+            {fit.short.closers.map(({ tank, dimension, change, byMm }) => (
               <tr key={`${tank} ${dimension}`}>
-                <th scope="row">
-                  {tank}: {dimension}
-                </th>
-                <td>{plain(moreMm, 1)}</td>
+                <th scope="row">{tank === null ? dimension : `${tank}: ${dimension}`}</th>
+                <td>
+                  {plain(byMm, 1)} {change}
+                </td>
               </tr>
             ))}
           </tbody>
@@ -133,7 +150,7 @@ export function TankResults({ sizing }: { sizing: Sizing }) {
 }
 
 const chance = (value: number | null, why: string | null): string =>
-  value === null ? (why ?? "not known") : `${plain(100 * value, 0)} of 100 runs`;
+  value === null ? (why ?? "not known") : `in ${ofHundred(value)} of 100 runs`;
 
 export function EnduranceResults({ sizing }: { sizing: Sizing }) {
   const { endurance, fuel, feeding } = sizing;
@@ -151,10 +168,16 @@ export function EnduranceResults({ sizing }: { sizing: Sizing }) {
       </dl>
       <FigureRow name="Fuel expected" figure={fuel.demand} />
       <FigureRow
-        name={`Fuel that suffices ${plain(100 * sizing.probability, 1)} times in 100`}
+        name={`Fuel that suffices ${inHundred(sizing.probability)} times in 100`}
         figure={fuel.bound}
+        to="up"
       />
-      <FigureRow name="Tank for it" note={fuel.spare} figure={fuel.tankMl} />
+      <FigureRow
+        name="Tank for it"
+        {...(fuel.tankMl.value === null ? {} : { note: fuel.spare })}
+        figure={fuel.tankMl}
+        to="up"
+      />
       <FigureRow
         name="Hand pump, lowest to highest level"
         note="strokes"
