@@ -19,7 +19,8 @@ export interface Water {
   why: string;
 }
 
-export function waterOf(from: Sources): Water {
+/** What the balance is made from, without working it out. */
+export function balanceInputOf(from: Sources): BalanceInput {
   const readings = massReadings(from);
   const massKnownFromOrder =
     readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
@@ -27,7 +28,7 @@ export function waterOf(from: Sources): Water {
   const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
   const effects = demandEffects(from.timeline, from.phases, from.pressure);
   const moves = waterMoves(from, massKnownFromOrder);
-  const input: BalanceInput = {
+  return {
     readings: blurredByFeeding(readings, moves),
     moves,
     effects: pumping === null ? effects : [...effects, pumpedDemand(pumping)],
@@ -35,11 +36,15 @@ export function waterOf(from: Sources): Water {
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
     pumpPrior: pumpPrior(from),
   };
-  const hidden = pumping === null && pumpedUnseen(from);
+}
+
+export function waterOf(from: Sources): Water {
+  const input = balanceInputOf(from);
+  const hidden = input.pumpingS === null && pumpedUnseen(from);
   const balance = hidden ? null : waterBalance(input);
   const why = hidden
     ? "the by-pass was shut, and neither the pump's feed nor when the engine ran was recorded"
-    : readings.length === 0
+    : input.readings.length === 0
       ? "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
       : "the water in the boiler was read once only";
   return { balance, input, why };

@@ -10,9 +10,11 @@ const TOO_SHORT = 0.3;
 /** Two laps together are as long as usual where one tap came late. */
 const MADE_UP = 1.7;
 const LEAST_LAPS = 5;
+/** No track is so short that a lap takes less, s. */
+const SHORTEST_S = 1;
 
 /** Laps that no engine runs, and laps written down twice. */
-export function lapPaceWarnings(from: Sources): Warning[] {
+export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "locomotive">): Warning[] {
   const { timeline, steaming, locomotive } = from;
   const laps = timeline.of("lap");
   const lapM = steaming.track?.lapM;
@@ -23,7 +25,8 @@ export function lapPaceWarnings(from: Sources): Warning[] {
     return { lap, each: lap.count > 0 ? Math.max(gapS, Number.EPSILON) / lap.count : Number.NaN };
   });
   const fast = gaps.filter(
-    ({ lap, each }, i) => i > 0 && lapM !== undefined && lap.count > 0 && lapM / each > fastest,
+    ({ lap, each }, i) =>
+      i > 0 && lap.count > 0 && (each < SHORTEST_S || (lapM !== undefined && lapM / each > fastest)),
   );
   const usual = [...gaps]
     .map((gap) => gap.each)

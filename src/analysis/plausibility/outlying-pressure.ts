@@ -9,7 +9,9 @@ const NEAR_S = 150;
 const NEVER = 1.6;
 
 /** A reading of the dial that its neighbours do not bear out: 4.1, 42, 4.2. */
-export function outlyingPressureWarnings(from: Sources): Warning[] {
+export function outlyingPressureWarnings(
+  from: Pick<Sources, "timeline" | "errors" | "locomotive">,
+): Warning[] {
   const { timeline, errors, locomotive } = from;
   const readings = timeline.of("pressure");
   const working = locomotive.workingPressureBarG;
@@ -28,7 +30,15 @@ export function outlyingPressureWarnings(from: Sources): Warning[] {
     // cold feed and a long pull take a pressure down and let it up again; nothing takes it up and lets it down so soon
     const up = off.every((value) => value > 0);
     const beyond = up && reading.barG > NEVER * working;
-    if (!alone || !(beyond || (soon && (up || slipped)))) return [];
+    // the last one has no neighbour after it: a tenth of the one before is asked about while nobody lets the steam off
+    const tenth =
+      slipped &&
+      !up &&
+      after === undefined &&
+      before !== undefined &&
+      before.barG <= NEVER * working &&
+      stillUp(timeline, before.atS, reading.atS);
+    if (!alone || !(beyond || tenth || (soon && (up || slipped)))) return [];
     return [
       {
         code: "reading-outlying",
@@ -39,4 +49,12 @@ export function outlyingPressureWarnings(from: Sources): Warning[] {
       },
     ];
   });
+}
+
+function stillUp(timeline: Sources["timeline"], beforeS: number, atS: number): boolean {
+  const fire = timeline.of("fire").findLast((entry) => entry.atS <= atS);
+  const letOff = [...timeline.of("blowdown"), ...timeline.of("drained")].some(
+    (entry) => entry.atS >= beforeS,
+  );
+  return atS - beforeS <= NEAR_S && fire?.state !== "out" && !letOff;
 }

@@ -1,4 +1,4 @@
-import { recordedMoves } from "../balance-factors.ts";
+import { type BalanceInput, recordedMoves } from "../balance-factors.ts";
 import type { MassReading } from "../mass-readings.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -15,8 +15,7 @@ const WRITTEN_LATE_S = 90;
  * Water in the boiler that grew though nothing was put in. The readings are masses, with the swell of hot water taken
  * out of them already, so that a rise in them is beyond swell.
  */
-export function risingLevelWarnings(from: Sources, water: Water): Warning[] {
-  const { input } = water;
+export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input">): Warning[] {
   if (input.pumpingS !== null) return [];
   const letOut = input.moves.some((move) => move.grams < 0);
   const readings = input.readings.filter((reading) => reading.of === "contents");
@@ -28,16 +27,16 @@ export function risingLevelWarnings(from: Sources, water: Water): Warning[] {
     // without a blow-down nothing rises more than the readings themselves
     if (!letOut && now.grams - Math.max(a.grams, b.grams) <= SLACK_PART * now.grams) continue;
     // both readings before must lie lower: one of them alone may be the one misread
-    if (risen(a, now, water) && risen(b, now, water)) found.push(warningOf(from, b, now));
+    if (risen(a, now, input) && risen(b, now, input)) found.push(warningOf(from, b, now));
   }
   const first = found[0];
   if (first === undefined) return [];
   return [{ ...first, entries: [...new Set(found.flatMap((one) => one.entries))] }];
 }
 
-function risen(before: MassReading, now: MassReading, water: Water): boolean {
+function risen(before: MassReading, now: MassReading, input: BalanceInput): boolean {
   const soon = { atS: now.atS + WRITTEN_LATE_S };
-  const put = recordedMoves(water.input, soon) - recordedMoves(water.input, before);
+  const put = recordedMoves(input, soon) - recordedMoves(input, before);
   const rise = now.grams - before.grams - put;
   const shared = now.shared.map((part) => {
     const same = before.shared.find((other) => other.source === part.source);

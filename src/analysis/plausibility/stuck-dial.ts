@@ -9,7 +9,9 @@ const SAMPLES = 120;
 const STANDS_BAR = 0.1;
 
 /** A dial, or a logger, that shows the same whatever the boiler does. */
-export function stuckDialWarnings(from: Sources): Warning[] {
+export function stuckDialWarnings(
+  from: Pick<Sources, "timeline"> & { fuel: Pick<Sources["fuel"], "fire"> },
+): Warning[] {
   const { timeline, fuel } = from;
   const readings = timeline.of("pressure");
   const recorded = timeline.of("fire").length > 0;
@@ -39,7 +41,7 @@ export function stuckDialWarnings(from: Sources): Warning[] {
   return [...found, ...stuckTraces(from)];
 }
 
-function stuckTraces(from: Sources): Warning[] {
+function stuckTraces(from: Pick<Sources, "timeline">): Warning[] {
   return from.timeline.traces
     .filter((trace) => trace.channel === "pressureBarG")
     .flatMap((trace): Warning[] => {

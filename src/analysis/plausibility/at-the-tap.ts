@@ -1,0 +1,50 @@
+import type { Locomotive } from "../../logbook/locomotive.ts";
+import type { Steaming } from "../../logbook/steaming.ts";
+import { type NamedEntry, type Timeline, timelineOf } from "../../logbook/timeline.ts";
+import { readingErrors } from "../instruments.ts";
+import { fireStretches } from "../phases.ts";
+import type { Warning } from "../report-schema.ts";
+import { sourcesOf } from "../sources.ts";
+import { balanceInputOf } from "../water.ts";
+import { beyondGlassWarnings } from "./beyond-glass.ts";
+import { lapPaceWarnings } from "./lap-pace.ts";
+import { outlyingPressureWarnings } from "./outlying-pressure.ts";
+import { risingLevelWarnings } from "./rising-level.ts";
+import { saturationWarnings } from "./saturation.ts";
+import { stuckDialWarnings } from "./stuck-dial.ts";
+
+/**
+ * The sheet's own checks, those that an entry of this kind can set off, as of now: what they say is what the sheet
+ * would say of this log. Only as much is worked out as they need, so that it is quick on a phone.
+ */
+export function warningsAtTap(
+  locomotive: Locomotive,
+  steaming: Steaming,
+  kind: NamedEntry["kind"],
+): Warning[] {
+  const timeline = timelineOf(steaming);
+  switch (kind) {
+    case "lap":
+      return lapPaceWarnings({ timeline, steaming, locomotive });
+    case "pressure":
+      return [
+        ...outlyingPressureWarnings({ timeline, locomotive, errors: readingErrors(locomotive) }),
+        ...stuckDialWarnings({ timeline, fuel: { fire: fireStretches(timeline) } }),
+        ...(hasThermometer(timeline) ? saturationWarnings(sourcesOf(locomotive, steaming)) : []),
+      ];
+    case "level": {
+      const sources = sourcesOf(locomotive, steaming);
+      return [
+        ...beyondGlassWarnings(sources),
+        ...risingLevelWarnings(sources, { input: balanceInputOf(sources) }),
+      ];
+    }
+    case "temperature":
+      return hasThermometer(timeline) ? saturationWarnings(sourcesOf(locomotive, steaming)) : [];
+    default:
+      return [];
+  }
+}
+
+const hasThermometer = (timeline: Timeline): boolean =>
+  timeline.of("temperature").some((entry) => entry.of === "boiler");
