@@ -3,7 +3,15 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../support/browser.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, beginSteaming, entriesAt, kept, pairPhone, tile } from "../support/footplate.ts";
+import {
+  allSent,
+  beginSteaming,
+  bounceOver,
+  entriesAt,
+  kept,
+  pairPhone,
+  tile,
+} from "../support/footplate.ts";
 import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
 
 let browser: Browser;
@@ -115,17 +123,20 @@ test("0.9, then 9 bar is kept, asked about, and mended by one tap", async () => 
   const id = await beginSteaming(page, server.address);
   const type = async (keys: string) => {
     await tile(page, "Pressure").click();
+    await bounceOver(page);
     for (const key of keys) {
       await page.locator(".digit-keys").getByRole("button", { name: key, exact: true }).click();
     }
   };
   await type("09");
+  await bounceOver(page);
   await type("9.");
   await page.locator(".key.keep").click();
   await kept(page, 2);
   await page.getByText("0.9 bar, then 9 bar? It is kept.").waitFor();
   await allSent(page);
   expect(await entriesAt(server, id)).toMatchObject([{ barG: 0.9 }, { barG: 9 }]);
+  await bounceOver(page);
   await page.getByRole("button", { name: "Make it 0.9 bar" }).click();
   await page.locator(".said", { hasText: "corrected to pressure 0.9 bar" }).waitFor();
   await allSent(page);

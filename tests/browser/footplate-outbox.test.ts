@@ -3,7 +3,15 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { randomOf } from "../../sample-data/simulator/random.ts";
 import { openBrowser } from "../support/browser.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, beginSteaming, entriesAt, pairPhone, recordsOnPhone, tile } from "../support/footplate.ts";
+import {
+  allSent,
+  beginSteaming,
+  bounceOver,
+  entriesAt,
+  pairPhone,
+  recordsOnPhone,
+  tile,
+} from "../support/footplate.ts";
 import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
 
 let browser: Browser;
@@ -32,9 +40,11 @@ async function tapLap(tab: Tab): Promise<void> {
 
 async function tapPressure(tab: Tab, digits: string): Promise<void> {
   await tile(tab.page, "Pressure").click();
+  await bounceOver(tab.page);
   for (const digit of digits) {
-    await tab.page.locator(".digit-keys .key").getByText(digit, { exact: true }).click();
+    await tab.page.locator(".digit-keys .key").getByText(digit, { exact: true }).click({ delay: 100 });
   }
+  await bounceOver(tab.page);
 }
 
 /** Until the tab says that what was tapped is kept: from then on nothing may lose it. */

@@ -6,7 +6,7 @@ import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { LogbookFile } from "../../src/logbook/logbook-file.ts";
 import { openBrowser } from "../support/browser.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, beginSteaming, entriesAt, tile } from "../support/footplate.ts";
+import { allSent, BOUNCE_MS, beginSteaming, entriesAt, tile } from "../support/footplate.ts";
 import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
 
 let browser: Browser;
@@ -44,6 +44,8 @@ function thumb(page: Page) {
   let taps = 0;
   const tap = async (what: ReturnType<Page["locator"]>) => {
     taps++;
+    // no thumb comes down again sooner
+    await page.clock.fastForward(BOUNCE_MS);
     // straight at its place: were something else in the way, that would get the tap and the entry not be kept
     await what.click({ force: true });
   };

@@ -3,7 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openBrowser } from "../support/browser.ts";
 import { tooWideBy } from "../support/browser-page.ts";
-import { beginSteaming, tile } from "../support/footplate.ts";
+import { beginSteaming, bounceOver } from "../support/footplate.ts";
 import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
 
 let browser: Browser;
@@ -22,21 +22,29 @@ const screens = {
   tablet: { width: 820, height: 1180 },
 };
 
-const TARGET_PX = 96;
+/** What writes something down, or mends or takes back what was written. */
+const CAPTURE_PX = 96;
 const LAP_PX = 120;
+/** All else that is touched while recording. */
+const OTHER_PX = 64;
 const GAP_PX = 12;
 /** Layout is in fractions of a pixel. */
 const ROUNDING_PX = 0.01;
 
-/** All that is tapped to write something down, with what lies open over the page first. */
+/** All that can be tapped, of what lies open over the page first. */
 const targets = (page: Page) =>
   page.evaluate(() => {
-    const over = document.querySelector(".overlay");
-    return [...(over ?? document).querySelectorAll(".key, .glass")].map((element) => {
+    const top = document.querySelector(".lock, .overlay") ?? document.querySelector(".footplate");
+    const all = top?.querySelectorAll(
+      "button, a[href], select, textarea, input:not([type=radio]), label:has(input[type=radio]), .glass",
+    );
+    return [...(all ?? [])].map((element) => {
       const { x, y, width, height } = element.getBoundingClientRect();
       return {
         name: element.textContent ?? "",
         isLap: element.classList.contains("lap"),
+        isCapture: element.matches(".key, .glass"),
+        isDoing: element.closest(".doing") !== null,
         x,
         y,
         width,
@@ -53,80 +61,187 @@ const gap = (a: Target, b: Target): number =>
     Math.max(a.y, b.y) - Math.min(a.y + a.height, b.y + b.height),
   );
 
-async function measured(page: Page, where: string): Promise<void> {
+const leastPx = ({ isLap, isCapture }: Target) => (isLap ? LAP_PX : isCapture ? CAPTURE_PX : OTHER_PX);
+
+async function measured(page: Page, where: string): Promise<Target[]> {
   const found = await targets(page);
   expect(found.length, where).toBeGreaterThan(0);
   for (const [i, one] of found.entries()) {
-    const least = one.isLap ? LAP_PX : TARGET_PX;
-    expect(one.width, `${where}: width of ${one.name}`).toBeGreaterThanOrEqual(least - ROUNDING_PX);
-    expect(one.height, `${where}: height of ${one.name}`).toBeGreaterThanOrEqual(least - ROUNDING_PX);
+    expect(one.width, `${where}: width of ${one.name}`).toBeGreaterThanOrEqual(leastPx(one) - ROUNDING_PX);
+    expect(one.height, `${where}: height of ${one.name}`).toBeGreaterThanOrEqual(leastPx(one) - ROUNDING_PX);
     for (const other of found.slice(i + 1)) {
       const between = `${where}: between ${one.name} and ${other.name}`;
       expect(gap(one, other), between).toBeGreaterThanOrEqual(GAP_PX - ROUNDING_PX);
     }
   }
+  return found;
 }
 
-async function withoutViolations(page: Page, where: string, enhanced: boolean): Promise<void> {
-  await page.evaluate(axe.source);
-  const found = await page.evaluate(async (strictly) => {
-    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-    const { violations } = await (window as unknown as { axe: typeof axe }).axe.run({
-      runOnly: tags,
-      rules: strictly ? { "color-contrast-enhanced": { enabled: true } } : {},
-    });
+const contrastOnly = ["color-contrast"];
+const guidelines = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+/** @param wanted rules or tags @param enhanced contrast of 7:1, as read in full sun */
+async function withoutViolations(
+  page: Page,
+  where: string,
+  whole: boolean,
+  enhanced: boolean,
+): Promise<void> {
+  const rules = enhanced ? [...contrastOnly, "color-contrast-enhanced"] : contrastOnly;
+  const options: axe.RunOptions = whole
+    ? { runOnly: guidelines, rules: enhanced ? { "color-contrast-enhanced": { enabled: true } } : {} }
+    : { runOnly: { type: "rule", values: rules } };
+  const found = await page.evaluate(async (how) => {
+    const { violations } = await (window as unknown as { axe: typeof axe }).axe.run(how);
     return violations.map(
       ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
     );
-  }, enhanced);
+  }, options);
   expect(found, where).toEqual([]);
 }
 
 describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
   test.each(Object.entries(screens))(
-    "on a %s what is tapped is large and apart, nothing runs off the side, and axe finds nothing",
+    "on a %s what is tapped is large and apart in every state, never moves, nothing runs off the side, and axe finds nothing",
     async (name, viewport) => {
       const context = await browser.newContext({ viewport });
+      context.setDefaultTimeout(15_000);
       await context.addInitScript((chosen) => {
         localStorage.setItem("lapwater.theme", JSON.stringify([chosen]));
       }, theme);
       const page = await context.newPage();
-      // what axe looks at is the same on every screen but for its width: once in each light, and in one light on all
-      const looks = theme === "normal" || name === "phone upright";
-      const accessible = async (where: string) => {
-        if (looks) await withoutViolations(page, where, theme === "sun");
+      // contrast is measured everywhere; all else that axe looks at in one light on every screen and once in each other
+      const whole = theme === "normal" || name === "phone upright";
+      const look = async (where: string) => {
+        const found = await measured(page, where);
+        await withoutViolations(page, where, whole, theme === "sun");
         expect(await tooWideBy(page), where).toBeLessThanOrEqual(0);
+        return found;
       };
+      const opened = (heading: RegExp) =>
+        page.locator(".overlay").filter({ has: page.getByRole("heading", { name: heading }) });
+      const sheet = async (key: string, heading: RegExp) => {
+        await page.keyboard.press(key);
+        await opened(heading).waitFor();
+      };
+      const back = async () => {
+        await page.keyboard.press("Escape");
+        await page.locator(".overlay").waitFor({ state: "detached" });
+      };
+      const type = async (key: string, heading: RegExp, digits: string) => {
+        await sheet(key, heading);
+        await page.keyboard.type(digits);
+        await page.keyboard.press("Enter");
+        await page.locator(".overlay").waitFor({ state: "detached" });
+      };
+
       await beginSteaming(page, server.address);
+      await page.evaluate(axe.source);
       const later: string[] = [];
       page.on("request", (request) => {
         if (request.resourceType() === "script") later.push(request.url());
       });
-      await measured(page, "the Footplate");
-      await accessible("the Footplate");
-      for (const opened of ["Pressure", "Water", "Feed", "Fuel", "Valves", "Drip"]) {
-        await tile(page, opened).click();
-        await page.locator(".overlay").waitFor();
-        await measured(page, opened);
-        await accessible(opened);
-        if (opened === "Water") {
-          for (const way of ["in figures", "in quarters", "on the glass"]) {
-            await page.getByRole("button", { name: way }).click();
-            await measured(page, `${opened} ${way}`);
-          }
-        }
-        if (opened === "Drip") {
-          await page.locator(".overlay .key").first().click();
-          await measured(page, "one fitting");
-        }
-        await page.getByRole("button", { name: "Back", exact: true }).click();
+      const bare = (await look("the Footplate")).filter(({ isDoing }) => isDoing);
+      expect(bare.length).toBe(9);
+      const upright = viewport.height > viewport.width;
+      for (const { name: which, y, height } of upright ? bare : []) {
+        expect(y + height / 2, `the middle of ${which}`).toBeGreaterThanOrEqual(viewport.height / 2);
       }
+      /** in whatever state, what is done stands where the thumb found it first */
+      const unmoved = async (where: string) => {
+        const now = (await look(where)).filter(({ isDoing }) => isDoing);
+        const place = ({ x, y, width, height }: Target) => [x, y, width, height];
+        expect(now.map(place), where).toEqual(bare.map(place));
+      };
+
+      await sheet("p", /^Pressure/);
+      await look("Pressure");
+      await back();
+      for (const [i, way] of ["on the glass", "in quarters", "in figures"].entries()) {
+        await sheet("w", /^Water/);
+        await page.getByRole("button", { name: way }).click();
+        await look(`Water ${way}`);
+        if (i < 2) await back();
+      }
+      await page.keyboard.type("12.");
+      await look("Water, a number typed");
+      await page.getByRole("button", { name: "Keep", exact: true }).click();
+      await page.locator(".overlay").waitFor({ state: "detached" });
+      await unmoved("with an undo offered");
+      await sheet("f", /^Feed/);
+      await look("Feed");
+      await back();
+      await sheet("u", /^Fuel/);
+      await look("Fuel");
+      await back();
+      await sheet("v", /^Fire and valves/);
+      await look("Valves");
+      await back();
+      await sheet("d", /^Which fitting/);
+      await look("Fittings");
+      await page.locator(".overlay .key").first().click();
+      await page.getByRole("button", { name: /^Catch its drip/ }).waitFor();
+      await look("one fitting");
+      await bounceOver(page);
+      await page.getByRole("button", { name: /^Catch its drip/ }).click();
+      await page.locator(".drip-bar").waitFor();
+      await unmoved("a cup held");
+
+      await page.keyboard.press("l");
+      await page.keyboard.press("l");
+      await page.locator(".doubt-bar", { hasText: "tapped twice?" }).waitFor();
+      await unmoved("a lap in doubt and a cup held");
+      await bounceOver(page);
+      await page.getByRole("button", { name: /^Stop: / }).click();
+      await opened(/^Caught from/).waitFor();
+      await look("a drip to be weighed");
+      await page.keyboard.type("0.5");
+      await page.keyboard.press("Enter");
+      await page.locator(".drip-bar").waitFor({ state: "detached" });
+      await type("p", /^Pressure/, "0.9");
+      await type("p", /^Pressure/, "9.");
+      await page.getByRole("button", { name: "Make it 0.9 bar" }).waitFor();
+      await unmoved("a pressure in doubt, above working");
+      await type("w", /^Water/, "0.5");
+      await page.getByText("Low water.").waitFor();
+      await unmoved("low water");
+
+      await sheet("n", /^Note/);
+      await look("Note");
+      await back();
+      for (const [which, heading] of [
+        ["Temperature", /^Temperature/],
+        ["Blow-down", /^Blow-down/],
+        ["All entries", /^Written down/],
+      ] as const) {
+        await page.getByRole("button", { name: "More", exact: true }).click();
+        await opened(/^More/).waitFor();
+        if (which === "Temperature") await look("More");
+        await bounceOver(page);
+        await page.locator(".overlay .key").filter({ hasText: which }).click();
+        await opened(heading).waitFor();
+        await look(which);
+        if (which !== "All entries") await back();
+        await bounceOver(page);
+      }
+      await page
+        .locator(".overlay")
+        .getByRole("button", { name: /^Change/ })
+        .first()
+        .click();
+      await opened(/^Change/).waitFor();
+      await look("a change");
+      await back();
+      await bounceOver(page);
       await page.getByRole("button", { name: "More", exact: true }).click();
-      await measured(page, "More");
-      await accessible("More");
+      await bounceOver(page);
+      await page.locator(".overlay .key").filter({ hasText: "Lock" }).click();
+      await page.locator(".lock").waitFor();
+      await look("locked");
       // with the server gone nothing more could be fetched: all of it was there from the first load on
       expect(later).toEqual([]);
       await context.close();
     },
+    180_000,
   );
 });

@@ -13,6 +13,9 @@ export async function pairPhone(context: BrowserContext, server: RestartableServ
   }, token);
 }
 
+/** Longer than the second touch of a bounce comes after the first. */
+export const BOUNCE_MS = 420;
+
 /** Begins a steaming of the only engine and returns its id. */
 export async function beginSteaming(page: Page, address: string): Promise<string> {
   await page.goto(`${address}/#/footplate`);
@@ -23,6 +26,12 @@ export async function beginSteaming(page: Page, address: string): Promise<string
 
 export const tile = (page: Page, name: string) =>
   page.locator(".tiles .key").filter({ hasText: new RegExp(`^${name}`) });
+
+/** Waits until a further touch at the same place is no bounce of the last one any more, by the page's own clock. */
+export async function bounceOver(page: Page): Promise<void> {
+  const fromMs = await page.evaluate(() => performance.now());
+  await page.waitForFunction((untilMs) => performance.now() >= untilMs, fromMs + BOUNCE_MS);
+}
 
 /** Waits until the phone says that the so-and-so-many-th thing tapped since it was opened is kept. */
 export const kept = (page: Page, number: number) =>

@@ -71,7 +71,7 @@ const fromElsewhere = (steamingId: string, entry: LogEntry): EntryRecord => ({
 
 /** Writes an entry down. It is on the disk when this returns. */
 export async function keepEntry(
-  record: Pick<EntryRecord, "steamingId" | "entry"> & { raw: RawTime; doubt?: string },
+  record: Pick<EntryRecord, "steamingId" | "entry"> & { raw: RawTime },
 ): Promise<EntryRecord> {
   const transaction = (await outbox()).transaction("entries", "readwrite", strict);
   const whole: EntryRecord = { ...record, id: record.entry.id, pending: "add", revision: 1 };
@@ -106,6 +106,20 @@ export const correctEntry = (id: string, entry: LogEntry) =>
     revision: record.revision + 1,
   }));
 
+/** Puts back what the last correction of an entry replaced; null where there was none. */
+export const uncorrectEntry = (id: string) =>
+  change(id, (record) => {
+    const before = record.former?.at(-1);
+    if (before === undefined) return null;
+    return {
+      ...without(record, "refused", "doubt"),
+      entry: before,
+      former: record.former?.slice(0, -1) ?? [],
+      pending: "correct",
+      revision: record.revision + 1,
+    };
+  });
+
 export const deleteEntry = (id: string) =>
   change(id, (record) => ({
     ...without(record, "refused", "doubt"),
@@ -113,6 +127,9 @@ export const deleteEntry = (id: string) =>
     pending: "delete",
     revision: record.revision + 1,
   }));
+
+/** Why it looks odd beside the others. */
+export const raiseDoubt = (id: string, doubt: string) => change(id, (record) => ({ ...record, doubt }));
 
 /** Somebody looked at it again: it is right. */
 export const clearDoubt = (id: string) => change(id, (record) => without(record, "doubt"));

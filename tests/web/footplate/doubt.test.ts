@@ -1,40 +1,121 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../../src/analysis/analyse.ts";
 import type { LogEntry } from "../../../web/outbox/database.ts";
-import { doubtOf } from "../../../web/pages/footplate/doubt.ts";
-import { smallEngine } from "../../support/small-logbook.ts";
+import { doubtOf, meantBy } from "../../../web/pages/footplate/doubt.ts";
+import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
 const engine = smallEngine();
+const { entries: _entries, ...head } = smallSteaming();
 let ids = 0;
 const at = (atS: number, says: object): LogEntry => ({ id: `e${++ids}`, atS, ...says }) as LogEntry;
 const bar = (atS: number, barG: number) => at(atS, { kind: "pressure", barG });
+const mm = (atS: number, level: number) => at(atS, { kind: "level", mm: level });
 const lap = (atS: number) => at(atS, { kind: "lap", count: 1 });
 
-test("a reading ten times the last one is asked about, and the last digit's slip is offered mended", () => {
-  const doubt = doubtOf(bar(30, 27), [bar(0, 2.8)], engine);
-  expect(doubt?.words).toBe("2.8 bar, then 27 bar?");
-  expect(doubt?.meant).toMatchObject({ barG: 2.7 });
+/** The question asked as the last of these is tapped. */
+const asked = (log: readonly LogEntry[]) => {
+  const last = log.at(-1);
+  return last === undefined ? null : doubtOf(last, log, { engine, head });
+};
+/** Which entries the sheet names by these checks, of the same log. */
+const onSheet = (log: readonly LogEntry[], ...codes: string[]) =>
+  analyse(engine, { ...head, entries: [...log] })
+    .warnings.filter((warning) => codes.includes(warning.code))
+    .flatMap((warning) => warning.entries);
+
+describe("a pressure", () => {
+  test("ten times the last one is asked about, and the last digit's slip is offered mended", () => {
+    const log = [bar(0, 2.8), bar(30, 27)];
+    expect(asked(log)).toEqual({ entryId: log[1]?.id, words: "2.8 bar, then 27 bar?" });
+    expect(meantBy(log[1] as LogEntry, log, engine)).toMatchObject({ barG: 2.7 });
+    expect(onSheet(log, "reading-outlying")).toEqual([log[1]?.id]);
+  });
+
+  test("a tenth of the last one is, while the fire burns, and not as she is blown down", () => {
+    const log = [bar(0, 2.8), bar(60, 0.28)];
+    expect(asked(log)?.words).toBe("2.8 bar, then 0.28 bar?");
+    expect(meantBy(log[1] as LogEntry, log, engine)).toMatchObject({ barG: 2.8 });
+    const out = at(10, { kind: "fire", state: "out" });
+    expect(asked([bar(0, 2.8), out, bar(60, 0.28)])).toBeNull();
+  });
+
+  test("that only the next one shows to stand alone is asked about then, and once", () => {
+    const first = [bar(0, 2.2), bar(60, 3.8)];
+    expect(asked(first)).toBeNull();
+    const log = [...first, bar(120, 2.3)];
+    expect(asked(log)).toEqual({ entryId: log[1]?.id, words: "2.2 bar, then 3.8 bar, then 2.3 bar?" });
+    expect(onSheet(log, "reading-outlying")).toEqual([log[1]?.id]);
+    expect(asked([...log, bar(180, 2.3)])).toBeNull();
+    expect(asked([bar(0, 2.8), bar(30, 27), bar(60, 2.7)])).toBeNull();
+  });
+
+  test("that an engine can reach in the time is not asked about", () => {
+    expect(asked([bar(0, 0.4), bar(60, 2.9)])).toBeNull();
+    expect(asked([bar(0, 2.9), bar(400, 0.2)])).toBeNull();
+    expect(asked([bar(0, 3)])).toBeNull();
+  });
+
+  test("with nothing near it to be meant by is asked about, and nothing is offered", () => {
+    const log = [bar(0, 2.8), bar(30, 9)];
+    expect(asked(log)).not.toBeNull();
+    expect(meantBy(log[1] as LogEntry, log, engine)).toBeNull();
+  });
 });
 
-test("what an engine can do in the time is not asked about", () => {
-  expect(doubtOf(bar(60, 2.9), [bar(0, 0.4)], engine)).toBeNull();
-  expect(doubtOf(bar(400, 0.2), [bar(0, 2.9)], engine)).toBeNull();
-  expect(doubtOf(bar(0, 3), [], engine)).toBeNull();
+describe("water", () => {
+  const steady = [bar(0, 3), bar(30, 3), mm(40, 9), mm(100, 9), mm(160, 8)];
+
+  test("that grew with nothing fed is asked about as on the sheet, and not after a feed", () => {
+    const log = [...steady, mm(220, 20)];
+    expect(asked(log)?.words).toBe("8 mm, then 20 mm with nothing fed?");
+    expect(onSheet(log, "level-rising")).toContain(log.at(-1)?.id);
+    const feed = at(200, { kind: "feed", ml: 68, by: "bottle" });
+    expect(asked([...steady, feed, mm(220, 20)])).toBeNull();
+  });
+
+  test("above the boiler itself is asked about, and the slipped point offered", () => {
+    const log = [...steady, mm(220, 85)];
+    expect(asked(log)?.words).toBe("85 mm is beyond the boiler itself?");
+    expect(meantBy(log.at(-1) as LogEntry, log, engine)).toMatchObject({ mm: 8.5 });
+  });
 });
 
-test("water that rises by more than half the range with nothing fed is asked about, and not after a feed", () => {
-  const before = [at(0, { kind: "level", mm: 5 })];
-  const feed = at(30, { kind: "feed", ml: 30, by: "bottle" });
-  const after = at(60, { kind: "level", mm: 20 });
-  expect(doubtOf(after, before, engine)?.words).toContain("with nothing fed?");
-  expect(doubtOf(after, [...before, feed], engine)).toBeNull();
+describe("a lap", () => {
+  test("within a second of the last is asked about, the second of all as well", () => {
+    const log = [lap(0), lap(0.4)];
+    expect(asked(log)?.words).toBe("A lap in 0.4 s: tapped twice?");
+    expect(onSheet(log, "laps-too-fast")).toEqual([log[1]?.id]);
+  });
+
+  test("in a small part of the usual time is, and one a little quicker is not", () => {
+    const usual = [lap(0), lap(50), lap(100), lap(150), lap(200)];
+    expect(asked([...usual, lap(205)])?.words).toContain("tapped twice?");
+    expect(asked([...usual, lap(240)])).toBeNull();
+  });
 });
 
-test("a lap in less than half the usual time is asked about as tapped twice", () => {
-  const laps = [lap(0), lap(50), lap(100), lap(150)];
-  expect(doubtOf(lap(151), laps, engine)?.words).toContain("tapped twice?");
-  expect(doubtOf(lap(196), laps, engine)).toBeNull();
+test("five times the most fed before is asked about", () => {
+  const feed = (atS: number, ml: number) => at(atS, { kind: "feed", ml, by: "bottle" });
+  expect(asked([feed(0, 10), feed(60, 12), feed(120, 100)])?.words).toBe(
+    "100 ml, when 12 ml was the most before?",
+  );
+  expect(asked([feed(0, 10), feed(60, 12), feed(120, 50)])).toBeNull();
+});
+
+test("an entry dated long before the last one is asked about as a clock that was set", () => {
+  expect(asked([lap(3600), at(1800, { kind: "regulator", state: "open" })])?.words).toBe(
+    "Dated 30 min before the last entry: was a clock set?",
+  );
+});
+
+test("a dial that is stuck is said once", () => {
+  const lit = at(0, { kind: "fire", state: "lit" });
+  const out = at(480, { kind: "fire", state: "out" });
+  const stuck = [500, 600, 700, 800, 900, 1000].map((atS) => bar(atS, 2.5));
+  const questions = stuck.map((_, i) => asked([lit, bar(300, 3), out, ...stuck.slice(0, i + 1)]));
+  expect(questions.filter((each) => each !== null)).toHaveLength(1);
 });
 
 test("notes and states are never asked about", () => {
-  expect(doubtOf(at(5, { kind: "regulator", state: "open" }), [], engine)).toBeNull();
+  expect(asked([at(5, { kind: "regulator", state: "open" })])).toBeNull();
 });

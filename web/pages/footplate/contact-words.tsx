@@ -39,9 +39,13 @@ export function ContactWords({ steamingId, pending, refused }: Properties) {
           <Mark of="caution" /> {troubleWords[trouble]}
         </p>
       )}
-      {trouble === "not-paired" && <a href="#/pair">Pair it</a>}
-      {(refused > 0 || (trouble !== null && unsent > 0)) && (
-        <button type="button" class="as-link" onClick={() => void saveCopy(steamingId)}>
+      {trouble === "not-paired" && (
+        <a class="button" href="#/pair">
+          Pair it
+        </a>
+      )}
+      {refused > 0 && (
+        <button type="button" onClick={() => void saveCopy(steamingId)}>
           Save a copy
         </button>
       )}

@@ -1,95 +1,91 @@
+import { warningsAtTap } from "../../../src/analysis/plausibility/at-the-tap.ts";
+import type { Warning } from "../../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { reading } from "../../words/entry-words.ts";
 
-/** Why an entry looks odd beside what stood before it, and what may have been meant. */
+/** A question about an entry: never a refusal, it is kept as it was tapped. */
 export interface Doubt {
+  /** the entry just written, or the one of its kind before it, which only now is seen to stand alone */
+  entryId: string;
   words: string;
-  /** the same entry as it may have been meant; null where nothing suggests itself */
-  meant: LogEntry | null;
 }
 
-/** A boiler's pressure does not change by more of its working pressure in a minute (our choice, for a question only). */
-const PRESSURE_SHARE_A_MINUTE = 1;
-/** Laps are not run in less than so much of the usual time (our choice). */
-const QUICK_LAP = 0.5;
+interface Log {
+  engine: Locomotive;
+  head: SteamingHead;
+}
 
-/** A question, never a refusal: the entry is kept as it was tapped. */
-export function doubtOf(entry: LogEntry, before: readonly LogEntry[], engine: Locomotive): Doubt | null {
-  if (entry.kind === "pressure") return pressureDoubt(entry, before, engine);
-  if (entry.kind === "level") return levelDoubt(entry, before, engine);
-  if (entry.kind === "lap") return lapDoubt(entry, before);
+/** Once said, these are not said again of every reading that follows. */
+const SAID_ONCE = ["dial-stuck", "pressure-and-temperature"];
+
+/**
+ * What the sheet's own checks, and a glance at the amounts, say of the entry written last.
+ * @param entries all that stands, in the order in which it was written, `entry` the last of its kind
+ */
+export function doubtOf(entry: LogEntry, entries: readonly LogEntry[], { engine, head }: Log): Doubt | null {
+  const late = lateBy(entry, entries);
+  if (late !== null) return { entryId: entry.id, words: late };
+  const before = entries.filter((each) => each.id !== entry.id && each.atS <= entry.atS);
   if (entry.kind === "feed" || entry.kind === "fuel") return amountDoubt(entry, before);
-  return null;
+  const warningsOf = (list: readonly LogEntry[]) =>
+    warningsAtTap(engine, { ...head, entries: [...list] }, entry.kind);
+  const found = warningsOf([...before, entry]);
+  const earlier = before.findLast((each) => each.kind === entry.kind);
+  const own = found.find((each) => each.entries.includes(entry.id));
+  const ofEarlier = found.find((each) => earlier !== undefined && each.entries.includes(earlier.id));
+  if (own === undefined && ofEarlier === undefined) return null;
+  const told = warningsOf(before);
+  if (own !== undefined) {
+    const again = SAID_ONCE.includes(own.code) && told.some((each) => each.code === own.code);
+    return again ? null : { entryId: entry.id, words: wordsOf(own, entry, earlier) };
+  }
+  if (earlier === undefined || ofEarlier === undefined || SAID_ONCE.includes(ofEarlier.code)) return null;
+  // it was asked about when it was the last itself
+  if (told.some((each) => each.entries.includes(earlier.id))) return null;
+  const first = before.findLast((each) => each.kind === entry.kind && each.id !== earlier.id);
+  return { entryId: earlier.id, words: wordsOf(ofEarlier, earlier, first, entry) };
 }
 
-const lastOf = <Kind extends LogEntry["kind"]>(kind: Kind, before: readonly LogEntry[]) =>
-  before.findLast((entry) => entry.kind === kind) as Extract<LogEntry, { kind: Kind }> | undefined;
-
-function pressureDoubt(
-  entry: Extract<LogEntry, { kind: "pressure" }>,
-  before: readonly LogEntry[],
-  engine: Locomotive,
-): Doubt | null {
-  const last = lastOf("pressure", before);
-  const from = last?.barG ?? 0;
-  const minutes = last === undefined ? 1 : Math.max(0.5, (entry.atS - last.atS) / 60);
-  const may = PRESSURE_SHARE_A_MINUTE * engine.workingPressureBarG * minutes;
-  const far = (barG: number) =>
-    last === undefined ? barG > 3 * engine.workingPressureBarG : Math.abs(barG - from) > may;
-  const beyond = entry.barG > 2 * engine.workingPressureBarG;
-  if (!far(entry.barG) && !beyond) return null;
-  const meantBar = [entry.barG / 10, entry.barG * 10].find(
-    (barG) => !far(barG) && barG <= 1.5 * engine.workingPressureBarG && barG > 0,
-  );
-  return {
-    words: `${last === undefined ? "" : `${reading(from, "bar")}, then `}${reading(entry.barG, "bar")}?`,
-    meant: meantBar === undefined ? null : { ...entry, barG: Number(meantBar.toPrecision(9)) },
-  };
+/** As short as the Footplate needs it; what it has no words of its own for is said as on the sheet. */
+function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: LogEntry): string {
+  const values = [earlier, entry, later]
+    .map((each) =>
+      each?.kind === "pressure"
+        ? reading(each.barG, "bar")
+        : each?.kind === "level"
+          ? reading(each.mm, "mm")
+          : null,
+    )
+    .filter((each) => each !== null);
+  switch (warning.code) {
+    case "reading-outlying":
+      return `${values.join(", then ")}?`;
+    case "level-rising":
+      return `${values.join(", then ")} with nothing fed?`;
+    case "level-beyond-boiler":
+      return `${values.at(-1)} is beyond the boiler itself?`;
+    case "laps-too-fast": {
+      const tookS = entry.atS - (earlier?.atS ?? entry.atS);
+      return `A lap in ${tookS.toFixed(1)} s: tapped twice?`;
+    }
+    default:
+      return warning.text;
+  }
 }
 
-function levelDoubt(
-  entry: Extract<LogEntry, { kind: "level" }>,
-  before: readonly LogEntry[],
-  engine: Locomotive,
-): Doubt | null {
-  const last = lastOf("level", before);
-  const range = engine.boiler.highestLevelMm - engine.boiler.lowestLevelMm;
-  const inGlass = (mm: number) =>
-    mm >= engine.boiler.lowestLevelMm - range && mm <= engine.boiler.highestLevelMm + range;
-  const fedSince = before.some(
-    (each) =>
-      last !== undefined && each.atS >= last.atS && ["feed", "fill", "bypass", "fire"].includes(each.kind),
-  );
-  const rise = last === undefined ? 0 : entry.mm - last.mm;
-  // water swells as it is heated and foams as it is drawn: only a rise beyond half the range asks a question
-  const risen = !fedSince && rise > range / 2;
-  if (inGlass(entry.mm) && !risen) return null;
-  const meantMm = [entry.mm / 10, entry.mm * 10].find(
-    (mm) => inGlass(mm) && (last === undefined || Math.abs(mm - last.mm) <= range / 2),
-  );
-  return {
-    words: risen
-      ? `${reading(last?.mm ?? 0, "mm")}, then ${reading(entry.mm, "mm")} with nothing fed?`
-      : `${reading(entry.mm, "mm")} is outside the glass?`,
-    meant: meantMm === undefined ? null : { ...entry, mm: meantMm },
-  };
+/** Pads stay open for a while; what is dated further back than this tells of a clock that was set, s. */
+const BACK_S = 300;
+
+function lateBy(entry: LogEntry, entries: readonly LogEntry[]): string | null {
+  const latest = Math.max(...entries.filter((each) => each.id !== entry.id).map((each) => each.atS));
+  const minutes = Math.round((latest - entry.atS) / 60);
+  return latest - entry.atS > BACK_S ? `Dated ${minutes} min before the last entry: was a clock set?` : null;
 }
 
-function lapDoubt(entry: Extract<LogEntry, { kind: "lap" }>, before: readonly LogEntry[]): Doubt | null {
-  const laps = before.filter((each) => each.kind === "lap").map((each) => each.atS);
-  const gaps = laps.slice(1).map((atS, i) => atS - (laps[i] ?? atS));
-  const usual = [...gaps].sort((a, b) => a - b)[Math.floor(gaps.length / 2)];
-  const lastS = laps.at(-1);
-  if (gaps.length < 3 || usual === undefined || lastS === undefined) return null;
-  const tookS = entry.atS - lastS;
-  return tookS < QUICK_LAP * usual
-    ? {
-        words: `A lap in ${tookS.toFixed(1)} s, when ${usual.toFixed(0)} s is usual: tapped twice?`,
-        meant: null,
-      }
-    : null;
-}
+/** So many times the most before is asked about (our choice); the sheet has no check of amounts. */
+const MANY_TIMES = 5;
 
 function amountDoubt(
   entry: Extract<LogEntry, { kind: "feed" | "fuel" }>,
@@ -110,7 +106,34 @@ function amountDoubt(
     .map(amount)
     .filter((each) => each !== undefined && each > 0);
   const most = Math.max(...usual.map((each) => each ?? 0));
-  if (now === undefined || usual.length < 2 || now <= 5 * most) return null;
+  if (now === undefined || usual.length < 2 || now <= MANY_TIMES * most) return null;
   const unit = entry.kind === "fuel" && entry.g !== undefined ? "g" : "ml";
-  return { words: `${reading(now, unit)}, when ${reading(most, unit)} was the most before?`, meant: null };
+  return {
+    entryId: entry.id,
+    words: `${reading(now, unit)}, when ${reading(most, unit)} was the most before?`,
+  };
+}
+
+/** So near to its neighbour a number with its point put right must lie, in working pressures or ranges of the glass. */
+const NEAR = { pressure: 0.4, level: 0.5 };
+
+/** The same entry as it may have been meant, with the point put right; null where nothing suggests itself. */
+export function meantBy(entry: LogEntry, entries: readonly LogEntry[], engine: Locomotive): LogEntry | null {
+  if (entry.kind !== "pressure" && entry.kind !== "level") return null;
+  const others = entries.filter((each) => each.kind === entry.kind && each.id !== entry.id);
+  const beside = others.findLast((each) => each.atS <= entry.atS) ?? others[0];
+  const range = engine.boiler.highestLevelMm - engine.boiler.lowestLevelMm;
+  const slipped = (value: number, by: number, near: number) =>
+    [value / 10, value * 10]
+      .map((each) => Number(each.toPrecision(9)))
+      .find((each) => each > 0 && Math.abs(each - by) <= near);
+  if (entry.kind === "pressure" && beside?.kind === "pressure") {
+    const barG = slipped(entry.barG, beside.barG, NEAR.pressure * engine.workingPressureBarG);
+    return barG === undefined ? null : { ...entry, barG };
+  }
+  if (entry.kind === "level" && beside?.kind === "level") {
+    const mm = slipped(entry.mm, beside.mm, NEAR.level * range);
+    return mm === undefined ? null : { ...entry, mm };
+  }
+  return null;
 }

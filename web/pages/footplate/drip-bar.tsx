@@ -25,7 +25,7 @@ export function DripBar({ steamingId, engine, nowS, secondsOf, onStop }: Propert
               Stop: {name}
               <span class="sub">{clockOf(Math.max(0, Math.floor(nowS - secondsOf(drip.began))))}</span>
             </button>
-            <button type="button" onClick={() => endDrip(drip)}>
+            <button type="button" class="key" onClick={() => endDrip(drip)}>
               Spilt<span class="unseen">: forget the drip of {name}</span>
             </button>
           </li>

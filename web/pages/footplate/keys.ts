@@ -1,19 +1,21 @@
 import { useLayoutEffect } from "preact/hooks";
 
+type Acts = Readonly<Record<string, (atMs: number) => void>>;
+
 /**
- * Keys of a keyboard or a clicker in a pocket: while nothing is open over the page and no field has the focus.
- * A clicker sends Page Down and Page Up.
+ * Keys of a keyboard, or of a clicker in a pocket, which sends Page Down and Page Up. One that is held down acts once.
+ * @param active whether they act now; never while a field has the focus
  */
-export function useKeys(active: boolean, acts: Readonly<Record<string, () => void>>): void {
+export function useKeys(active: boolean, acts: Acts): void {
   useLayoutEffect(() => {
     if (!active) return;
     const pressed = (event: KeyboardEvent) => {
-      if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
       if (event.target instanceof HTMLElement && event.target.matches("input, textarea, select")) return;
       const act = acts[event.key.length === 1 ? event.key.toLowerCase() : event.key];
       if (act === undefined) return;
       event.preventDefault();
-      act();
+      if (!event.repeat) act(event.timeStamp);
     };
     addEventListener("keydown", pressed);
     return () => removeEventListener("keydown", pressed);

@@ -1,6 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 
+import { footplate } from "../../preferences/footplate.ts";
+
 /** Three places far apart, in order: rain and a pocket do not find them, a thumb does. */
 const places = ["1", "2", "3"] as const;
 
@@ -17,7 +19,14 @@ export function Lock({ onUnlock }: { onUnlock: () => void }) {
     if (next.value === places.length) onUnlock();
   };
   return (
-    <div class="lock" role="dialog" aria-modal="true" aria-label="Locked" tabIndex={-1} ref={box}>
+    <div
+      class={`lock hand-${footplate.value.hand}`}
+      role="dialog"
+      aria-modal="true"
+      aria-label="Locked"
+      tabIndex={-1}
+      ref={box}
+    >
       {places.map((name, place) => (
         <button
           key={name}
@@ -29,7 +38,8 @@ export function Lock({ onUnlock }: { onUnlock: () => void }) {
         </button>
       ))}
       <p class="lock-word">
-        <strong>Locked.</strong> Nothing is written down. Tap 1, 2, 3 in turn to go on.
+        <strong>Locked against rain and pocket.</strong> A clicker's keys still count laps and undo; nothing
+        else writes. Tap 1, 2, 3 in turn to go on.
       </p>
     </div>
   );

@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
-import { useLayoutEffect } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { Overlay } from "../../parts/overlay.tsx";
+import { isBounce, type Touch, touchOf } from "./bounce.ts";
 import { isWhole, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
 
 interface Properties {
@@ -16,6 +17,9 @@ interface Typing {
   moved: number | null;
 }
 
+/** No thumb taps one key twice so soon: the second touch is a bounce. */
+const CHATTER_MS = 90;
+
 export function usePad(spec: PadSpec) {
   const typing = useSignal<Typing>({ typed: "", moved: null });
   const meaning = useSignal(spec.meaning);
@@ -30,7 +34,14 @@ export function usePad(spec: PadSpec) {
     const value = valueNow();
     if (value !== null) spec.keep(value, as);
   };
-  const press = (key: string) => {
+  const tapped = useRef<Touch | null>(null);
+  const press = (key: string, event?: MouseEvent) => {
+    if (event !== undefined && event.detail > 0) {
+      const touch = touchOf(event);
+      const before = tapped.current;
+      tapped.current = touch;
+      if (before !== null && isBounce(before, touch, CHATTER_MS)) return;
+    }
     const { typed } = typing.peek();
     if (key === "back") typing.value = { typed: typed.slice(0, -1), moved: null };
     else if (key !== "." || !typed.includes(".")) typing.value = { typed: typed + key, moved: null };
@@ -61,16 +72,18 @@ export function usePad(spec: PadSpec) {
 }
 export type PadState = ReturnType<typeof usePad>;
 
-/** Keys of a keyboard do what the pad's own keys do. */
+/** Keys of a keyboard do what the pad's own keys do; one that is held down steps on, and types and keeps once. */
 export function usePadKeys(pad: PadState): void {
   useLayoutEffect(() => {
     const pressed = (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey) return;
-      if (/^\d$/.test(event.key)) pad.press(event.key);
+      const steps = { ArrowUp: 1, "+": 1, ArrowDown: -1, "-": -1 } as const;
+      const by = steps[event.key as keyof typeof steps];
+      if (by !== undefined) pad.move(by);
+      else if (event.repeat) return;
+      else if (/^\d$/.test(event.key)) pad.press(event.key);
       else if (event.key === "." || event.key === ",") pad.press(".");
       else if (event.key === "Backspace") pad.press("back");
-      else if (event.key === "ArrowUp" || event.key === "+") pad.move(1);
-      else if (event.key === "ArrowDown" || event.key === "-") pad.move(-1);
       else if (event.key === "Enter" && !document.activeElement?.matches("button:focus-visible")) pad.keep();
       else return;
       event.preventDefault();
@@ -107,7 +120,7 @@ export function DigitKeys({ pad }: { pad: PadState }) {
   return (
     <div class="digit-keys">
       {digitKeys.map((key) => (
-        <button key={key} type="button" class="key" onClick={() => pad.press(key)}>
+        <button key={key} type="button" class="key" onClick={(event) => pad.press(key, event)}>
           {key}
         </button>
       ))}
@@ -115,7 +128,7 @@ export function DigitKeys({ pad }: { pad: PadState }) {
         type="button"
         class="key"
         aria-label="take the last digit back"
-        onClick={() => pad.press("back")}
+        onClick={(event) => pad.press("back", event)}
       >
         ⌫
       </button>

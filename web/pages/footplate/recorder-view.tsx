@@ -9,26 +9,32 @@ import { goTo } from "../../route.ts";
 import { reading } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
+import { overdueOf, useAlerts } from "./alerts.ts";
+import { useBounceGuard } from "./bounce.ts";
 import { ContactWords } from "./contact-words.tsx";
 import { DoubtBar } from "./doubt-bar.tsx";
 import { DripBar } from "./drip-bar.tsx";
-import { beginDrip, type Drip } from "./drips.ts";
+import { beginDrip, type Drip, drips } from "./drips.ts";
+import { Foot } from "./foot.tsx";
 import { useKeys } from "./keys.ts";
 import { Lock } from "./lock.tsx";
 import { Opened, type Opening, type Plain } from "./opened.tsx";
 import { Outlook } from "./outlook.tsx";
 import { pressureTrend } from "./pressure-trend.ts";
 import { Readings } from "./readings.tsx";
-import { type Content, lapsOf, type Recorder } from "./recorder.ts";
-import { alarmSound, buzz, dueSound } from "./signals.ts";
+import type { Content, Recorder } from "./recorder.ts";
 import { alarmsOf, standingOf } from "./standing.ts";
 import { Tiles } from "./tiles.tsx";
 import { useNowS } from "./use-now.ts";
 import { useReckoning } from "./use-reckoning.ts";
 
+/** Nobody undoes twice within this; a wet thumb does. */
+const UNDO_ONCE_MS = 400;
+const lists: readonly Opening["what"][] = ["more", "list", "change", "note"];
+
 /** One screen: what is known on top, what to do below. */
 export function RecorderView({ recorder }: { recorder: Recorder }) {
-  const { steaming, records, entries, said } = recorder;
+  const { steaming, records, entries } = recorder;
   const { head, engine } = steaming.value;
   const nowS = useNowS(head.startedAt);
   const opening = useSignal<Opening | null>(null);
@@ -47,27 +53,8 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
       ? null
       : reckoning.minutesToLowest.low - Math.max(0, nowS - reckoning.atS) / 60;
   const alarms = alarmsOf(engine, standing, trend, minutesLow);
-  const { pressureDueMin, waterDueMin } = footplate.value;
-  const isDue = (lastS: number | undefined, minutes: number) =>
-    minutes > 0 && standing.fire === "lit" && (lastS === undefined || nowS - lastS > 60 * minutes);
-  const overdue = {
-    pressure: isDue(standing.pressure?.atS, pressureDueMin),
-    water: isDue(standing.level?.atS, waterDueMin),
-  };
-  useRaised(
-    alarms.map((alarm) => alarm.name),
-    () => {
-      alarmSound();
-      buzz([200, 100, 200, 100, 200]);
-    },
-  );
-  useRaised(
-    (["pressure", "water"] as const).filter((each) => overdue[each]),
-    () => {
-      dueSound();
-      buzz([80, 80, 80]);
-    },
-  );
+  const overdue = overdueOf(standing, nowS);
+  useAlerts(alarms, overdue);
 
   const lap = () => void recorder.keep({ kind: "lap", count: 1 });
   const open = (what: Plain, raw: RawTime = rawNow()) => {
@@ -77,18 +64,21 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
     opening.value = null;
   };
   const keep = (content: Content, raw?: RawTime) => {
+    // a second touch may come before the sheet is gone
+    if (opening.peek() === null) return;
     close();
     void recorder.keep(content, raw);
   };
-  const last = lastOwn(records.value);
-  const undo = () => {
-    if (last !== null) void recorder.remove(last);
+  const undoneMs = useRef(Number.NEGATIVE_INFINITY);
+  const undo = (atMs: number) => {
+    if (atMs - undoneMs.current < UNDO_ONCE_MS) return;
+    undoneMs.current = atMs;
+    void recorder.undo();
   };
-  useKeys(opening.value === null && !locked.value, {
+  const isOpen = opening.value !== null;
+  useKeys(!isOpen && !locked.value, {
     l: lap,
-    PageDown: lap,
     z: undo,
-    PageUp: undo,
     p: () => open("pressure"),
     w: () => open("water"),
     f: () => open("feed"),
@@ -97,12 +87,18 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
     d: () => open("fittings"),
     n: () => open("note"),
   });
+  // a clicker in the other hand goes on counting while a pad lies open or the screen is locked; in a list it turns pages
+  const isList = opening.value !== null && lists.includes(opening.value.what);
+  useKeys(!isList, { PageDown: lap, PageUp: undo });
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
-  const covered = opening.value !== null || locked.value;
+  const covered = isOpen || locked.value;
+  const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
+  const sheet = opening.value?.what ?? (locked.value ? "lock" : "");
+  useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held}`);
 
   return (
     <>
-      <div class={`footplate hand-${footplate.value.hand}`} inert={covered}>
+      <div class={`footplate hand-${footplate.value.hand} ${locked.value ? "locked" : ""}`} inert={covered}>
         <section class="known" aria-label="What is known" ref={known}>
           <header class="footplate-head">
             <div>
@@ -121,27 +117,32 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
           </header>
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} alarms={alarms} nowS={nowS} />
-          <DripBar
-            steamingId={head.id}
-            engine={engine}
-            nowS={nowS}
-            secondsOf={(raw) => (serverMsOf(raw) - Date.parse(head.startedAt)) / 1000}
-            onStop={(drip: Drip) => {
-              const raw = rawNow();
-              opening.value = { what: "drip", raw, drip };
-            }}
-          />
         </section>
-        <div class="doing">
-          {doubtful !== undefined && (
-            <DoubtBar
-              record={doubtful}
-              recorder={recorder}
-              onChange={() => {
-                opening.value = { what: "change", raw: rawNow(), record: doubtful };
+        {(held > 0 || doubtful !== undefined) && (
+          <div class="asides">
+            <DripBar
+              steamingId={head.id}
+              engine={engine}
+              nowS={nowS}
+              secondsOf={(raw) => (serverMsOf(raw) - Date.parse(head.startedAt)) / 1000}
+              onStop={(drip: Drip) => {
+                const raw = rawNow();
+                opening.value = { what: "drip", raw, drip };
               }}
             />
-          )}
+            {doubtful !== undefined && (
+              <DoubtBar
+                record={doubtful}
+                recorder={recorder}
+                onChange={() => {
+                  opening.value = { what: "change", raw: rawNow(), record: doubtful };
+                }}
+              />
+            )}
+          </div>
+        )}
+        <div class="doing">
+          <Foot recorder={recorder} onUndo={undo} onMore={() => open("more")} />
           <Tiles
             engine={engine}
             standing={standing}
@@ -150,17 +151,6 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
             onOpen={(what) => open(what)}
             onLap={lap}
           />
-          <div class="foot">
-            <button type="button" class="undo" disabled={last === null} onClick={undo}>
-              {last === null ? "Undo" : `Undo ${undoName(last, lapsOf(entries.value))}`}
-            </button>
-            <p class={`said ${said.value?.grade ?? ""}`} role="status" data-number={said.value?.number ?? 0}>
-              {said.value !== null && `${said.value.grade === "done" ? "✓ " : ""}${said.value.words}`}
-            </p>
-            <button type="button" class="more-key" onClick={() => open("more")}>
-              More
-            </button>
-          </div>
         </div>
       </div>
       <div class="footplate-cautions" inert={covered}>
@@ -204,35 +194,11 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
   );
 }
 
-/** The last thing written down on this phone that still stands. */
-const lastOwn = (records: readonly EntryRecord[]): EntryRecord | null =>
-  records.findLast((record) => record.raw !== undefined && record.deleted !== true) ?? null;
-
 const isRefused = (record: EntryRecord): boolean => record.refused !== undefined && record.deleted !== true;
-
-const undoNames: Partial<Record<EntryRecord["entry"]["kind"], string>> = {
-  pressure: "pressure",
-  level: "water",
-  bypass: "by-pass",
-  valve: "valve",
-};
-const undoName = ({ entry }: EntryRecord, laps: number): string =>
-  entry.kind === "lap" ? `lap ${laps}` : (undoNames[entry.kind] ?? entry.kind);
 
 function fuelWords(entries: Recorder["entries"]["value"]): string {
   const last = entries.findLast((entry) => entry.kind === "fuel");
   if (last?.kind !== "fuel") return "none yet";
   const amount = last.g === undefined ? reading(last.ml ?? 0, "ml") : reading(last.g, "g");
   return last.action === "added" ? `${amount} in` : `${amount} left`;
-}
-
-/** Does something when a name comes up that was not there before. */
-function useRaised(names: readonly string[], raised: () => void): void {
-  const before = useRef<ReadonlySet<string>>(new Set());
-  const now = names.join(" ");
-  useEffect(() => {
-    const set = new Set(now === "" ? [] : now.split(" "));
-    if ([...set].some((name) => !before.current.has(name))) raised();
-    before.current = set;
-  }, [now]);
 }

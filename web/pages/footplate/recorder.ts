@@ -3,7 +3,15 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import { newId } from "../../api/new-id.ts";
 import { rawNow } from "../../outbox/clock.ts";
 import type { EntryRecord, LogEntry, RawTime, SteamingRecord } from "../../outbox/database.ts";
-import { clearDoubt, correctEntry, deleteEntry, keepEntry, recordsOf } from "../../outbox/records.ts";
+import {
+  clearDoubt,
+  correctEntry,
+  deleteEntry,
+  keepEntry,
+  raiseDoubt,
+  recordsOf,
+  uncorrectEntry,
+} from "../../outbox/records.ts";
 import { secondsSince } from "../../outbox/stamp.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
 import { hearTabs } from "../../outbox/tab-channel.ts";
@@ -33,6 +41,10 @@ export interface Recorder {
   correct(id: string, entry: LogEntry): Promise<void>;
   remove(record: EntryRecord): Promise<void>;
   putBack(record: EntryRecord): Promise<void>;
+  /** what an undo takes back; null: nothing */
+  undoes: ReadonlySignal<EntryRecord | null>;
+  /** the last change of an entry, by what stood before it; else the last thing written down here */
+  undo(): Promise<void>;
   itIsRight(id: string): Promise<void>;
   stop(): void;
 }
@@ -78,22 +90,41 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     records.value = records.value.map((record) => (record.id === changed.id ? changed : record));
   };
 
+  /** the entry that was corrected since the last one was written down */
+  const corrected = signal<string | null>(null);
+  const undoes = computed(
+    () =>
+      records.value.find((record) => record.id === corrected.value && isChanged(record)) ??
+      records.value.findLast((record) => record.raw !== undefined && record.deleted !== true) ??
+      null,
+  );
+
   const keep = (content: Content, raw = rawNow()) =>
     doing(async () => {
       const { head, engine } = steaming.value;
       const atS = secondsSince(head.startedAt, raw);
       const entry = { ...content, id: newId(raw.phoneMs), atS } as LogEntry;
-      const doubt = doubtOf(entry, entries.value, engine);
-      const record = await keepEntry({
-        steamingId: head.id,
-        entry,
-        raw,
-        ...(doubt === null ? {} : { doubt: doubt.words }),
-      });
+      const record = await keepEntry({ steamingId: head.id, entry, raw });
+      corrected.value = null;
       if (!records.value.some(({ id }) => id === record.id)) records.value = [...records.value, record];
       say(`${nameOf(entry, entries.value, engine)} kept ${clockTimeOf(raw.phoneMs)}`);
       tickSound();
-      buzz(doubt === null ? 25 : [60, 60, 60]);
+      buzz(25);
+      await question(entry);
+    });
+  /** Asked once it is kept: what is looked into then does not hold up the tap. */
+  const question = async (entry: LogEntry) => {
+    const written = records.value.filter((record) => record.deleted !== true).map((record) => record.entry);
+    const doubt = doubtOf(entry, written, steaming.value);
+    if (doubt === null) return;
+    replace(await raiseDoubt(doubt.entryId, doubt.words));
+    buzz([60, 60, 60]);
+  };
+
+  const remove = (record: EntryRecord) =>
+    doing(async () => {
+      replace(await deleteEntry(record.id));
+      say(`${entryInWords(record.entry, steaming.value.engine)} taken out`);
     });
 
   return {
@@ -105,13 +136,24 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     correct: (id, entry) =>
       doing(async () => {
         replace(await correctEntry(id, entry));
+        corrected.value = id;
         say(`corrected to ${entryInWords(entry, steaming.value.engine)}`);
       }),
-    remove: (record) =>
-      doing(async () => {
-        replace(await deleteEntry(record.id));
-        say(`${entryInWords(record.entry, steaming.value.engine)} taken out`);
-      }),
+    remove,
+    undoes,
+    undo: async () => {
+      const record = undoes.peek();
+      if (record === null) return;
+      if (!isChanged(record)) return remove(record);
+      return doing(async () => {
+        const before = await uncorrectEntry(record.id);
+        replace(before);
+        corrected.value = null;
+        if (before === null) return;
+        say(`back to ${entryInWords(before.entry, steaming.value.engine)}`);
+        await question(before.entry);
+      });
+    },
     putBack: (record) => {
       const { id, atS, ...content } = record.entry;
       return keep(content as Content, record.raw);
@@ -120,6 +162,9 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     stop,
   };
 }
+
+const isChanged = ({ former, deleted }: EntryRecord): boolean =>
+  deleted !== true && former !== undefined && former.length > 0;
 
 /** "lap 19", "pressure 3.6 bar" */
 function nameOf(entry: LogEntry, entries: readonly LogEntry[], engine: SteamingRecord["engine"]): string {

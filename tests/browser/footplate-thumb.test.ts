@@ -1,0 +1,96 @@
+import type { Browser, Locator, Page } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import { openBrowser } from "../support/browser.ts";
+import { sizes } from "../support/browser-page.ts";
+import { beginSteaming, bounceOver, kept, recordsOnPhone, tile } from "../support/footplate.ts";
+import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+
+let browser: Browser;
+let server: RestartableServer;
+let page: Page;
+let steamingId: string;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+beforeEach(async () => {
+  await page?.context().close();
+  const context = await browser.newContext({ viewport: sizes.phone, hasTouch: true });
+  context.setDefaultTimeout(10_000);
+  page = await context.newPage();
+  steamingId = await beginSteaming(page, server.address);
+});
+
+/** A wet thumb: the touch comes down twice at the same place. */
+async function bounce(what: Locator): Promise<void> {
+  const box = await what.boundingBox();
+  if (box === null) throw new Error("nothing to tap");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await Promise.all([page.touchscreen.tap(x, y), page.touchscreen.tap(x, y)]);
+}
+const digit = (key: string) => page.locator(".digit-keys").getByRole("button", { name: key, exact: true });
+const writtenDown = async () =>
+  (await recordsOnPhone(page, steamingId))
+    .filter((record) => record.deleted !== true)
+    .map(({ entry }) => entry);
+
+test("a last digit whose touch bounces is kept once, and the second touch does nothing to what lies beneath", async () => {
+  const digits = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0"];
+  for (const [i, last] of digits.entries()) {
+    await tile(page, "Pressure").tap();
+    await bounceOver(page);
+    await digit("3").tap();
+    await bounceOver(page);
+    await bounce(digit(last));
+    await kept(page, i + 1);
+    await bounceOver(page);
+    expect(await page.locator(".overlay").count(), `after ${last}`).toBe(0);
+  }
+  expect(await writtenDown()).toMatchObject(
+    digits.map((last) => ({ kind: "pressure", barG: Number(`3.${last}`) })),
+  );
+});
+
+test("a tile whose touch bounces opens its pad and types nothing; a digit in the middle that bounces is typed once", async () => {
+  await bounce(tile(page, "Pressure"));
+  await bounceOver(page);
+  await bounce(digit("2"));
+  await bounceOver(page);
+  await digit("2").tap();
+  await kept(page, 1);
+  expect(await writtenDown()).toMatchObject([{ kind: "pressure", barG: 2.2 }]);
+});
+
+test("a valve's key whose touch bounces is kept once", async () => {
+  await tile(page, "Valves").tap();
+  await bounceOver(page);
+  await bounce(page.locator(".overlay .key").filter({ hasText: "Regulator" }));
+  await kept(page, 1);
+  await bounceOver(page);
+  expect(await page.locator(".overlay").count()).toBe(0);
+  expect(await writtenDown()).toMatchObject([{ kind: "regulator", state: "open" }]);
+});
+
+test("a lap whose touch bounces is kept and asked about, and an undo that bounces takes out one", async () => {
+  await bounce(tile(page, "Lap"));
+  await kept(page, 2);
+  await page.locator(".doubt-bar", { hasText: "tapped twice?" }).waitFor();
+  expect((await writtenDown()).length).toBe(2);
+  await bounce(page.getByRole("button", { name: /^Undo/ }));
+  await page.locator(".said", { hasText: "taken out" }).waitFor();
+  await bounceOver(page);
+  expect((await writtenDown()).length).toBe(1);
+});
+
+test("soon after a pad is left, a tap at another place counts", async () => {
+  await tile(page, "Pressure").tap();
+  await bounceOver(page);
+  await digit("3").tap();
+  await digit("1").tap();
+  await tile(page, "Lap").tap({ force: true });
+  await kept(page, 2);
+  expect((await writtenDown()).map(({ kind }) => kind)).toEqual(["pressure", "lap"]);
+});
