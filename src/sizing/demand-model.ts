@@ -9,7 +9,10 @@ export interface RunFigure {
 }
 
 export interface DemandModel {
-  predictive: Predictive;
+  /** for bounds and ranges, which promise whatever the spread is */
+  readonly predictive: Predictive;
+  /** for probabilities: the spread is thought to be about a usual one until the runs tell better */
+  readonly belief: Predictive;
   runs: number;
   /** the runs' loads differ enough that the figure was read off a line at the planned load */
   byLoad: boolean;
@@ -19,8 +22,19 @@ export interface DemandModel {
   sharedParts: readonly Part[];
 }
 
+export interface DemandOptions {
+  /** spread of runs as a part of the figure, where one run alone tells none */
+  spreadRelative?: number | undefined;
+  /** the same in the figure's own unit, which goes before */
+  spread?: number | undefined;
+  /** load of the planned run */
+  trainMassKg?: number | undefined;
+}
+
 /** One run tells no spread: so much is taken for granted (practice; the owner may say otherwise). */
 export const ASSUMED_SPREAD = 0.15;
+/** What is taken for granted is cautious: the usual spread is less, and half to twice it holds two engines in three (our estimate). */
+const USUAL = { ofAssumed: 0.75, logSd: 0.7 };
 /** Runs with a load, and how far loads must differ, before a line is drawn through them (our choice). */
 const FEWEST_FOR_LINE = 5;
 const LEAST_RANGE = 0.2;
@@ -29,10 +43,7 @@ const LEAST_RANGE = 0.2;
  * What the next run may need for one lap, minute or metre, from runs of one engine.
  * @returns null where no run gives the figure
  */
-export function demandModelOf(
-  runs: readonly RunFigure[],
-  options: { spreadRelative?: number | undefined; trainMassKg?: number | undefined },
-): DemandModel | null {
+export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions): DemandModel | null {
   const given = runs.filter((run): run is { figure: Measured; trainMassKg: number | null } =>
     isMeasured(run.figure),
   );
@@ -46,33 +57,70 @@ export function demandModelOf(
     loads.length === given.length &&
     new Set(loads).size >= 3 &&
     heaviest - lightest >= LEAST_RANGE * heaviest;
-  const sharedParts = sharedOf(given.map(({ figure }) => figure));
+  const { sharedParts, ownUs } = errorsOf(given.map(({ figure }) => figure));
   const observations = given.map(
-    ({ figure, trainMassKg }): Observation => ({
+    ({ figure, trainMassKg }, i): Observation => ({
       value: figure.value,
-      u: ownAndShared(figure).own,
+      u: ownUs[i] ?? 0,
       ...(byLoad ? { load: trainMassKg ?? 0 } : {}),
     }),
   );
-  const predictive = predictiveOf(observations, {
+  const assumedSpread =
+    options.spread ?? (options.spreadRelative ?? ASSUMED_SPREAD) * Math.abs(first.figure.value);
+  const ofAll = {
     sharedU: Math.hypot(...sharedParts.map((part) => part.u)),
-    assumedSpread: (options.spreadRelative ?? ASSUMED_SPREAD) * Math.abs(first.figure.value),
+    assumedSpread,
     ...(byLoad && options.trainMassKg !== undefined ? { atLoad: options.trainMassKg } : {}),
-  });
+  };
+  const predictive = once(() => predictiveOf(observations, ofAll));
+  const usualSpread = { median: USUAL.ofAssumed * assumedSpread, logSd: USUAL.logSd };
+  const belief = once(() => predictiveOf(observations, { ...ofAll, usualSpread }));
   const planned = options.trainMassKg;
   const beyondLoads = planned !== undefined && loads.length > 0 && (planned < lightest || planned > heaviest);
-  return { predictive, runs: given.length, byLoad, beyondLoads, sharedParts };
+  return {
+    get predictive() {
+      return predictive();
+    },
+    get belief() {
+      return belief();
+    },
+    runs: given.length,
+    byLoad,
+    beyondLoads,
+    sharedParts,
+  };
 }
 
-/** A shared error is as large in the mean of the runs as it is in the runs on average. */
-function sharedOf(figures: readonly Measured[]): Part[] {
+/** Reckoned when first asked for, and kept. */
+function once<T>(reckon: () => T): () => T {
+  let known: { value: T } | null = null;
+  return () => {
+    known ??= { value: reckon() };
+    return known.value;
+  };
+}
+
+/**
+ * A shared error is as large in the mean of the runs as it is in the runs on average. A source that one alone of
+ * several runs names is that run's own.
+ */
+function errorsOf(figures: readonly Measured[]): { sharedParts: Part[]; ownUs: number[] } {
+  const parted = figures.map((figure) => ownAndShared(figure));
+  const runsNaming = (source: string) => parted.filter(({ shared }) => shared.has(source)).length;
+  const isShared = (source: string) => figures.length === 1 || runsNaming(source) > 1;
   const bySource = new Map<string, Part>();
-  for (const figure of figures) {
-    for (const [source, u] of ownAndShared(figure).shared) {
-      const name = figure.parts.find((part) => part.source === source)?.name ?? source;
+  const ownUs = parted.map(({ own, shared }, i) => {
+    let all = own;
+    for (const [source, u] of shared) {
+      if (!isShared(source)) {
+        all = Math.hypot(all, u);
+        continue;
+      }
+      const name = figures[i]?.parts.find((part) => part.source === source)?.name ?? source;
       const before = bySource.get(source)?.u ?? 0;
       bySource.set(source, { name, source, u: before + u / figures.length });
     }
-  }
-  return [...bySource.values()];
+    return all;
+  });
+  return { sharedParts: [...bySource.values()], ownUs };
 }

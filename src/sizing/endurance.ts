@@ -1,9 +1,8 @@
-import { isMeasured } from "../quantity/measured.ts";
+import { combined, isMeasured, type Measured } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { WATER_G_PER_ML } from "./bound.ts";
-import { ASSUMED_SPREAD, type DemandModel } from "./demand-model.ts";
-import { type Observation, predictiveOf } from "./predictive.ts";
-import { ownAndShared, type PlanKind, type RunFigures } from "./run-figures.ts";
+import { ASSUMED_SPREAD, type DemandModel, demandModelOf } from "./demand-model.ts";
+import type { PlanKind, RunFigures } from "./run-figures.ts";
 
 export interface Endurance {
   /** how long the water lasts, in the plan's own measure */
@@ -23,11 +22,18 @@ export interface Supplies {
   fuelG: number | null;
 }
 
+export interface EndurancePlan {
+  kind: PlanKind;
+  amount: number;
+  spreadRelative?: number | undefined;
+  trainMassKg?: number | undefined;
+}
+
 /** Which ends first, the water or the fire, and how probably each outlasts the plan. */
 export function enduranceOf(
   runs: readonly RunFigures[],
   models: { water: DemandModel | null; fuel: DemandModel | null },
-  plan: { kind: PlanKind; amount: number; spreadRelative?: number | undefined },
+  plan: EndurancePlan,
   supplies: Supplies,
 ): Endurance {
   const unit = { laps: "laps", minutes: "min", distanceM: "m" }[plan.kind];
@@ -42,9 +48,8 @@ export function enduranceOf(
     waterSuffices:
       waterG === null || models.water === null
         ? null
-        : models.water.predictive.probabilityBelow(waterG / plan.amount),
-    fuelSuffices:
-      fuelG === null || models.fuel === null ? null : models.fuel.predictive.probabilityBelow(fuelG),
+        : models.water.belief.probabilityBelow(waterG / plan.amount),
+    fuelSuffices: fuelG === null || models.fuel === null ? null : models.fuel.belief.probabilityBelow(fuelG),
     why: first.why,
   };
 }
@@ -67,74 +72,81 @@ function lastingOf(value: number, lo95: number, hi95: number, unit: string): Rep
   return { value, u: (hi95 - lo95) / (2 * 1.96), lo95, hi95, unit };
 }
 
-interface Paired {
-  fuelLasts: number;
-  waterPerUnit: number;
-  waterU: number;
-  waterShared: number;
-  fuelU: number;
+interface Burning {
+  fuel: Measured;
+  other: Measured;
+  trainMassKg: number | null;
 }
 
-/** Each run's own water and fuel together, so that a hard run which uses much of both is told as one. */
-function pairs(runs: readonly RunFigures[], kind: PlanKind, fuelG: number): Paired[] {
-  return runs.flatMap((run) => {
-    const { water, fuel } = run.per[kind];
-    if (!isMeasured(water) || !isMeasured(fuel) || !isMeasured(run.otherFuel)) return [];
-    const [own, ownFuel] = [ownAndShared(water), ownAndShared(fuel)];
-    return [
-      {
-        fuelLasts: (fuelG - run.otherFuel.value) / fuel.value,
-        waterPerUnit: water.value,
-        waterU: own.own / water.value,
-        waterShared: Math.hypot(...own.shared.values()) / water.value,
-        fuelU: ownFuel.own / fuel.value,
-      },
-    ];
-  });
+const positive = (figure: Measured): boolean => figure.value > 0;
+
+function burningOf(run: RunFigures, kind: PlanKind): Burning | null {
+  const { fuel } = run.per[kind];
+  const { otherFuel: other, trainMassKg } = run;
+  return isMeasured(fuel) && isMeasured(other) && positive(fuel) ? { fuel, other, trainMassKg } : null;
 }
 
+/**
+ * Each run tells by its own water and fuel what would have been burnt by the time the water was gone. So a hard run that
+ * uses much of both counts as what it is, and what its two figures owe to one error cancels.
+ */
 function whichFirst(
   runs: readonly RunFigures[],
-  plan: { kind: PlanKind; spreadRelative?: number | undefined },
+  plan: EndurancePlan,
   waterG: number | null,
   fuelG: number | null,
 ): { probability: number | null; why: string | null } {
   if (waterG === null) return { probability: null, why: "no water tank is known" };
   if (fuelG === null) return { probability: null, why: "what the fuel tank holds is not known" };
-  const paired = pairs(runs, plan.kind, fuelG);
-  if (paired.length === 0) return { probability: null, why: "no chosen run tells both water and fuel" };
-  if (paired.some((one) => one.fuelLasts <= 0)) {
-    return { probability: 1, why: "in some of the runs so much fuel went before and beside the running" };
-  }
   if (waterG <= 0) return { probability: 0, why: "there is no water to use" };
-  const observations = paired.map(
-    (one): Observation => ({
-      value: Math.log(one.fuelLasts) - Math.log(waterG / one.waterPerUnit),
-      u: Math.hypot(one.waterU, one.fuelU),
-    }),
-  );
-  const sharedU = paired.reduce((sum, one) => sum + one.waterShared, 0) / paired.length;
+  if (fuelG <= 0) return { probability: 1, why: "there is no fuel to burn" };
+  const burnt = runs.flatMap((run) => {
+    const burning = burningOf(run, plan.kind);
+    const { water } = run.per[plan.kind];
+    if (burning === null || !isMeasured(water) || !positive(water)) return [];
+    const { fuel, other, trainMassKg } = burning;
+    const lasts = waterG / water.value;
+    const all = fuel.value * lasts + other.value;
+    const figure = combined(Math.log(all), "1", [
+      [fuel, lasts / all],
+      [water, (-fuel.value * lasts) / water.value / all],
+      [other, 1 / all],
+    ]);
+    return [{ figure, trainMassKg }];
+  });
+  // fuel for water is taken to spread as either does: a hard run uses more of both (correlation 1/2, our estimate)
   const spread = plan.spreadRelative ?? ASSUMED_SPREAD;
-  const predictive = predictiveOf(observations, { sharedU, assumedSpread: spread * Math.SQRT2 });
-  return { probability: predictive.probabilityBelow(0), why: null };
+  const model = demandModelOf(burnt, { spread, trainMassKg: plan.trainMassKg });
+  return model === null
+    ? { probability: null, why: "no chosen run tells both water and fuel" }
+    : { probability: 1 - model.belief.probabilityBelow(Math.log(fuelG)), why: null };
 }
 
 function fuelLasting(
   runs: readonly RunFigures[],
-  plan: { kind: PlanKind; spreadRelative?: number | undefined },
+  plan: EndurancePlan,
   fuelG: number | null,
   unit: string,
 ): Reported {
   if (fuelG === null) return { value: null, why: "what the fuel tank holds is not known" };
-  const lasts = pairs(runs, plan.kind, fuelG);
-  if (lasts.length === 0) return { value: null, why: "no chosen run tells the fuel burnt" };
-  if (lasts.some((one) => one.fuelLasts <= 0)) {
+  const told = runs.flatMap((run) => burningOf(run, plan.kind) ?? []);
+  const [one] = told;
+  if (one === undefined) return { value: null, why: "no chosen run tells the fuel burnt" };
+  if (told.some(({ other }) => other.value >= fuelG)) {
     return { value: null, why: "raising steam alone may use up the fuel" };
   }
-  const predictive = predictiveOf(
-    lasts.map((one) => ({ value: Math.log(one.fuelLasts), u: one.fuelU })),
-    { sharedU: 0, assumedSpread: plan.spreadRelative ?? ASSUMED_SPREAD },
-  );
+  const lasts = told.map(({ fuel, other, trainMassKg }) => {
+    const left = fuelG - other.value;
+    const figure = combined(Math.log(left / fuel.value), "1", [
+      [fuel, -1 / fuel.value],
+      [other, -1 / left],
+    ]);
+    return { figure, trainMassKg };
+  });
+  const spread = ((plan.spreadRelative ?? ASSUMED_SPREAD) * fuelG) / (fuelG - one.other.value);
+  const model = demandModelOf(lasts, { spread, trainMassKg: plan.trainMassKg });
+  if (model === null) return tooUncertain;
+  const { predictive } = model;
   const [low, high] = [predictive.quantile(0.025), predictive.quantile(0.975)];
   return high - low > 5
     ? tooUncertain

@@ -12,6 +12,8 @@ export interface PredictiveOptions {
   sharedU: number;
   /** spread of one run against another, taken for granted where one run alone tells none */
   assumedSpread: number;
+  /** spreads thought likely before any run: log-normal about the median; if absent, as told with `predictiveOf` */
+  usualSpread?: { median: number; logSd: number };
   /** load of the future run: the figure is then a line in the load, fitted to the runs */
   atLoad?: number;
 }
@@ -47,7 +49,9 @@ const HIGHEST = 1e7;
  * t/(t^2 + u^2) dt (Jeffreys' rule for a spread seen through an error u), the mean or line a flat one. Without
  * reading errors this is the classical prediction limit, mean + t(n-1) s sqrt(1 + 1/n) (Hahn & Meeker,
  * Statistical Intervals; USEPA Unified Guidance 2009, 18.1); with them the readings' share of the scatter is not
- * counted a second time for the run to come.
+ * counted a second time for the run to come. Such a limit keeps its promise for any spread; with few runs it pays for
+ * that by lying far out, and its probabilities lie too near the middle. `usualSpread` takes the prior's place where the
+ * probability itself is wanted.
  * @throws RangeError for no observations
  */
 export function predictiveOf(observations: readonly Observation[], options: PredictiveOptions): Predictive {
@@ -67,13 +71,17 @@ export function predictiveOf(observations: readonly Observation[], options: Pred
   if (!(scale > 1e-12 * Math.abs(plainFit.mean))) {
     return mixture([{ weight: 1, spread: 0, mean: plainFit.mean, sd: options.sharedU }], 0, degreesOfFreedom);
   }
+  const { usualSpread } = options;
+  const logPrior = (spread: number) =>
+    usualSpread === undefined
+      ? 2 * Math.log(spread) - Math.log(spread * spread + meanU2)
+      : -((Math.log(spread / usualSpread.median) / usualSpread.logSd) ** 2) / 2;
   const raw: (Node & { log: number })[] = [];
   for (let log = Math.log(LOWEST); log <= Math.log(HIGHEST); log += STEP) {
     const spread = scale * Math.exp(log);
     const fit = fitAt(observations, options.atLoad, 0, spread * spread);
-    const prior = 2 * Math.log(spread) - Math.log(spread * spread + meanU2);
     raw.push({
-      log: prior + fit.logLikelihood,
+      log: logPrior(spread) + fit.logLikelihood,
       weight: 0,
       spread,
       mean: fit.mean,

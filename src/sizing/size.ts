@@ -118,7 +118,7 @@ export function sizeUp(
     enduranceOf(
       runs,
       models,
-      { kind, amount, spreadRelative: plan.spreadRelative },
+      { kind, amount, spreadRelative: plan.spreadRelative, trainMassKg: plan.plan.trainMassKg },
       { waterMl: supplyMl, fuelG },
     ),
   );

@@ -1,47 +1,17 @@
+import { randomOf } from "../../sample-data/simulator/random.ts";
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
-import { absent, type Measured } from "../../src/quantity/measured.ts";
+import { type Figure, isMeasured } from "../../src/quantity/measured.ts";
 import { WATER_G_PER_ML } from "../../src/sizing/bound.ts";
+import type { Plan } from "../../src/sizing/plan-schema.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
-import { seededNormal } from "../quantity/seeded-normal.ts";
+import type { Sizing } from "../../src/sizing/sizing-schema.ts";
+import { seasonOfFigures } from "./season-of-figures.ts";
 
-/** One season of an invented engine: its runs as their figures would be reckoned, and the run that follows in truth. */
-interface Season {
-  locomotive: Locomotive;
-  runs: RunFigures[];
-  laps: number;
-  /** the future run in truth */
-  waterMl: number;
-  waterPerLapG: number;
-  fuelPerLapG: number;
-  otherFuelG: number;
-  fuelG: number;
-}
+const FUEL_G_PER_ML = fuelProperties({ kind: "spirit" })?.densityGPerMl ?? Number.NaN;
 
-export interface Future {
-  runs: number;
-  suffices: boolean;
-  /** tank over the least that the mean of the truth would ask */
-  roomOverNeed: number;
-  fuelFirst: { said: number; came: boolean };
-  waterLasts: { said: number; came: boolean };
-}
-
-/** Uniform and normal numbers from one seed. */
-function chance(seed: number) {
-  const normal = seededNormal(seed);
-  let state = (seed * 2654435761) >>> 0;
-  const uniform = () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
-  for (let i = 0; i < 5; i++) uniform();
-  const between = (low: number, high: number) => low + (high - low) * uniform();
-  return { normal, between };
-}
-
-const engineOf = (fuelTankMl: number): Locomotive => ({
+const engine: Locomotive = {
   id: "invented",
   name: "Invented",
   workingPressureBarG: 3,
@@ -53,120 +23,121 @@ const engineOf = (fuelTankMl: number): Locomotive => ({
     metalMassG: 500,
     metal: "copper",
   },
-  fuel: { kind: "spirit", tankMl: fuelTankMl },
+  fuel: { kind: "spirit" },
   handPump: { mlPerStroke: 1 },
   fittings: [],
-});
+};
 
-/** Runs differ by 5 to 20 %, each is read with 1 to 5 %, and all share the error of a measure of 1 to 3 %. */
-function seasonOf(seed: number, count: number): Season {
-  const { normal, between } = chance(seed);
-  const waterPerLap = between(3, 15);
-  const fuelPerLap = waterPerLap / between(2, 5);
-  const spread = between(0.05, 0.2);
-  const together = between(0, 0.9);
-  const ownU = between(0.01, 0.05);
-  const feedU = between(0.01, 0.03);
-  const feedError = feedU * normal();
-  const other = fuelPerLap * between(4, 12);
-  const laps = Math.round(between(15, 80));
-  const draw = () => {
-    const hard = normal();
-    const apart = () => together * hard + Math.sqrt(1 - together ** 2) * normal();
-    const floor = (factor: number) => Math.max(0.3, factor);
-    return {
-      water: waterPerLap * floor(1 + spread * apart()),
-      fuel: fuelPerLap * floor(1 + spread * apart()),
-      other: other * floor(1 + 0.1 * normal()),
+export interface Pair {
+  said: number;
+  came: boolean;
+}
+
+export interface TankFuture {
+  runs: number;
+  byLoad: boolean;
+  suffices: boolean;
+  /** tank over what the run that followed drew */
+  roomOverNeed: number;
+}
+
+/** Seasons of 2 to 12 runs in turn. */
+const runsOf = (place: number): number => 2 + (place % 11);
+
+/** A tank made to the 95 % bound of each season's runs, and what then comes of it. */
+export const tankFutures = (firstSeed: number, count: number): TankFuture[] =>
+  Array.from({ length: count }, (_, place) => {
+    const season = seasonOfFigures(firstSeed + place, runsOf(place));
+    const plan: Plan = {
+      ...planOf(season),
+      tanks: {
+        water: [{ kind: "tender", length: 100, width: 40, height: 40, freeboard: 2 }],
+        solve: { tank: 0, dimension: "length", atMost: 90_000 },
+      },
     };
-  };
-  const runs = Array.from({ length: count }, (_, i): RunFigures => {
-    const truth = draw();
-    const water: Measured = {
-      value: truth.water * (1 + feedError) * (1 + ownU * normal()),
-      unit: "g",
-      parts: [
-        { name: "readings", u: ownU * truth.water },
-        { name: "feed measure", u: feedU * truth.water, source: "feed" },
-      ],
-    };
-    const fuel = read(truth.fuel, ownU, normal);
-    const none = absent("not of this test");
-    const nothing = { water: none, fuel: none, amount: null };
+    const { sizing } = sizeUp(engine, plan, modelsOf(season.runs, plan));
+    const tankMl = sizing.fit?.usableMl ?? Number.NaN;
+    const neededMl = (season.laps * season.future.water) / WATER_G_PER_ML;
     return {
-      steamingId: `run-${i}`,
-      title: `Run ${i}`,
-      startedAt: "2026-05-01T10:00:00Z",
-      trainMassKg: null,
-      per: { laps: { water, fuel, amount: 30 }, minutes: nothing, distanceM: nothing },
-      otherFuel: read(truth.other, ownU, normal),
-      metresPerMinute: null,
-      pumpPerRevolution: { value: null, why: "not of this test" },
-      coolingLoss: { value: null, why: "not of this test" },
+      runs: season.runs.length,
+      byLoad: sizing.byLoad,
+      suffices: tankMl >= neededMl,
+      roomOverNeed: tankMl / neededMl,
     };
   });
-  const future = draw();
-  const fuelG = (laps * fuelPerLap + other) * between(0.75, 1.35);
-  const densityGPerMl = fuelProperties({ kind: "spirit" })?.densityGPerMl ?? 1;
-  return {
-    locomotive: engineOf(fuelG / densityGPerMl / 0.92),
-    runs,
-    laps,
-    waterMl: (laps * future.water) / WATER_G_PER_ML,
-    waterPerLapG: future.water,
-    fuelPerLapG: future.fuel,
-    otherFuelG: future.other,
-    fuelG,
-  };
+
+export interface EnduranceFuture {
+  runs: number;
+  fuelFirst: Pair;
+  waterLasts: Pair;
+  fuelLasts: Pair;
+  /** where the truth of how long the fuel lasted lay against its 95 % range; null where no range was given */
+  fuelRange: "below" | "within" | "above" | null;
 }
 
-const read = (truth: number, ownU: number, normal: () => number): Measured => ({
-  value: truth * (1 + ownU * normal()),
-  unit: "g",
-  parts: [{ name: "readings", u: ownU * truth }],
+/** Tanks such as an owner may have, from a fifth less to a quarter more than the runs' mean asks, and what comes of them. */
+export const enduranceFutures = (firstSeed: number, count: number): EnduranceFuture[] =>
+  Array.from({ length: count }, (_, place) => {
+    const season = seasonOfFigures(firstSeed + place, runsOf(place));
+    const { runs, laps, future } = season;
+    const { between } = randomOf(firstSeed + place, "tanks");
+    const fuelMean = laps * meanOf(runs, ({ per }) => per.laps.fuel) + meanOf(runs, (run) => run.otherFuel);
+    const waterG = laps * meanOf(runs, ({ per }) => per.laps.water) * between(0.8, 1.25);
+    const fuelG = fuelMean * between(0.8, 1.25);
+    const { endurance } = sizedWith(planOf(season), waterG, fuelG, runs);
+    const waterLaps = waterG / future.water;
+    const fuelLaps = (fuelG - future.other) / future.fuel;
+    const { fuelLasts } = endurance;
+    return {
+      runs: runs.length,
+      fuelFirst: { said: told(endurance.fuelEndsFirst), came: fuelLaps < waterLaps },
+      waterLasts: { said: told(endurance.waterSuffices), came: waterLaps >= laps },
+      fuelLasts: { said: told(endurance.fuelSuffices), came: fuelLaps >= laps },
+      fuelRange:
+        fuelLasts.value === null
+          ? null
+          : fuelLaps < fuelLasts.lo95
+            ? "below"
+            : fuelLaps > fuelLasts.hi95
+              ? "above"
+              : "within",
+    };
+  });
+
+const planOf = ({ laps, plannedKg }: { laps: number; plannedKg: number | undefined }): Plan => ({
+  locomotiveId: engine.id,
+  plan: { laps, ...(plannedKg === undefined ? {} : { trainMassKg: plannedKg }) },
 });
 
-/** A tank made to the bound, and what then comes of it. */
-function futureOf(seed: number, count: number): Future {
-  const season = seasonOf(seed, count);
-  const plan = {
-    locomotiveId: "invented",
-    plan: { laps: season.laps },
-    tanks: {
-      water: [{ kind: "tender" as const, length: 100, width: 40, height: 40, freeboard: 2 }],
-      solve: { tank: 0, dimension: "length" as const, atMost: 60_000 },
-    },
+/** A tender of 30 x 100 mm inside that holds so much under no freeboard, and a fuel tank that does when filled as it may be. */
+function sizedWith(plan: Plan, waterG: number, fuelG: number, runs: readonly RunFigures[]): Sizing {
+  const tender = {
+    kind: "tender" as const,
+    length: 100 + 2 * 0.7,
+    width: 30 + 2 * 0.7,
+    height: waterG / WATER_G_PER_ML / 3 + 0.7,
+    freeboard: 0,
   };
-  const { sizing } = sizeUp(season.locomotive, plan, modelsOf(season.runs, plan));
-  const tankMl = sizing.fit?.usableMl ?? Number.NaN;
-  const { fuelEndsFirst } = sizing.endurance;
-  if (fuelEndsFirst === null) throw new Error(`seed ${seed}: no probability: ${sizing.endurance.why}`);
-  // endurance is judged with a tank of the engine's owner, not of the bound: as often too small as too large
-  const ownMl = tankMl * chance(seed + 7_000_000).between(0.6, 1.05);
-  const own = sizeUp(
-    season.locomotive,
-    {
-      ...plan,
-      tanks: {
-        water: [{ kind: "tender", length: 1000 + 1.4, width: 31.4, height: ownMl / 30 + 3.4, freeboard: 2 }],
-      },
-    },
-    modelsOf(season.runs, plan),
-  ).sizing.endurance;
-  const waterLaps = (ownMl * WATER_G_PER_ML) / season.waterPerLapG;
-  const fuelLaps = (season.fuelG - season.otherFuelG) / season.fuelPerLapG;
-  return {
-    runs: count,
-    suffices: tankMl >= season.waterMl,
-    roomOverNeed: tankMl / season.waterMl,
-    fuelFirst: { said: own.fuelEndsFirst ?? Number.NaN, came: fuelLaps < waterLaps },
-    waterLasts: { said: own.waterSuffices ?? Number.NaN, came: waterLaps >= season.laps },
+  const whole: Plan = {
+    ...plan,
+    tanks: { water: [tender], fuel: { holdsMl: fuelG / FUEL_G_PER_ML / 0.92 } },
   };
+  return sizeUp(engine, whole, modelsOf(runs, whole)).sizing;
 }
 
-/** Futures of seasons with 3 to 12 runs, in turn. */
-export const futuresOf = (firstSeed: number, count: number): Future[] =>
-  Array.from({ length: count }, (_, i) => futureOf(firstSeed + i, 3 + (i % 10)));
+function meanOf(runs: readonly RunFigures[], of: (run: RunFigures) => Figure): number {
+  const values = runs.map((run) => {
+    const figure = of(run);
+    if (!isMeasured(figure)) throw new Error(`${run.steamingId}: ${figure.why}`);
+    return figure.value;
+  });
+  return values.reduce((a, b) => a + b, 0) / values.length;
+}
+
+function told(probability: number | null): number {
+  if (probability === null) throw new Error("a probability was wanted, none was given");
+  return probability;
+}
 
 export interface Bin {
   from: number;
@@ -177,7 +148,7 @@ export interface Bin {
 }
 
 /** Said probabilities in five bins, each with how often it came so. */
-export function binned(pairs: readonly { said: number; came: boolean }[]): Bin[] {
+export function binned(pairs: readonly Pair[]): Bin[] {
   return [0, 0.2, 0.4, 0.6, 0.8].map((from) => {
     const to = from + 0.2;
     const inside = pairs.filter(({ said }) => said >= from && (said < to || to > 0.99));

@@ -2,7 +2,7 @@ import { calibrate, seedsFrom } from "./calibrate.ts";
 import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
 import { printCare } from "./care-verify.ts";
 import { forecastFutures } from "./forecast-futures.ts";
-import { sizingReport } from "./sizing-report.ts";
+import { printSizing } from "./sizing-report.ts";
 
 /** Prints how the intervals of the report keep their promise on simulated steamings: `npm run verify [-- N]`. */
 const count = Number(process.argv[2] ?? 600);
@@ -54,4 +54,4 @@ ${((100 * futures.held) / futures.given).toFixed(1)} % of ${futures.given} times
 
 printCare(count, Math.ceil(count / 15));
 
-console.log(`\n${sizingReport(FIRST_SEED, Math.max(1000, count))}`);
+printSizing(FIRST_SEED, Math.max(1000, count));

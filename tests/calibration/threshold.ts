@@ -1,0 +1,30 @@
+/** One promise of a calibration: what came of it, and between what it must lie. */
+export interface Threshold {
+  name: string;
+  value: number;
+  /** both ends are permitted */
+  least: number;
+  most: number;
+  unit: string;
+  /** how many cases stand behind it, and its binomial or clustered standard error in the same unit */
+  of: number;
+  standardError?: number;
+}
+
+export const isMet = ({ value, least, most }: Threshold): boolean => value >= least && value <= most;
+
+/** A line of the table that `npm run verify` prints, ending in the words met or MISSED. */
+export function thresholdLine(threshold: Threshold, nameWidth = 58): string {
+  const { name, value, least, most, unit, of, standardError } = threshold;
+  const error = standardError === undefined ? "" : ` +/- ${standardError.toFixed(1)}`;
+  return [
+    name.padEnd(nameWidth),
+    `${value.toFixed(1).padStart(6)}${error} ${unit} of ${of}`.padEnd(26),
+    `wanted ${least} to ${most}`.padEnd(18),
+    isMet(threshold) ? "met" : "MISSED",
+  ].join(" ");
+}
+
+/** Standard error of a share of so many independent cases, in per cent. */
+export const binomialError = (share: number, of: number): number =>
+  100 * Math.sqrt((share * (1 - share)) / of);
