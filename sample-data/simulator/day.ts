@@ -36,7 +36,7 @@ export function dayOf(plan: SteamingPlan, seed: number): Day {
   const geometry = boilerGeometry(boiler);
   const atmospherePa = plan.atmosphereHPa * 100;
   const workingPa = locomotive.workingPressureBarG * 1e5 + atmospherePa;
-  const random = randomOf(seed, "faults");
+  const random = randomOf(plan.measuresSeed ?? seed, "faults");
   if (
     fuel.lowerHeatingValueMJPerKg === undefined ||
     (plan.fuel.by === "ml" && fuel.densityGPerMl === undefined)

@@ -11,6 +11,8 @@ export interface SteamingPlan {
   startedAt: string;
   engine: EnginePlan;
   instruments: InstrumentSet;
+  /** seed of the faults of the measures, where several steamings are read with the same ones; the steaming's own if absent */
+  measuresSeed?: number;
   ambientC: number;
   feedC: number;
   atmosphereHPa: number;
