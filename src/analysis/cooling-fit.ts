@@ -8,8 +8,24 @@ import { averaged, type Cause, weighedWays } from "./weighed-ways.ts";
 
 /** Gusts of a twentieth of the loss that last a minute (our choice): 2 x 0.05^2 x 60 s. */
 const GUSTS_S = 0.3;
-/** What a leak is thought to take beforehand, as a share of the heat lost through the surface. */
-export const LEAK_SHARE = 0.1;
+/** What a leak is thought to take beforehand, as shares of the heat lost through the surface. */
+interface LeakThought {
+  share: number;
+  doubt: number;
+  /** how likely beforehand, against the others */
+  weight: number;
+}
+/**
+ * Leaks nobody has seen differ by times, not by a little more or less (our choice): mostly well below a tenth of the heat
+ * lost through the surface, at times about a sixth, seldom half of it. Which it was, the readings say as far as they can.
+ */
+const LEAKS_UNSEEN: readonly LeakThought[] = [
+  { share: 0.07, doubt: 0.045, weight: 0.6 },
+  { share: 0.16, doubt: 0.09, weight: 0.32 },
+  { share: 0.45, doubt: 0.25, weight: 0.08 },
+];
+/** Where the leak itself is asked for, next to nothing is thought of it beforehand. */
+const LEAK_OPEN: LeakThought = { share: 0.1, doubt: 1, weight: 1 };
 /** The dying fire still gives this many losses' worth of its time, and as much doubt (our choice). */
 const DYING = { mean: 2, u: 2 };
 /** Times in which a fire may die once put out, s (common practice): coals glow on, spirit and gas are out at once. */
@@ -20,6 +36,7 @@ const DIES_S: Partial<Record<Fuel["kind"], readonly number[]>> = {
 };
 const AT_ONCE_S = [10];
 const DYING_FIRE = "heat of the dying fire";
+const LEAK_NOT_KNOWN = "leak not known";
 
 /** What is thought beforehand, to set the size of what is not known. */
 export interface Thought {
@@ -27,80 +44,104 @@ export interface Thought {
   lossW: number;
   /** leak at working pressure, g/min */
   leakGPerMin: number;
-  /** doubt about the leak, as a share of a leak that takes as much heat as the surface */
-  leakDoubt: number;
 }
 
-export interface CoolingFit {
-  loss: Measured;
-  leak: Measured;
-  /** what is left of the doubt beforehand, as parts of it */
-  lossLeft: number;
-  leakLeft: number;
+/** A figure, and what is left of the doubt beforehand, as a part of it. */
+export interface Fitted {
+  figure: Measured;
+  left: number;
 }
 
 const scaledBy = (column: Float64Array, factor: number) => column.map((value) => factor * value);
 
+interface Way {
+  diesS: number;
+  leak: LeakThought;
+}
+
 /**
- * All readings of a shut-in weighed, and averaged over the ways in which the fire may have died, each by how well it
- * explains them.
+ * All readings of a shut-in weighed, and averaged over the ways in which the fire may have died and the sizes that a leak
+ * may have, each by how well it explains them.
  * @param drop water that left meanwhile, g; a figure that is absent tells nothing of the leak
  */
-export function fittedCooling(
+function weighed(
   from: Sources,
   model: CoolingModel,
   drop: Figure,
   thought: Thought,
-): CoolingFit {
-  const { lossW, leakDoubt } = thought;
-  const wholeLeak = (60 * lossW) / model.latentJPerG;
-  const leak0 = LEAK_SHARE * wholeLeak;
-  const uLeak = leakDoubt * wholeLeak;
+  leaks: readonly LeakThought[],
+) {
+  const { lossW } = thought;
+  const wholeLeak = wholeLeakOf(model, lossW);
   const withDrop = (column: Float64Array, ofDrop = 0) =>
     drop.value === null ? column : Float64Array.from([...column, ofDrop]);
-  const causes = causesOf(from, model, thought, leak0, uLeak).map((cause, place) => ({
-    ...cause,
-    column: withDrop(cause.column, place === LEAK ? uLeak * model.perLeakG : 0),
-  }));
   const noise = withDrop(
     model.uJ.map((u) => u * u),
     drop.value === null ? 0 : standardUncertainty(drop) ** 2,
   );
   const wander = gusts(model, lossW, noise.length);
-  const weighed = weighedWays(DIES_S[from.locomotive.fuel.kind] ?? AT_ONCE_S, (diesS) => {
-    const dying = model.dyingShare(diesS);
-    const y = Float64Array.from(model.storedJ, (stored, i) => {
-      const lost =
-        (lossW / model.workingMeasure) * (model.lossMeasures[i] as number) +
-        leak0 * (model.perLeakJ[i] as number);
-      return stored - (model.storedJ[0] as number) + lost - DYING.mean * lossW * diesS * (dying[i] as number);
-    });
-    return linearEstimator({
-      y: withDrop(y, (drop.value ?? 0) - leak0 * model.perLeakG),
-      noise,
-      causes: [...causes.map(({ column }) => column), withDrop(scaledBy(dying, DYING.u * lossW * diesS))],
-      wander,
-    });
-  });
+  const fires = DIES_S[from.locomotive.fuel.kind] ?? AT_ONCE_S;
+  const ways = fires.flatMap((diesS) => leaks.map((leak): Way => ({ diesS, leak })));
+  const causes = causesOf(from, model, thought, leaks);
   const parts = [...causes.map(({ part }) => part), { name: DYING_FIRE }];
-  const figure = (place: number, doubt: number, unit: string, thoughtOf: number) => {
-    const ofWanted = parts.map((_, c) => (c === place ? doubt : 0));
-    const {
-      value,
-      unit: of,
-      left,
-      parts: found,
-    } = averaged(weighed, {
-      ofWanted,
+  const found = weighedWays(
+    ways,
+    ({ diesS, leak }) => {
+      const leak0 = leak.share * wholeLeak;
+      const uLeak = leak.doubt * wholeLeak;
+      const dying = model.dyingShare(diesS);
+      const y = Float64Array.from(model.storedJ, (stored, i) => {
+        const lost =
+          (lossW / model.workingMeasure) * (model.lossMeasures[i] as number) +
+          leak0 * (model.perLeakJ[i] as number);
+        return (
+          stored - (model.storedJ[0] as number) + lost - DYING.mean * lossW * diesS * (dying[i] as number)
+        );
+      });
+      return linearEstimator({
+        y: withDrop(y, (drop.value ?? 0) - leak0 * model.perLeakG),
+        noise,
+        causes: [
+          ...causes.map(({ column }, place) =>
+            place === LEAK ? withDrop(scaledBy(column, uLeak), uLeak * model.perLeakG) : withDrop(column),
+          ),
+          withDrop(scaledBy(dying, DYING.u * lossW * diesS)),
+        ],
+        wander,
+      });
+    },
+    ({ leak }) => leak.weight,
+  );
+  const ofWays =
+    leaks.length === 1 ? DYING_FIRE : fires.length === 1 ? LEAK_NOT_KNOWN : "leak and dying fire";
+  /** the figure of one cause, whose doubt beforehand is the same in every way */
+  return (place: number, doubt: number, unit: string, thoughtOf: number): Fitted => {
+    const figure = averaged(found, {
+      ofWanted: parts.map((_, c) => (c === place ? doubt : 0)),
       unit,
       parts,
-      names: { readings: "pressure readings", wander: "air that was not still", ways: DYING_FIRE },
+      names: { readings: "pressure readings", wander: "air that was not still", ways: ofWays },
     });
-    return [{ value: thoughtOf + value, unit: of, parts: found }, (left[place] ?? 0) / doubt] as const;
+    return {
+      figure: { value: thoughtOf + figure.value, unit, parts: figure.parts },
+      left: (figure.left[place] ?? 0) / doubt,
+    };
   };
-  const [loss, lossLeft] = figure(LOSS, LOSS_DOUBT * lossW, "W", lossW);
-  const [leak, leakLeft] = figure(LEAK, uLeak, "g/min", leak0);
-  return { loss, leak, lossLeft, leakLeft };
+}
+
+/** Leak that takes as much heat as the surface, g/min. */
+const wholeLeakOf = ({ latentJPerG }: CoolingModel, lossW: number): number => (60 * lossW) / latentJPerG;
+
+/** Heat lost through the surface at working pressure, W. */
+export const fittedLoss = (from: Sources, model: CoolingModel, drop: Figure, thought: Thought): Fitted =>
+  weighed(from, model, drop, thought, LEAKS_UNSEEN)(LOSS, LOSS_DOUBT * thought.lossW, "W", thought.lossW);
+
+/** Leak at working pressure, g/min, of which next to nothing is thought beforehand. */
+export function fittedLeak(from: Sources, model: CoolingModel, drop: Figure, thought: Thought): Fitted {
+  const wholeLeak = wholeLeakOf(model, thought.lossW);
+  const { share, doubt } = LEAK_OPEN;
+  const figureOf = weighed(from, model, drop, thought, [LEAK_OPEN]);
+  return figureOf(LEAK, doubt * wholeLeak, "g/min", share * wholeLeak);
 }
 
 /** Places of what is sought among the causes. */
@@ -112,16 +153,16 @@ function causesOf(
   from: Sources,
   model: CoolingModel,
   { lossW, leakGPerMin }: Thought,
-  leak0: number,
-  uLeak: number,
+  leaks: readonly LeakThought[],
 ): Cause[] {
   const { storedJ, seconds } = model;
   const K = lossW / model.workingMeasure;
   const spanJ = Math.abs((storedJ[0] as number) - (storedJ.at(-1) as number));
-  const mixture = STEAM_SHARE.u * Math.max(leak0, leakGPerMin);
+  const mixture = STEAM_SHARE.u * Math.max((leaks[0]?.share ?? 0) * wholeLeakOf(model, lossW), leakGPerMin);
   return [
     { part: { name: "few readings" }, column: scaledBy(model.lossMeasures, -LOSS_DOUBT * K) },
-    { part: { name: "leak not known" }, column: scaledBy(model.perLeakJ, -uLeak) },
+    // for a leak of 1 g/min: how large it may be differs by the way
+    { part: { name: LEAK_NOT_KNOWN }, column: scaledBy(model.perLeakJ, -1) },
     { part: { name: "few readings" }, column: seconds.map(() => 10 * spanJ + 100 * lossW) },
     { part: { name: "whether steam or water leaked" }, column: scaledBy(model.perLeakSteamJ, -mixture) },
     {

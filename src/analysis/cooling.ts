@@ -1,5 +1,5 @@
 import { absent, type Figure, interval, type Measured, standardUncertainty } from "../quantity/measured.ts";
-import { type CoolingFit, fittedCooling, LEAK_SHARE, type Thought } from "./cooling-fit.ts";
+import { type Fitted, fittedLeak, fittedLoss } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { fireStretches } from "./phases.ts";
 import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
@@ -23,8 +23,6 @@ const U_POWER = 0.05;
 const METAL_RELATIVE = 0.02;
 /** Part of the water by which it is varied to see how the loss goes with it. */
 const WATER_STEP = 0.01;
-/** Where the leak itself is asked for, next to nothing is thought of it beforehand. */
-const OPEN_DOUBT = 1;
 /** Beyond this part of what was thought beforehand, the readings have not told anything. */
 const NOT_TOLD_BEYOND = 0.7;
 
@@ -52,28 +50,22 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const roughW = roughLossW(model);
   if (!(roughW > 0)) return none("the pressure did not fall with all shut");
   const drop = drawnWithin(water, [[first.atS, last.atS]]);
-  const rough = fittedCooling(from, model, drop, { lossW: roughW, leakGPerMin: 0, leakDoubt: LEAK_SHARE });
-  if (!(rough.loss.value > 0)) return none("the pressure did not fall with all shut");
+  const rough = fittedLoss(from, model, drop, { lossW: roughW, leakGPerMin: 0 });
+  if (!(rough.figure.value > 0)) return none("the pressure did not fall with all shut");
 
-  const thought: Thought = {
-    lossW: rough.loss.value,
-    leakGPerMin: rough.leak.value,
-    leakDoubt: LEAK_SHARE,
-  };
-  const fit = fittedCooling(from, model, drop, thought);
+  const seen = fittedLeak(from, model, drop, { lossW: rough.figure.value, leakGPerMin: 0 });
+  const thought = { lossW: rough.figure.value, leakGPerMin: seen.figure.value };
+  const loss = fittedLoss(from, model, drop, thought);
   const more = WATER_STEP * contents.value;
-  const heavier = fittedCooling(from, modelWith(contents.value + more), drop, thought);
-  const perGram = (heavier.loss.value - fit.loss.value) / more;
-  const tells = fit.lossLeft < NOT_TOLD_BEYOND && fit.loss.value > 0;
+  const heavier = fittedLoss(from, modelWith(contents.value + more), drop, thought);
+  const perGram = (heavier.figure.value - loss.figure.value) / more;
+  const tells = loss.left < NOT_TOLD_BEYOND && loss.figure.value > 0;
   return {
     window: [first.atS, last.atS],
     lossAtWorkingPressure: tells
-      ? withHeatHeld(fit.loss, model, contents, perGram)
+      ? withHeatHeld(loss.figure, model, contents, perGram)
       : absent("the fall of pressure is lost in its reading errors"),
-    leak:
-      drop.value === null
-        ? absent(drop.why)
-        : leakOf(fittedCooling(from, model, drop, { ...thought, leakDoubt: OPEN_DOUBT })),
+    leak: drop.value === null ? absent(drop.why) : leakOf(fittedLeak(from, model, drop, thought)),
   };
 }
 
@@ -105,9 +97,8 @@ function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, p
 }
 
 /** Nothing leaks inwards: value and range end at none. */
-function leakOf({ leak, leakLeft }: CoolingFit): Figure {
-  if (leakLeft > NOT_TOLD_BEYOND)
-    return absent("the fall of water with all shut is lost in its reading errors");
+function leakOf({ figure: leak, left }: Fitted): Figure {
+  if (left > NOT_TOLD_BEYOND) return absent("the fall of water with all shut is lost in its reading errors");
   const [low, high] = interval(leak);
   if (low >= 0) return leak;
   return {

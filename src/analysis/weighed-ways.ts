@@ -13,13 +13,17 @@ export interface WeighedWay {
   estimator: LinearEstimator;
 }
 
-export function weighedWays(
-  ways: readonly number[],
-  estimatorOf: (way: number) => LinearEstimator,
+/** @param beforehand how likely each way is before anything was read, against the others; all alike if absent */
+export function weighedWays<Way>(
+  ways: readonly Way[],
+  estimatorOf: (way: Way) => LinearEstimator,
+  beforehand: (way: Way) => number = () => 1,
 ): WeighedWay[] {
   const estimators = ways.map(estimatorOf);
   const best = Math.max(...estimators.map(({ logLikelihood }) => logLikelihood));
-  const raw = estimators.map(({ logLikelihood }) => Math.exp(logLikelihood - best));
+  const raw = estimators.map(
+    ({ logLikelihood }, i) => beforehand(ways[i] as Way) * Math.exp(logLikelihood - best),
+  );
   const total = raw.reduce((a, b) => a + b, 0);
   return estimators.map((estimator, i) => ({ estimator, weight: (raw[i] ?? 0) / total }));
 }
