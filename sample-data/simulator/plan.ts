@@ -124,4 +124,6 @@ export interface TraceHabit {
   division: number;
   /** standard uncertainty of one sample where the logger is better than the instrument declared */
   readingU?: number;
+  /** a sender of its own, whose bias has this standard uncertainty; without it the logger errs as the dial does */
+  biasU?: number;
 }

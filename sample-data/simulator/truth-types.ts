@@ -73,6 +73,8 @@ export interface Truth {
   /** errors that all readings of the day shared */
   feedScale: number;
   dialBiasBar: number;
+  /** of each logger that has a sender of its own, by channel */
+  loggerBias?: { pressureBarG?: number; levelMm?: number; massG?: number };
   /** what the books do not close by, as a share of all that went through them */
   residuals: { mass: number; energy: number };
 }

@@ -3,6 +3,7 @@ import { saturationTemperatureK } from "../../src/steam/saturation.ts";
 import { lapTimesS } from "./laps.ts";
 import { curveAt } from "./ledger.ts";
 import { surfaceLossW } from "./loss.ts";
+import { loggerBias } from "./trace.ts";
 import { trueEngine, truePump, trueRaising } from "./truth-engine.ts";
 import { trueDrips } from "./truth-fittings.ts";
 import type { PhaseName, TruePhase, Truth } from "./truth-types.ts";
@@ -46,6 +47,7 @@ export function truthOf(watch: Watch, seed: number, entries: readonly Entry[]): 
     lowestLevelAtS: lowestLevelAtS(watch),
     feedScale: day.faults.feedScale,
     dialBiasBar: day.dialBiasBar,
+    ...loggerBiases(watch),
     residuals: residuals(watch),
   };
 }
@@ -75,6 +77,13 @@ function lowestLevelAtS(watch: Watch): number | null {
   const { lowestLevelMm } = watch.day.locomotive.boiler;
   for (let s = 0; s <= watch.ledger.endS; s += 1) if (watch.levelMm(s) <= lowestLevelMm) return s;
   return null;
+}
+
+/** Of loggers with a sender of their own. */
+function loggerBiases(watch: Watch): Pick<Truth, "loggerBias"> {
+  const own = watch.habits.traces.filter(({ biasU }) => biasU !== undefined);
+  if (own.length === 0) return {};
+  return { loggerBias: Object.fromEntries(own.map((habit) => [habit.channel, loggerBias(watch, habit)])) };
 }
 
 /** Books: start + in - out - end, over the largest of what went through and what was there. */

@@ -11,6 +11,7 @@ export interface Watch {
   day: Day;
   ledger: Ledger;
   random: Random;
+  seed: number;
   at(name: CounterName | StateName, atS: number): number;
   /** height of the water in the glass, mm */
   levelMm(atS: number): number;
@@ -31,6 +32,7 @@ export function watchOf(plan: SteamingPlan, day: Day, ledger: Ledger, seed: numb
     day,
     ledger,
     random,
+    seed,
     at,
     levelMm: (atS) =>
       glassMm(day.locomotive.boiler, day.geometry, at("waterM3", atS), at("temperatureC", atS) + 273.15),

@@ -5,6 +5,7 @@ import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumst
 import { densityGPerMl } from "./feed-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { sharedSource } from "./instruments.ts";
+import { levelOffset } from "./level-offset.ts";
 import type { Sources } from "./sources.ts";
 
 /** One reading that fixes the water in the boiler (or the weight of the whole engine) at a moment. */
@@ -25,17 +26,24 @@ export interface MassReading {
  * of 50 mm known to 0.25 mm). It touches only what the level itself changed by.
  */
 const BOILER_VOLUME_RELATIVE = 0.01;
-/** A trace of levels or weights is put together to so many readings at most. */
+/**
+ * A trace of levels or weights is put together to so many readings at most, each of the samples within so many seconds:
+ * over a longer time water swells, is fed and is drawn, and a mean of all is of no one moment.
+ */
 const TRACE_READINGS = 60;
+const TOGETHER_S = 5;
 
 export function massReadings(from: Sources): MassReading[] {
   const { timeline, errors, around } = from;
   const readings: MassReading[] = [];
+  const levels = levelOffset(timeline, errors);
   const lastDrainOrder = timeline.entries.findLastIndex((entry) => entry.kind === "drained");
   timeline.entries.forEach((entry, order) => {
     if (lastDrainOrder >= 0 && order > lastDrainOrder) return;
     if (entry.kind === "level")
-      readings.push(fromLevel(from, entry.atS, order, entry.mm, errors.levelReadingMm));
+      readings.push(
+        fromLevel(from, entry.atS, order, entry.mm - levels.lowerReadingsBy, errors.levelReadingMm),
+      );
     if (entry.kind === "weight")
       readings.push(fromWeight(from, entry.atS, order, entry.g, errors.massReadingG));
     const firstFilling = entry.kind === "fill" && !readings.some((reading) => reading.of === "contents");
@@ -55,16 +63,24 @@ export function massReadings(from: Sources): MassReading[] {
   for (const trace of timeline.traces) {
     if (trace.channel !== "levelMm" && trace.channel !== "massG") continue;
     const bin = Math.max(1, Math.ceil(trace.values.length / TRACE_READINGS));
+    const beside = Math.floor(TOGETHER_S / trace.everyS);
     for (let start = 0; start < trace.values.length; start += bin) {
-      const values = trace.values.slice(start, start + bin).filter((value) => value !== null);
+      const middle = start + ((Math.min(bin, trace.values.length - start) - 1) >> 1);
+      const first = Math.max(start, middle - beside);
+      const last = Math.min(start + bin - 1, middle + beside, trace.values.length - 1);
+      const values = trace.values.slice(first, last + 1).filter((value) => value !== null);
       if (values.length === 0) continue;
-      const atS =
-        trace.startS + (start + (Math.min(bin, trace.values.length - start) - 1) / 2) * trace.everyS;
+      const atS = trace.startS + ((first + last) / 2) * trace.everyS;
       const order = timeline.entries.findLastIndex((entry) => entry.atS <= atS);
       const mean = values.reduce((a, b) => a + b, 0) / values.length;
-      const fromOne = trace.channel === "levelMm" ? fromLevel : fromWeight;
-      const u = trace.channel === "levelMm" ? errors.levelReadingMm : errors.massReadingG;
-      readings.push(fromOne(from, atS, order, mean, u / Math.sqrt(values.length)));
+      const u =
+        (trace.channel === "levelMm" ? errors.levelReadingMm : errors.massReadingG) /
+        Math.sqrt(values.length);
+      readings.push(
+        trace.channel === "levelMm"
+          ? fromLevel(from, atS, order, mean - levels.lowerSamplesBy, u)
+          : fromWeight(from, atS, order, mean, u),
+      );
     }
   }
   return readings.sort((a, b) => a.atS - b.atS || a.order - b.order);

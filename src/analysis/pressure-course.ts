@@ -1,6 +1,7 @@
 import type { Timeline } from "../logbook/timeline.ts";
+import type { PressureReading } from "./pressure-readings.ts";
 
-/** Gauge pressure against time as it was read, straight between readings. */
+/** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
 export interface PressureCourse {
   points: readonly (readonly [atS: number, barG: number])[];
   /** null where nothing was read; before the first and after the last reading, that reading */
@@ -27,15 +28,17 @@ const BEYOND_DOUBT = 3;
 export const NONE_BAR = 0.05;
 
 /**
+ * @param readings in order of time
  * @param uDialBar standard uncertainty of a reading, bias and all
  * @param heated part of the heating from cold to a gauge pressure that is done when the water boils
  */
 export function pressureCourse(
   timeline: Timeline,
+  readings: readonly PressureReading[],
   uDialBar: number,
   heated: (barG: number) => number,
 ): PressureCourse {
-  const points = pressurePoints(timeline);
+  const points = pressurePoints(readings);
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
@@ -69,20 +72,36 @@ export function pressureCourse(
   };
 }
 
-function pressurePoints(timeline: Timeline): [number, number][] {
-  const points: [number, number][] = timeline.of("pressure").map((entry) => [entry.atS, entry.barG]);
-  for (const trace of timeline.traces) {
-    if (trace.channel !== "pressureBarG") continue;
-    const bin = Math.max(1, Math.ceil(trace.values.length / TRACE_POINTS));
-    for (let start = 0; start < trace.values.length; start += bin) {
-      const values = trace.values.slice(start, start + bin).filter((value) => value !== null);
-      if (values.length === 0) continue;
-      const middle = start + (Math.min(bin, trace.values.length - start) - 1) / 2;
-      points.push([trace.startS + middle * trace.everyS, values.reduce((a, b) => a + b, 0) / values.length]);
-    }
+/** Samples further apart do not tell what the pressure was between them, s. */
+const GAP_S = 60;
+
+/** A logger's samples put together by neighbours; a reading of the dial among them counts by its error against theirs. */
+function pressurePoints(readings: readonly PressureReading[]): [number, number][] {
+  const logged = readings.filter(({ by }) => by === "logger");
+  const read = readings.filter(({ by }) => by === "dial");
+  const size = Math.max(1, Math.ceil(logged.length / TRACE_POINTS));
+  const points: [number, number][] = [];
+  for (let start = 0; start < logged.length; start += size) {
+    const group = logged.slice(start, start + size);
+    const mean = (of: (reading: PressureReading) => number) =>
+      group.reduce((sum, reading) => sum + of(reading), 0) / group.length;
+    points.push([mean(({ atS }) => atS), mean(({ barG }) => barG)]);
   }
-  points.sort((a, b) => a[0] - b[0]);
-  return points;
+  const bySamples = [...points];
+  const uSample = (logged[0]?.uBar ?? 0) / Math.sqrt(size);
+  for (const { atS, barG, uBar } of read) {
+    const index = lastAtOrBefore(bySamples, atS);
+    const [before, after] = [bySamples[index], bySamples[index + 1]];
+    const shown = valueAt(bySamples, atS);
+    if (before === undefined || after === undefined || shown === null || after[0] - before[0] > GAP_S) {
+      points.push([atS, barG]);
+      continue;
+    }
+    const place = atS - before[0] < after[0] - atS ? index : index + 1;
+    const nearest = points[place];
+    if (nearest !== undefined) nearest[1] += ((barG - shown) * uSample ** 2) / (uSample ** 2 + uBar ** 2);
+  }
+  return points.sort((a, b) => a[0] - b[0]);
 }
 
 type Points = PressureCourse["points"];

@@ -32,7 +32,7 @@ const NAMES = {
 export function safetyValveOf(from: Sources): SafetyValveFigures | null {
   const entries = from.timeline.of("valve");
   if (entries.length === 0 && from.steaming.purpose !== "safety-valve") return null;
-  const all = pressureReadings(from);
+  const all = from.pressures.all;
   const top = all.reduce<Read | null>((a, b) => (a === null || b.barG > a.barG ? b : a), null);
   const none = absent("no pressure was read");
   if (top === null) return { lift: none, reseat: none, highest: none, rise: none };
@@ -113,17 +113,4 @@ function highestOf(from: Sources, all: readonly Read[], top: Read, lift: Figure)
   );
   const shared = byTop.parts.filter((part) => part.source !== undefined);
   return { value: greater.mean, unit: "bar", parts: [{ name: NAMES.readings, u: greater.sd }, ...shared] };
-}
-
-function pressureReadings({ timeline }: Sources): Read[] {
-  const traced = timeline.traces
-    .filter((trace) => trace.channel === "pressureBarG")
-    .flatMap((trace) =>
-      trace.values.flatMap((value, i) =>
-        value === null ? [] : [{ atS: trace.startS + i * trace.everyS, barG: value }],
-      ),
-    );
-  return [...timeline.of("pressure").map(({ atS, barG }) => ({ atS, barG })), ...traced].sort(
-    (a, b) => a.atS - b.atS,
-  );
 }

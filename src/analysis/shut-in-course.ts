@@ -3,6 +3,7 @@ import { saturationPressurePa } from "../steam/saturation.ts";
 import { ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { fireStretches, runningStretches, type Stretch } from "./phases.ts";
 import type { Sources } from "./sources.ts";
+import { scatterOf } from "./trace-samples.ts";
 
 /** One reading of a boiler left to cool with all shut. */
 export interface CoolingReading {
@@ -74,27 +75,14 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
     ABOVE_NOTHING * errors.pressureReadingBar,
     ABOVE_BIAS * errors.pressureBiasBar,
   );
-  const all = [...dialReadings(from), ...thermometerReadings(from)]
+  const all = [...pressureReadings(from), ...thermometerReadings(from)]
     .filter((reading) => reading.atS >= fromS && reading.atS <= toS)
     .sort((a, b) => a.atS - b.atS);
   const end = all.findIndex((_, i) => meanAbout(all, i) < least);
   return together(end < 0 ? all : all.slice(0, end));
 
-  function dialReadings({ timeline }: Sources): CoolingReading[] {
-    const one = (atS: number, barG: number): CoolingReading => ({
-      atS,
-      barG,
-      uBar: errors.pressureReadingBar,
-      biasBar: errors.pressureBiasBar,
-    });
-    const traced = timeline.traces
-      .filter((trace) => trace.channel === "pressureBarG")
-      .flatMap((trace) =>
-        trace.values.flatMap((value, i) =>
-          value === null ? [] : [one(trace.startS + i * trace.everyS, value)],
-        ),
-      );
-    return [...timeline.of("pressure").map((entry) => one(entry.atS, entry.barG)), ...traced];
+  function pressureReadings({ pressures }: Sources): CoolingReading[] {
+    return pressures.all.map(({ atS, barG, uBar }) => ({ atS, barG, uBar, biasBar: pressures.uBiasBar }));
   }
 
   function thermometerReadings({ timeline }: Sources): CoolingReading[] {
@@ -130,7 +118,11 @@ function meanAbout(all: readonly CoolingReading[], place: number): number {
 /** Hotter than any boiler of these tables. */
 const MOST_K = 600;
 
-/** Neighbours put together, each group a weighted mean of time and pressure: over so short a time the fall is straight. */
+/**
+ * Neighbours put together, each group a weighted mean of time and pressure: over so short a time the fall is straight.
+ * Samples of one instrument may err alike for longer than the next (a coarse step, a slow filter), so that their mean is
+ * no better than the groups themselves stray from the straight line between their neighbours.
+ */
 function together(readings: readonly CoolingReading[]): CoolingReading[] {
   const size = Math.ceil(readings.length / ENOUGH);
   if (size <= 1) return [...readings];
@@ -147,5 +139,6 @@ function together(readings: readonly CoolingReading[]): CoolingReading[] {
       biasBar: mean((reading) => reading.biasBar),
     });
   }
-  return groups;
+  const strays = scatterOf(groups.map(({ barG }) => barG)) ?? 0;
+  return groups.map((group) => ({ ...group, uBar: Math.max(group.uBar, strays) }));
 }

@@ -9,6 +9,7 @@ import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
 import { type Phase, phasesOf } from "./phases.ts";
 import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
+import { type PressureReadings, pressureReadings } from "./pressure-readings.ts";
 import { type Way, wayOf } from "./way.ts";
 
 /** What the log says, put in order: everything the figures are worked out from. */
@@ -20,6 +21,7 @@ export interface Sources {
   around: Circumstances;
   geometry: BoilerGeometry;
   pressure: PressureCourse;
+  pressures: PressureReadings;
   phases: readonly Phase[];
   fuel: FuelCourse;
   laps: Laps;
@@ -30,10 +32,13 @@ export interface Sources {
 
 export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources {
   const timeline = timelineOf(steaming, untilS);
-  const errors = readingErrors(locomotive);
+  const declared = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
+  const pressures = pressureReadings(timeline, declared);
+  const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
   const pressure = pressureCourse(
     timeline,
+    pressures.all,
     Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
     (barG) => {
       const coldK = around.feedC + ICE_POINT_K;
@@ -51,6 +56,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     around,
     geometry: boilerGeometry(locomotive.boiler),
     pressure,
+    pressures,
     phases,
     fuel: fuelCourse(timeline, phases, locomotive, errors),
     laps,

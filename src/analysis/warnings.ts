@@ -1,6 +1,7 @@
 import type { Heat } from "./heat.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
+import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
 import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
 import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
@@ -84,6 +85,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...saturationWarnings(sources),
     ...outlyingPressureWarnings(sources),
     ...stuckDialWarnings(sources),
+    ...dialAndLoggerWarnings(sources),
     ...beyondGlassWarnings(sources),
     ...risingLevelWarnings(sources, water),
     ...lapPaceWarnings(sources),

@@ -1,5 +1,6 @@
 import { calibrate, seedsFrom } from "./calibrate.ts";
 import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
+import { calibrateLoggers } from "./calibrate-loggers.ts";
 import { printCare } from "./care-verify.ts";
 import { forecastFutures } from "./forecast-futures.ts";
 import { printSizing } from "./sizing-report.ts";
@@ -11,7 +12,8 @@ const FIRST_SEED = 20_001;
 const steamings = calibrate(seedsFrom(FIRST_SEED, count), (done) => {
   if (done % 50 === 0) process.stderr.write(`${done} of ${count} steamings\n`);
 });
-const rows = [...steamings, ...calibrateColdHolds(seedsFrom(FIRST_SEED, count))];
+const loggers = calibrateLoggers(FIRST_SEED, { any: Math.ceil(count / 4), leaking: Math.ceil(count / 8) });
+const rows = [...steamings, ...calibrateColdHolds(seedsFrom(FIRST_SEED, count)), ...loggers];
 const pad = (text: string, width: number) => text.padStart(width);
 console.log(`${count} simulated steamings of invented engines, every truth known.
 held: truth within the 95 % interval; miss: (figure - truth)/u, with its mean and spread (0 and 1 where u is just);

@@ -1,0 +1,21 @@
+import type { Timeline } from "../logbook/timeline.ts";
+import type { ReadingErrors } from "./instruments.ts";
+import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
+import { samplesOf, scatterOf } from "./trace-samples.ts";
+
+/** How far the glass stood above a level logger, and what brings the two together, mm; of neither a bias is declared. */
+export function levelOffset(
+  timeline: Timeline,
+  { levelReadingMm }: ReadingErrors,
+): ReturnType<typeof broughtTogether> & { offset: Offset | null } {
+  const samples = samplesOf(timeline, "levelMm");
+  const offset = offsetBetween(
+    timeline.of("level").map(({ id, atS, mm }) => ({ id, atS, value: mm })),
+    samples,
+    {
+      ofReading: levelReadingMm,
+      ofSample: scatterOf(samples.map(({ value }) => value)) ?? levelReadingMm,
+    },
+  );
+  return { offset, ...broughtTogether(offset, 0) };
+}

@@ -1,0 +1,81 @@
+import type { SteamingPlan } from "../../sample-data/simulator/plan.ts";
+import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
+import { simulate } from "../../sample-data/simulator/simulate.ts";
+import { coolingOf } from "../../src/analysis/cooling.ts";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import { waterOf } from "../../src/analysis/water.ts";
+import { absent } from "../../src/quantity/measured.ts";
+import { type Coverage, CoverageTally } from "./coverage.ts";
+
+const none = absent("section is null");
+/** Heat of evaporation about working pressure, J/g: enough to sort plans by. */
+const LATENT_J_PER_G = 2150;
+/** From this part of the heat lost through the surface on, a leak is a large one. */
+const LARGE = 0.3;
+
+/** What leaks with all shut, in the heat of as much steam, against the loss through the surface. */
+const leakShare = ({ engine: { nature } }: SteamingPlan): number =>
+  (nature.leaks
+    .filter((leak) => leak.side !== "chest")
+    .reduce((sum, leak) => sum + leak.gPerMinAtWorkingPressure, 0) *
+    LATENT_J_PER_G) /
+  60 /
+  nature.lossW;
+
+/**
+ * Boilers shut in with a logger of its own bias beside the dial, chosen from a row of seeds by their plans alone: the
+ * cooling, and what the dial stood above the logger, held against their truth. Those that leak much apart.
+ */
+export function calibrateLoggers(firstSeed: number, count: { any: number; leaking: number }): Coverage[] {
+  const tally = new CoverageTally();
+  const left = { ...count };
+  for (let seed = firstSeed; left.any + left.leaking > 0; seed++) {
+    const plan = randomPlan(seed);
+    if (plan.stages.at(-1)?.kind !== "shut-in") continue;
+    const leaking = leakShare(plan) > LARGE;
+    if (left[leaking ? "leaking" : "any"] === 0 && (!leaking || left.any === 0)) continue;
+    if (leaking && left.leaking > 0) left.leaking -= 1;
+    else left.any -= 1;
+    plan.observer.traces = [
+      {
+        channel: "pressureBarG",
+        everyS: [1, 2, 5][seed % 3] ?? 1,
+        division: 0.01,
+        readingU: 0.02,
+        biasU: plan.instruments.pressureBiasBar,
+      },
+    ];
+    const { locomotive, steaming, truth } = simulate(plan, seed);
+    const sources = sourcesOf(locomotive, steaming);
+    const cooling = coolingOf(sources, waterOf(sources));
+    const { offset } = sources.pressures;
+    const logger = truth.loggerBias?.pressureBarG ?? Number.NaN;
+    tally.add(seed, [
+      {
+        name: leaking ? "loss, logger, large leak" : "loss, logger",
+        figure: cooling?.lossAtWorkingPressure ?? none,
+        truth: truth.lossAtWorkingPressureW,
+      },
+      { name: "leak, logger", figure: cooling?.leak ?? none, truth: truth.shutInLeakGPerMin },
+      {
+        name: "dial less logger",
+        figure:
+          offset === null
+            ? none
+            : {
+                value: offset.value,
+                unit: "bar",
+                parts: [
+                  {
+                    name: "pressure readings",
+                    u: offset.u,
+                    ...(Number.isFinite(offset.df) ? { df: offset.df } : {}),
+                  },
+                ],
+              },
+        truth: truth.dialBiasBar - logger,
+      },
+    ]);
+  }
+  return tally.table();
+}
