@@ -3,7 +3,7 @@ import type { Reports } from "./reports.ts";
 import { noSuchLocomotive } from "./routes/locomotives.ts";
 import type { Store } from "./store/store.ts";
 
-/** The care of engines, remembered until the engine, a steaming or a service of it changes. */
+/** The care of engines, remembered until the engine, a steaming or a service of it changes, or the day. */
 export function caresOf(store: Store, reports: Reports) {
   const remembered = new Map<string, { key: string; care: Care }>();
 
@@ -13,14 +13,16 @@ export function caresOf(store: Store, reports: Reports) {
     const steamings = store.steamings.ofLocomotive(locomotiveId);
     const services = store.services.ofLocomotive(locomotiveId);
     const revisions = steamings.map(({ head, revision }) => `${head.id} ${revision}`);
-    const key = [engine.revision, ...revisions, JSON.stringify(services)].join("\n");
+    const nowMs = Date.now();
+    const today = new Date(nowMs).toDateString();
+    const key = [engine.revision, today, ...revisions, JSON.stringify(services)].join("\n");
     const before = remembered.get(locomotiveId);
     if (before?.key === key) return before.care;
     const records = steamings.flatMap(({ head }) => {
       const steaming = store.wholeSteaming(head.id);
       return steaming === undefined ? [] : [{ steaming, report: reports.report(head.id) }];
     });
-    const care = careOf(engine.locomotive, records, services);
+    const care = careOf(engine.locomotive, records, services, nowMs);
     remembered.set(locomotiveId, { key, care });
     return care;
   };

@@ -52,6 +52,7 @@ function careOfAll({ locomotives, steamings, services }: LogbookFile) {
         .filter((steaming) => steaming.locomotiveId === locomotive.id)
         .map((steaming) => ({ steaming, report: reportOf(analyse(locomotive, steaming)) })),
       services.filter((service) => service.locomotiveId === locomotive.id),
+      Date.now(),
     ),
   );
 }

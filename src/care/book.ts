@@ -38,7 +38,7 @@ function dated<Reading extends { atMs: number }>({
 
 function fittingBook(care: FittingCare, outingH: number): FittingBook {
   const { fitting, limit, state, sure, why, measureNext, readings, since, startH, leak, evidence } = care;
-  const none = absent(whyNoCourse(care.leftOut));
+  const none = absent(whyNoCourse(care));
   return {
     fitting,
     limit,

@@ -15,8 +15,8 @@ export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): Ca
       why: care.why,
       readings: care.readings,
       hoursSinceService: care.since.hours,
-      slope: reported(care.leak?.slope ?? absent(whyNoCourse(care.leftOut))),
-      hoursToLimit: reported(care.leak?.hoursToLimit ?? absent(whyNoCourse(care.leftOut))),
+      slope: reported(care.leak?.slope ?? absent(whyNoCourse(care))),
+      hoursToLimit: reported(care.leak?.hoursToLimit ?? absent(whyNoCourse(care))),
       change: changeOf(care),
     })),
     suspects: suspects.map(({ name, weight, why }) => ({ name, weight, why })),
@@ -26,7 +26,8 @@ export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): Ca
 
 export function changeOf({ leak }: FittingCare): CareReport["fittings"][number]["change"] {
   if (leak === null) return null;
-  if (leak.step !== null) return { steamingId: null, from: leak.step.before, to: leak.step.after };
+  if (leak.step !== null)
+    return { steamingId: leak.step.steamingId, from: leak.step.before, to: leak.step.after };
   if (leak.jump === null) return null;
   const { reading, expected } = leak.jump;
   return { steamingId: reading.steamingId, from: Math.max(0, expected), to: reading.gPerMin };

@@ -17,7 +17,7 @@ export const careSchema = z.strictObject({
         hoursToLimit: figure.describe("h in steam from now; u is that of the 80 % interval"),
         change: z
           .strictObject({
-            steamingId: z.string().nullable().describe("null where it came about over several"),
+            steamingId: z.string().describe("the steaming from which it stands"),
             from: z.number().describe("g/min that was to be expected"),
             to: z.number().describe("g/min"),
           })

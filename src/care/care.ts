@@ -24,11 +24,15 @@ export interface Care {
 
 const NONE: FittingEvidence = { drips: [], looks: [], leftOut: [] };
 
-/** What needs packing, and when: from all steamings of an engine and what was done to it. */
+/**
+ * What needs packing, and when: from all steamings of an engine and what was done to it.
+ * @param nowMs the calendar's now, where a service dated later is to be spoken of
+ */
 export function careOf(
   locomotive: Locomotive,
   records: readonly SteamingRecord[],
   services: readonly Service[],
+  nowMs = Number.POSITIVE_INFINITY,
 ): Care {
   const outings = outingsOf(locomotive, records);
   const evidence = evidenceOf(outings);
@@ -50,6 +54,7 @@ export function careOf(
       evidence: evidence.get(fitting.id) ?? NONE,
       services: inOrder.filter((service) => service.fittingId === fitting.id),
       courses,
+      nowMs,
     }),
   );
   const signs = signsOfEngine(outings);

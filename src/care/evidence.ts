@@ -85,17 +85,19 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
   return all;
 }
 
-/** No kitchen's scale weighs a cup surer than this, g (our estimate). */
+/** No kitchen's scale weighs a cup surer than this, g, and most as this (our estimates). */
 const SUREST_G = 0.02;
+const USUAL_G = 0.1;
 
 /**
  * Standard uncertainty of weighing a catch, g, where none is declared: one step of the scale, as the finest of the
- * written catches shows it. Null where it is declared, or nothing was caught.
+ * written catches shows it; empty cups show none. Null where it is declared, or nothing was held under.
  */
 function weighingOf(outings: readonly Outing[]): number | null {
   const declared = outings[0]?.sources.locomotive.instruments?.massReadingG;
   const caught = outings.flatMap(({ sources }) => sources.timeline.of("drip").map(({ g }) => g));
   if (declared !== undefined || caught.length === 0) return null;
+  if (caught.every((g) => g === 0)) return USUAL_G;
   const steps = [1, 0.1, 0.01].filter((step) => caught.every((g) => onStep(g, step)));
   return Math.max(SUREST_G, steps[0] ?? SUREST_G);
 }

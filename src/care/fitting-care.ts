@@ -1,6 +1,6 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Service } from "../logbook/service.ts";
-import type { FittingEvidence, LeftOut } from "./evidence.ts";
+import type { DripReading, FittingEvidence, LeftOut } from "./evidence.ts";
 import type { IndicatorCourse } from "./indicator-course.ts";
 import { type LeakCourse, leakCourse } from "./leak-course.ts";
 import { withLeftOut } from "./left-out.ts";
@@ -22,6 +22,8 @@ export interface FittingCare extends Verdict {
     outings: number;
     service: Service | null;
   };
+  /** catches since the last service that could be carried to working pressure */
+  drips: readonly DripReading[];
   leak: LeakCourse | null;
   looks: LookCourse | null;
   /** catches since the last service that are not in the course */
@@ -40,6 +42,8 @@ export interface About {
   evidence: FittingEvidence;
   services: readonly Service[];
   courses: readonly IndicatorCourse[];
+  /** the calendar's now, ms */
+  nowMs: number;
 }
 
 /** One fitting: since its last service, its state, and whether each service helped. */
@@ -66,10 +70,13 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     leftOut,
     outingH,
     sinceH: nowH - startH,
+    service: last,
     signals: signalsFor(fitting, about.courses, outings),
   });
+  const told = withLeftOut(verdict, leftOut, { limit, lastDripMs: since.drips.at(-1)?.atMs ?? null });
   return {
-    ...withLeftOut(verdict, leftOut, { limit, lastDripMs: since.drips.at(-1)?.atMs ?? null }),
+    ...told,
+    why: `${told.why}${yetToCome(last, outings, about.nowMs)}`,
     fitting,
     limit,
     readings: since.drips.length + since.looks.length,
@@ -80,6 +87,7 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
       outings: sinceOutings.length,
       service: last,
     },
+    drips: since.drips,
     leak,
     looks,
     leftOut,
@@ -87,6 +95,13 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     startH,
     services: serviceRecords({ ...about, fitting, limit }),
   };
+}
+
+/** A service dated later than now and than all that is logged is a slip of the pen, or not yet done. */
+function yetToCome(last: Service | null, outings: readonly Outing[], nowMs: number): string {
+  const atMs = last === null ? Number.NEGATIVE_INFINITY : Date.parse(last.at);
+  if (last === null || atMs <= nowMs || outings.some(({ startMs }) => startMs >= atMs)) return "";
+  return ` The service of ${last.at.slice(0, 10)} is dated later than today: is that its day?`;
 }
 
 const after = <T extends { atMs: number }>(readings: readonly T[], fromMs: number): T[] =>

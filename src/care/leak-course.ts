@@ -1,9 +1,10 @@
 import { absent, type Figure } from "../quantity/measured.ts";
 import { firstReaching, fitGrowth, type GrowthFit, type GrowthPrior } from "../statistics/growth-fit.ts";
 import { kendall } from "../statistics/kendall.ts";
-import { theilSen } from "../statistics/theil-sen.ts";
+import { slopeUncertainty, theilSen } from "../statistics/theil-sen.ts";
 import type { DripReading } from "./evidence.ts";
 import { type Step, stepIn } from "./leak-step.ts";
+import { timeToLimit } from "./time-to-limit.ts";
 
 /** Of what really passes, one catch strays from another by about so much: steam escapes the cloth (our estimate). */
 const CATCH_SCATTER = 0.1;
@@ -21,10 +22,12 @@ const COURSES: GrowthPrior["courses"] = [
 const JUMP_CHANCE = 0.005;
 const READINGS_BEFORE_A_JUMP = 3;
 export const ENOUGH_FOR_A_TREND = 3;
-/** Levels and times are sought to so much of themselves. */
+/** Levels are sought to so much of themselves. */
 const NEAR = 2e-3;
-/** No forecast reaches further, hours in steam: longer than any packing lasts. */
-export const HORIZON_H = 1000;
+/** Readings rise steadily where their order would do so by chance less often, one-sided. */
+const STEADILY = 0.05;
+/** One-sided 95 % of the normal: a slope clear of nothing by the errors of the readings alone. */
+const CLEAR = 1.645;
 
 export interface LeakPoint {
   /** hours in steam since the service */
@@ -44,10 +47,13 @@ export interface LeakCourse {
   hoursToLimit: Figure;
   /** ends of the interval that holds the truth 80 times in 100; null where it cannot be told */
   hoursToLimit80: readonly [number, number] | null;
-  /** chance that readings rise so steadily though nothing grows (Kendall, one-sided) */
-  pRising: number | null;
+  /**
+   * readings that rise steadily, both by their order, with the chance of that though nothing grows (Kendall,
+   * one-sided), and by a slope that is more than the errors of the readings make; else null
+   */
+  rising: { byChance: number } | null;
   jump: { reading: DripReading; expected: number } | null;
-  step: Step | null;
+  step: (Step & { steamingId: string }) | null;
   chanceOver(hoursFromNow: number): number;
 }
 
@@ -65,9 +71,9 @@ export function leakCourse(life: LifeSoFar, limit: number): LeakCourse | null {
   const points = pointsOf(life, limit);
   const last = points.at(-1);
   if (last === undefined) return null;
-  const prior = priorOf(limit, life.serviced);
+  const prior = priorFor(points, limit, life.serviced);
   const jump = jumpAt(points, prior);
-  const step = stepIn(points);
+  const step = stepOf(points);
   const counted = step !== null ? points.filter((point) => point.x >= step.fromX) : points;
   const fit =
     step === null
@@ -78,26 +84,18 @@ export function leakCourse(life: LifeSoFar, limit: number): LeakCourse | null {
           start: { y: step.before, sd: limit },
         });
   const nowH = Math.max(last.x, life.nowH - life.startH);
-  const steady = step !== null && counted.length < ENOUGH_FOR_A_TREND;
+  const few = points.length < ENOUGH_FOR_A_TREND;
   // one or two readings tell a level and no growth: it stands for now as it was then
-  const levelH = points.length < ENOUGH_FOR_A_TREND ? last.x : nowH;
-  const later = (h: number) => (points.length < ENOUGH_FOR_A_TREND ? levelH : nowH + h);
-  const chanceOver = (h: number) =>
-    steady ? (step.after >= limit ? 1 : 0) : fit.chanceAbove(later(h), limit);
-  const [hoursToLimit, hoursToLimit80] = timeToLimit(chanceOver, points.length, jump !== null, step !== null);
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
+  const levelH = few ? last.x : nowH;
+  const chanceOver = (h: number) => fit.chanceAbove(few ? levelH : nowH + h, limit);
   return {
     points,
     fit,
     nowH,
-    levelNow: steady
-      ? { value: step.after, low80: step.after - last.sd, high80: step.after + last.sd }
-      : levelAt(fit, levelH, limit),
-    slope: slopeOf(xs, ys, fit),
-    hoursToLimit,
-    hoursToLimit80,
-    pRising: points.length >= ENOUGH_FOR_A_TREND ? kendall(xs, ys).pUpper : null,
+    levelNow: levelAt(fit, levelH, Math.max(limit, last.y)),
+    slope: slopeOf(points, fit),
+    ...timeToLimit(chanceOver, { few, jumped: jump !== null, stepped: step !== null }),
+    rising: few ? null : risingOf(points),
     jump,
     step,
     chanceOver,
@@ -127,6 +125,23 @@ export function pointsOf({ drips, startH }: LifeSoFar, limit: number): LeakPoint
 export const scatterOf = (level: number, u: number, limit: number): number =>
   Math.hypot(u, CATCH_SCATTER * Math.max(level, LEAST_LEVEL * limit));
 
+/** A first catch of more than this many limits shows that what is thought of a fitting before does not fit this one. */
+const NOT_AS_THOUGHT = 2;
+
+function priorFor(points: readonly LeakPoint[], limit: number, serviced: boolean): GrowthPrior {
+  const prior = priorOf(limit, serviced);
+  const first = points[0]?.y ?? 0;
+  return prior.start === null || first <= NOT_AS_THOUGHT * limit
+    ? prior
+    : { ...prior, start: { y: first, sd: first } };
+}
+
+function stepOf(points: readonly LeakPoint[]): LeakCourse["step"] {
+  const step = stepIn(points);
+  const first = points.find(({ x }) => step !== null && x >= step.fromX);
+  return step === null || first === undefined ? null : { ...step, steamingId: first.reading.steamingId };
+}
+
 /** The last reading against what those before it foretell: a prediction interval's upper end. */
 function jumpAt(points: readonly LeakPoint[], prior: GrowthPrior): LeakCourse["jump"] {
   const last = points.at(-1);
@@ -138,48 +153,38 @@ function jumpAt(points: readonly LeakPoint[], prior: GrowthPrior): LeakCourse["j
     : null;
 }
 
-function levelAt(fit: GrowthFit, x: number, limit: number): LeakCourse["levelNow"] {
-  const below = (chance: number) =>
-    firstReaching((y) => 1 - fit.chanceAbove(x, y), chance, 0, 100 * limit, NEAR) ?? 100 * limit;
-  return { value: below(0.5), low80: below(0.1), high80: below(0.9) };
+function levelAt(fit: GrowthFit, x: number, about: number): LeakCourse["levelNow"] {
+  const below = (y: number) => 1 - fit.chanceAbove(x, y);
+  const reaching = (chance: number) => {
+    let top = about;
+    // Student's tails are long, not endless: a hundred doublings are 1e30
+    for (let i = 0; i < 100 && below(top) < chance; i++) top *= 2;
+    return firstReaching(below, chance, 0, top, NEAR) ?? top;
+  };
+  return { value: reaching(0.5), low80: reaching(0.1), high80: reaching(0.9) };
 }
 
+const axes = (points: readonly LeakPoint[]) => ({
+  xs: points.map(({ x }) => x),
+  ys: points.map(({ y }) => y),
+  us: points.map(({ reading }) => reading.u),
+});
+
 /** Theil-Sen's slope; its interval where the readings are enough for one, else that of the fitted course. */
-function slopeOf(xs: readonly number[], ys: readonly number[], fit: GrowthFit): Figure {
+function slopeOf(points: readonly LeakPoint[], fit: GrowthFit): Figure {
+  const { xs, ys, us } = axes(points);
   if (new Set(xs).size < 2) return absent("one reading shows no trend");
-  const { slope, interval } = theilSen(xs, ys);
-  const { u, degreesOfFreedom } = fit.slope;
-  const part = { name: "scatter of the readings", u, df: degreesOfFreedom };
+  const { slope, interval } = theilSen(xs, ys, 0.95, us);
+  const u = Math.max(fit.slope.u, slopeUncertainty(xs, us));
+  const part = { name: "scatter and errors of the readings", u, df: fit.slope.degreesOfFreedom };
   const figure = { value: slope, unit: "g/min per h", parts: [part] };
   return interval === null ? figure : { ...figure, range95: interval };
 }
 
-function timeToLimit(
-  chanceOver: (h: number) => number,
-  readings: number,
-  jumped: boolean,
-  stepped: boolean,
-): [Figure, readonly [number, number] | null] {
-  const at = (chance: number) => firstReaching(chanceOver, chance, 0, HORIZON_H, NEAR);
-  const none = (why: string): [Figure, null] => [absent(why), null];
-  if (chanceOver(0) >= 0.9) return [{ value: 0, unit: "h", parts: [] }, [0, 0]];
-  if (readings < ENOUGH_FOR_A_TREND) return none("three readings or more are wanted for a forecast");
-  if (stepped)
-    return none("it rose at once and has not been seen to grow since: no time to the limit can be told");
-  const [low, middle, high] = [at(0.1), at(0.5), at(0.9)];
-  if (jumped && middle !== 0)
-    return none("the last reading jumped: no time to the limit can be told before the next");
-  if (low === null || middle === null || high === null) {
-    return none("cannot tell: the readings leave it open whether it grows at all");
-  }
-  const u = (high - low) / (2 * 1.2816);
-  return [
-    {
-      value: middle,
-      unit: "h",
-      parts: u === 0 ? [] : [{ name: "scatter and course of the readings", u }],
-      range95: [at(0.025) ?? 0, at(0.975) ?? HORIZON_H],
-    },
-    [low, high],
-  ];
+function risingOf(points: readonly LeakPoint[]): LeakCourse["rising"] {
+  const { xs, ys, us } = axes(points);
+  if (new Set(xs).size < 2) return null;
+  const { pUpper } = kendall(xs, ys);
+  const clear = theilSen(xs, ys).slope > CLEAR * slopeUncertainty(xs, us);
+  return pUpper < STEADILY && clear ? { byChance: pUpper } : null;
 }

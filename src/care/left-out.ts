@@ -1,4 +1,4 @@
-import type { LeftOut } from "./evidence.ts";
+import type { DripReading, LeftOut } from "./evidence.ts";
 import type { Limit } from "./limits.ts";
 import type { Verdict } from "./state.ts";
 import { counted, shown } from "./words.ts";
@@ -14,7 +14,7 @@ export function leftOutInWords(leftOut: readonly LeftOut[]): string[] {
   });
 }
 
-export const catches = (count: number): string => counted(count, "catch").replace("catchs", "catches");
+export const catches = (count: number): string => counted(count, "catch");
 
 /**
  * A verdict that says which catches are not in it. One that passes more than the limit as it was caught is watched at
@@ -47,8 +47,18 @@ export function withLeftOut(
   };
 }
 
-/** Why a fitting has no course: what was caught could not be carried, or nothing was caught. */
-export const whyNoCourse = (leftOut: readonly LeftOut[]): string =>
-  leftOut.length === 0
+/** Why a fitting has no course: it has no limit, what was caught could not be carried, or nothing was caught. */
+export function whyNoCourse({
+  limit,
+  leftOut,
+  drips,
+}: {
+  limit: Limit | null;
+  leftOut: readonly LeftOut[];
+  drips: readonly DripReading[];
+}): string {
+  if (limit === null && drips.length > 0) return "no limit is set: its catches are told and not judged";
+  return leftOut.length === 0
     ? "no drip has been caught since the last service"
     : leftOutInWords(leftOut).join("; ");
+}

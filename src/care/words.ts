@@ -1,17 +1,20 @@
 import type { Service } from "../logbook/service.ts";
 
-/** Two digits that count, three from one on. */
+/** Less than this is nothing, whatever the unit: no catch is weighed to a thousand-millionth. */
+const NOTHING = 1e-9;
+
+/** Two digits that count, more where they stand before the point. */
 export function shown(value: number): string {
   const size = Math.abs(value);
-  if (size === 0) return "0";
-  const decimals = Math.max(0, Math.min(4, 1 - Math.floor(Math.log10(size))));
-  return value.toFixed(decimals);
+  if (size < NOTHING) return "0";
+  return value.toFixed(Math.max(0, 1 - Math.floor(Math.log10(size))));
 }
 
 export const hoursInWords = (hours: number): string =>
   `${hours < 9.95 ? hours.toFixed(1) : Math.round(hours)} h`;
 
-export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
+export const counted = (count: number, one: string): string =>
+  `${count} ${one}${count === 1 ? "" : one.endsWith("ch") ? "es" : "s"}`;
 
 /** A chance as a person says it. */
 export const outOf100 = (chance: number): string =>
@@ -28,3 +31,6 @@ export const serviceWords: Record<Service["what"], string> = {
   replaced: "replaced",
   cleaned: "cleaned",
 };
+
+/** The day of a moment, as the logbook writes it. */
+export const dayOf = (atMs: number): string => new Date(atMs).toISOString().slice(0, 10);

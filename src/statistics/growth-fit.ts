@@ -89,29 +89,29 @@ export function fitGrowth(points: readonly GrowthPoint[], prior: GrowthPrior = S
   };
 }
 
+/** Points nearer together than this part of where they stand are at one place. */
+const ONE_PLACE = 1e-10;
+
 /** Line through points by their weights; variances are in the unit of the given sd. */
 function weightedLine(points: readonly GrowthPoint[], abscissa: (x: number) => number) {
-  let [w, wz, wzz, wy, wzy] = [0, 0, 0, 0, 0];
-  for (const { x, y, sd } of points) {
-    const [z, weight] = [abscissa(x), 1 / sd ** 2];
-    w += weight;
-    wz += weight * z;
-    wzz += weight * z * z;
-    wy += weight * y;
-    wzy += weight * z * y;
-  }
-  const information = w * wzz - wz * wz;
-  if (!(information > 1e-12 * w * wzz))
+  const list = points.map(({ x, y, sd }) => ({ z: abscissa(x), y, weight: 1 / sd ** 2 }));
+  const total = (of: (point: (typeof list)[number]) => number) =>
+    list.reduce((sum, point) => sum + of(point), 0);
+  const w = total(({ weight }) => weight);
+  const zMean = total(({ weight, z }) => weight * z) / w;
+  const yMean = total(({ weight, y }) => weight * y) / w;
+  const furthest = Math.max(...list.map(({ z }) => Math.abs(z)));
+  if (!list.some(({ z }) => Math.abs(z - zMean) > ONE_PLACE * furthest))
     throw new RangeError("fitGrowth: all points stand at one x, wanted two or more");
-  const rise = (w * wzy - wz * wy) / information;
-  const level = (wy - rise * wz) / w;
-  const at = (z: number) => level + rise * z;
+  const spread = total(({ weight, z }) => weight * (z - zMean) ** 2);
+  const rise = total(({ weight, z, y }) => weight * (z - zMean) * (y - yMean)) / spread;
+  const at = (z: number) => yMean + rise * (z - zMean);
   return {
     rise,
     at,
-    varianceAt: (z: number) => (wzz - 2 * z * wz + z * z * w) / information,
-    riseVariance: w / information,
-    logInformation: Math.log(information),
+    varianceAt: (z: number) => 1 / w + (z - zMean) ** 2 / spread,
+    riseVariance: 1 / spread,
+    logInformation: Math.log(w) + Math.log(spread),
     squares: points.reduce((sum, { x, y, sd }) => sum + ((y - at(abscissa(x))) / sd) ** 2, 0),
   };
 }

@@ -1,5 +1,6 @@
 import { median } from "simple-statistics";
 import { discordanceShares, varianceOfS } from "./kendall.ts";
+import { fittedLine } from "./line-fit.ts";
 import { quantileAt, tieSizes } from "./order.ts";
 import { coverageFactor } from "./student-t.ts";
 
@@ -20,9 +21,16 @@ const EXACT_UP_TO = 10;
  * value that Kendall's S reaches by chance with no more than 1 - level to either side (counted out; one rank wider than
  * Hollander & Wolfe's, so it holds rather more than `level`); else C = z sqrt(variance), tie-corrected, the ranks
  * straight between neighbouring slopes (USEPA Unified Guidance 2009, 17.3.3).
+ * @param readingU standard uncertainty of each y. Where it is given, the interval is nowhere narrower than these errors
+ * alone would make it: readings rounded alike tie their slopes together, and ranks then say nothing of the rounding.
  * @throws RangeError where no two points differ in x
  */
-export function theilSen(x: readonly number[], y: readonly number[], level = 0.95): TheilSen {
+export function theilSen(
+  x: readonly number[],
+  y: readonly number[],
+  level = 0.95,
+  readingU: readonly number[] | null = null,
+): TheilSen {
   const slopes: number[] = [];
   for (let i = 1; i < x.length; i++) {
     for (let j = 0; j < i; j++) {
@@ -37,11 +45,25 @@ export function theilSen(x: readonly number[], y: readonly number[], level = 0.9
   }
   slopes.sort((a, b) => a - b);
   const slope = median(slopes);
+  const byRanks = intervalOf(slopes, x, y, level);
+  const half =
+    readingU === null ? 0 : coverageFactor(level, Number.POSITIVE_INFINITY) * slopeUncertainty(x, readingU);
   return {
     slope,
     intercept: median(y.map((value, i) => value - slope * (x[i] ?? 0))),
-    interval: intervalOf(slopes, x, y, level),
+    interval:
+      byRanks === null ? null : [Math.min(byRanks[0], slope - half), Math.max(byRanks[1], slope + half)],
   };
+}
+
+/** For normal errors the slope strays by so much more than that of least squares, in variance (efficiency 3/pi, from memory). */
+const DEARER_THAN_LEAST_SQUARES = Math.PI / 3;
+
+/** Standard uncertainty of the Theil-Sen slope from the errors of the readings alone. */
+export function slopeUncertainty(x: readonly number[], readingU: readonly number[]): number {
+  if (readingU.some((u) => u === 0)) return 0;
+  const { uSlope } = fittedLine(x.map((at, i) => ({ x: at, y: 0, uY: readingU[i] ?? 0 })));
+  return Math.sqrt(DEARER_THAN_LEAST_SQUARES) * uSlope;
 }
 
 function intervalOf(

@@ -42,6 +42,7 @@ function stateAfter(law: LeakLaw, outings: readonly SeasonOuting[], by: "catches
     leftOut: [],
     outingH: 0.8,
     sinceH: nowH,
+    service: null,
     signals: [],
   }).state;
 }
@@ -72,6 +73,27 @@ export function falselyAttended(seeds: readonly number[], by: "catches" | "looks
     return outings.some((_, i) => stateAfter(law, outings.slice(0, i + 1), by) === "attend");
   });
   return { name: `sound fitting attend in a season, by ${by}`, hits: hits.length, of: seeds.length };
+}
+
+/** Fittings that pass a steady part of their limit, all season, and were attend at any outing of sixteen hours. */
+export function steadyAttended(seeds: readonly number[], partOfLimit: number): Share {
+  const hits = seeds.filter((seed) => {
+    const random = seasonRandom(seed, "steady");
+    const { limit } = soundLaw(random);
+    const law: LeakLaw = {
+      limit,
+      fresh: partOfLimit * limit,
+      hoursToLimit: Number.POSITIVE_INFINITY,
+      power: 1,
+    };
+    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [0, 16], random);
+    return outings.some((_, i) => stateAfter(law, outings.slice(0, i + 1), "catches") === "attend");
+  });
+  return {
+    name: `steady at ${partOfLimit} of the limit, attend in a season`,
+    hits: hits.length,
+    of: seeds.length,
+  };
 }
 
 export interface ForecastShares {

@@ -6,6 +6,7 @@ import {
   forecastsHeld,
   percentOf,
   type Share,
+  steadyAttended,
   toldApart,
 } from "./care-leaks.ts";
 
@@ -26,6 +27,8 @@ export function leakPromises(seasons: number): Promise100[] {
     { share: attendedInTime(seeds), least: 95, most: 100 },
     { share: falselyAttended(seeds, "catches"), least: 0, most: 2 },
     { share: falselyAttended(seeds, "looks"), least: 0, most: 2 },
+    { share: steadyAttended(seeds, 0.6), least: 0, most: 2 },
+    { share: steadyAttended(seeds, 0.8), least: 0, most: 5 },
     { share: held80, least: 75, most: 85 },
     { share: held95, least: 90, most: 99 },
     { share: given, least: 80, most: 100 },

@@ -21,7 +21,9 @@ function run(file: unknown, ...options: string[]) {
 }
 
 test("--json prints one object for each engine, in the form of its schema", () => {
-  const { code, out, complaints } = run({ ...logbook, services: [] }, "--json");
+  // with a scale of a twentieth of a gram the one catch is over its limit beyond doubt
+  const sharp = { ...engine, instruments: { ...engine.instruments, massReadingG: 0.05 } };
+  const { code, out, complaints } = run({ ...logbook, locomotives: [sharp], services: [] }, "--json");
   expect({ code, complaints }).toEqual({ code: 0, complaints: [] });
   const cares = z.array(careSchema).parse(JSON.parse(out));
   expect(cares.map(({ locomotiveId }) => locomotiveId)).toEqual(["engine-1"]);
@@ -43,7 +45,7 @@ test("the text names each fitting with its state, and says what the program does
   const { out } = run(logbook);
   expect(out).toMatch(/^Test engine: 0\.\d h in steam logged\n/);
   expect(out).toContain("WATCH   Left gland. Neither caught nor looked at in 0.0 h in steam");
-  expect(out).toContain("repacked 2026-03-15: Cannot be judged: nothing like was caught or looked at since.");
+  expect(out).toContain("repacked 2026-03-15: Cannot be judged yet: nothing was caught since");
   expect(out).toContain("it never says that a boiler is fit or safe");
 });
 

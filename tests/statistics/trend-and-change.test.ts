@@ -39,6 +39,39 @@ test("Theil-Sen gives no interval where so few points can give none", () => {
   expect(() => theilSen([1, 1], [1, 2])).toThrow("two that differ in x");
 });
 
+describe("Theil-Sen with errors of reading", () => {
+  const x = [1, 2, 3, 4, 5, 6, 7, 8];
+  const alike = x.map(() => 0.2);
+  const u = x.map(() => 0.05);
+  test("readings rounded alike have an interval as wide as the rounding makes it", () => {
+    expect(theilSen(x, alike).interval).toEqual([0, 0]);
+    // least squares: 0.05 / sqrt(42); of the normal 1.96, and sqrt(pi / 3) dearer
+    const half = 1.959964 * Math.sqrt(Math.PI / 3) * (0.05 / Math.sqrt(42));
+    const [low, high] = theilSen(x, alike, 0.95, u).interval ?? [Number.NaN, Number.NaN];
+    expect(high).toBeCloseTo(half, 6);
+    expect(low).toBeCloseTo(-half, 6);
+  });
+  test("scatter that is wider than the errors keeps its own interval", () => {
+    const y = [3, 9, 4, 12, 8, 15, 9, 20];
+    expect(theilSen(x, y, 0.95, u).interval).toEqual(theilSen(x, y).interval);
+  });
+  test("slopes of rounded readings of a growing leak hold the truth as often as they say", () => {
+    const random = randomOf(3, "rounded catches");
+    const seasons = 2000;
+    let held = 0;
+    for (let season = 0; season < seasons; season++) {
+      const slope = random.between(0, 0.02);
+      const level = random.between(0.1, 0.3);
+      const y = x.map((at) => Math.round((level + slope * at + 0.01 * random.normal()) / 0.05) * 0.05);
+      // rounding to 0.05: u = 0.05 / sqrt(12), with the scatter in quadrature
+      const own = x.map(() => Math.hypot(0.05 / Math.sqrt(12), 0.01));
+      const [low, high] = theilSen(x, y, 0.95, own).interval ?? [Number.NaN, Number.NaN];
+      if (low <= slope && slope <= high) held += 1;
+    }
+    expect(held / seasons).toBeGreaterThan(0.93);
+  });
+});
+
 test("one reading far out hardly moves the Theil-Sen slope", () => {
   const x = [1, 2, 3, 4, 5, 6, 7];
   expect(theilSen(x, [1, 2, 3, 4, 5, 6, 70]).slope).toBeCloseTo(1, 12);
