@@ -13,6 +13,8 @@ export const errorStatuses = {
   "origin-refused": 403,
   "no-such-locomotive": 404,
   "no-such-steaming": 404,
+  "steaming-removed": 404,
+  "no-such-entry": 404,
   "no-such-plan": 404,
   "no-such-service": 404,
   "no-such-device": 404,

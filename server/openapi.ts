@@ -42,6 +42,7 @@ const named = {
   Sizing: sizingSchema,
   Chart: shapes.chartSchema,
   EntryAnswer: shapes.entryAnswerSchema,
+  FormerEntry: shapes.formerEntrySchema,
   ImportOutcome: shapes.importOutcomeSchema,
   LiveEvent: liveEventSchema,
   Device: shapes.deviceSchema,

@@ -41,6 +41,12 @@ export type Reports = ReturnType<typeof reportsOf>;
 export const noSuchSteaming = (id: string): ApiError =>
   new ApiError("no-such-steaming", `there is no steaming ${id}`);
 
+/** The same for who sends entries and must know whether the steaming was taken out or was never heard of. */
+export const steamingMissing = (store: Store, id: string): ApiError =>
+  store.changes.wasRemoved(id)
+    ? new ApiError("steaming-removed", `steaming ${id} was taken out`)
+    : noSuchSteaming(id);
+
 function summaryOf(kept: KeptSteaming, report: (steamingId: string) => Report): SteamingSummary {
   const { id, locomotiveId, title, purpose, startedAt } = kept.head;
   const head = { id, locomotiveId, purpose, startedAt, entries: kept.entries };

@@ -33,7 +33,7 @@ export function analysisRoutes(api: App, store: Store, reports: Reports): void {
     "/steamings/:id/sheet",
     {
       schema: {
-        summary: "All that a test sheet shows: head, engine, report, curves and entries",
+        summary: "All that a test sheet shows: head, engine, report, curves, entries and what they replaced",
         params: idInAddress,
         response: { 200: sheetSchema, "4xx": errorSchema },
       },
@@ -50,6 +50,7 @@ export function analysisRoutes(api: App, store: Store, reports: Reports): void {
         report: reportOf(analysis),
         series: seriesOf(analysis),
         entries: store.entries.ofSteaming(id),
+        history: store.entries.history(id),
       };
     },
   );

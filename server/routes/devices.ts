@@ -26,13 +26,17 @@ export function deviceRoutes(api: App, store: Store, live: Live): void {
     "/devices/:id",
     {
       schema: {
-        summary: "Ends the pairing of a device at once, its open stream too",
+        summary:
+          "Ends the pairing of a device at once, its open stream too; on the server's own machine, or by the device itself",
         params: idInAddress,
         response: { 204: nothing, "4xx": errorSchema },
       },
     },
     async (request, reply) => {
       const { id } = request.params;
+      if (request.device !== null && request.device.id !== id) {
+        throw new ApiError("only-at-server", "a device is removed on the machine that the server runs on");
+      }
       if (!store.devices.remove(id)) throw new ApiError("no-such-device", `there is no paired device ${id}`);
       live.cutOff(id);
       return reply.status(204).send(null);

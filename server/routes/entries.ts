@@ -5,12 +5,19 @@ import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { problemsOf } from "../../src/logbook/problems.ts";
 import type { App } from "../app.ts";
 import { ApiError, asApiError, type ErrorCode, errorStatuses, invalid } from "../errors.ts";
-import { noSuchSteaming } from "../reports.ts";
+import { steamingMissing } from "../reports.ts";
 import type { EntryKept, KeptEntry } from "../store/entries.ts";
 import type { Store } from "../store/store.ts";
 import { queryFlag } from "../validation.ts";
 import { sameId } from "./locomotives.ts";
-import { type EntryAnswer, entryAnswerSchema, errorSchema, idInAddress, nothing } from "./shapes.ts";
+import {
+  type EntryAnswer,
+  entryAnswerSchema,
+  errorSchema,
+  formerEntrySchema,
+  idInAddress,
+  nothing,
+} from "./shapes.ts";
 import { largeBodyBytes } from "./steamings.ts";
 
 const entryAddress = z.strictObject({ id: identifier, entryId: identifier });
@@ -57,6 +64,26 @@ export function entryRoutes(api: App, store: Store): void {
     },
   );
 
+  api.get(
+    "/steamings/:id/entries/:entryId/history",
+    {
+      schema: {
+        summary: "What an entry said before it was corrected or deleted, the oldest first",
+        params: entryAddress,
+        response: { 200: z.array(formerEntrySchema), "4xx": errorSchema },
+      },
+    },
+    async (request) => {
+      const { id, entryId } = request.params;
+      targetOf(store, id);
+      const history = store.entries.history(id).filter((former) => former.entryId === entryId);
+      if (history.length === 0 && store.entries.get(id, entryId) === undefined) {
+        throw new ApiError("no-such-entry", `there is no entry ${entryId} in steaming ${id}, and never was`);
+      }
+      return history;
+    },
+  );
+
   api.post(
     "/steamings/:id/entries",
     {
@@ -88,7 +115,7 @@ interface Target {
 function targetOf(store: Store, steamingId: string): Target {
   const steaming = store.steamings.get(steamingId);
   const engine = steaming && store.locomotives.get(steaming.head.locomotiveId);
-  if (steaming === undefined || engine === undefined) throw noSuchSteaming(steamingId);
+  if (steaming === undefined || engine === undefined) throw steamingMissing(store, steamingId);
   return { steamingId, engine: engine.locomotive, entries: steaming.entries };
 }
 

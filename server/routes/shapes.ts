@@ -54,6 +54,13 @@ export const bandSchema = z.strictObject({
   points: z.array(z.tuple([z.number(), z.number(), z.number(), z.number()])),
 });
 
+export const formerEntrySchema = z.strictObject({
+  entryId: identifier,
+  what: z.enum(["corrected", "deleted"]),
+  former: entrySchema.nullable().describe("as it was until then; null where it had not been seen"),
+  at: z.iso.datetime().describe("when the server was told"),
+});
+
 export const sheetSchema = z.strictObject({
   steaming: steamingHeadSchema,
   locomotive: locomotiveSchema,
@@ -67,6 +74,7 @@ export const sheetSchema = z.strictObject({
     laps: seriesSchema,
   }),
   entries: z.array(entrySchema),
+  history: z.array(formerEntrySchema).describe("what was corrected or deleted, the oldest first"),
 });
 
 export const comparisonSchema = z.strictObject({

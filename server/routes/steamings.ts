@@ -5,7 +5,7 @@ import { type Steaming, steamingHeadSchema, steamingSchema } from "../../src/log
 import type { App } from "../app.ts";
 import { ApiError, invalid } from "../errors.ts";
 import { bringIn } from "../exchange/logbook-in.ts";
-import { noSuchSteaming, type Reports } from "../reports.ts";
+import { noSuchSteaming, type Reports, steamingMissing } from "../reports.ts";
 import type { Store } from "../store/store.ts";
 import { sameId } from "./locomotives.ts";
 import { errorSchema, idInAddress, nothing, steamingSummarySchema } from "./shapes.ts";
@@ -72,7 +72,7 @@ export function steamingRoutes(api: App, store: Store, reports: Reports): void {
     },
     async (request) => {
       const steaming = store.wholeSteaming(request.params.id);
-      if (steaming === undefined) throw noSuchSteaming(request.params.id);
+      if (steaming === undefined) throw steamingMissing(store, request.params.id);
       return steaming;
     },
   );

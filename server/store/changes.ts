@@ -33,6 +33,9 @@ export function changesIn(database: Connection) {
        is_new AS isNew
      FROM changes WHERE seq > ? ORDER BY seq LIMIT ?`,
   );
+  const removed = database
+    .prepare<[string], 1>("SELECT 1 FROM changes WHERE what = 'steaming-removed' AND steaming_id = ? LIMIT 1")
+    .pluck();
   const last = database.prepare<[], number>("SELECT coalesce(max(seq), 0) FROM changes").pluck();
   const listeners = new Set<() => void>();
   let telling = false;
@@ -56,6 +59,8 @@ export function changesIn(database: Connection) {
     },
     /** Changes after the given number, oldest first. */
     after: (seq: number, limit: number): Change[] => after.all(seq, limit),
+    /** Whether a steaming was here once and was taken out. */
+    wasRemoved: (steamingId: string): boolean => removed.get(steamingId) !== undefined,
     /** The number of the newest change; 0 where there is none. */
     last: (): number => Number(last.get()),
     /** Calls the listener after changes, once for several; what it returns ends that. */

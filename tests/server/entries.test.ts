@@ -100,6 +100,57 @@ test("entries of a steaming that is not there are refused", async () => {
   expect((await ask("POST", "/api/steamings/none/entries", [])).status).toBe(404);
 });
 
+test("a steaming that was taken out and one that was never heard of are told apart by who sends entries", async () => {
+  const { ask } = await steamedApp();
+  await ask("DELETE", "/api/steamings/steaming-1");
+  for (const [method, url, body] of [
+    ["PUT", at("new"), pressure],
+    ["POST", "/api/steamings/steaming-1/entries", []],
+    ["GET", "/api/steamings/steaming-1", undefined],
+  ] as const) {
+    const gone = await ask(method, url, body);
+    expect([url, gone.status, (gone.body as { code: string }).code]).toEqual([url, 404, "steaming-removed"]);
+    const never = await ask(method, url.replace("steaming-1", "none"), body);
+    expect([url, never.status, (never.body as { code: string }).code]).toEqual([
+      url,
+      404,
+      "no-such-steaming",
+    ]);
+  }
+  await ask("POST", "/api/steamings", steaming);
+  expect((await ask("PUT", at("new"), pressure)).status).toBe(201);
+});
+
+test("the history of an entry tells what each correction and the deletion replaced", async () => {
+  const { ask } = await steamedApp();
+  const history = `${at("e05")}/history`;
+  expect((await ask("GET", history)).body).toEqual([]);
+  await ask("PUT", `${at("e05")}?correction=true`, { atS: 600, kind: "pressure", barG: 2.7 });
+  await ask("PUT", `${at("e05")}?correction=true`, { atS: 601, kind: "pressure", barG: 2.7 });
+  await ask("PUT", `${at("e06")}?correction=true`, { atS: 610, kind: "level", mm: 38 });
+  await ask("DELETE", at("e05"));
+  const former = (what: string, barG: number, atS: number) => ({
+    entryId: "e05",
+    what,
+    former: { id: "e05", atS, kind: "pressure", barG },
+    at: expect.stringMatching(/^\d{4}-.*Z$/),
+  });
+  const whole = [former("corrected", 2.8, 600), former("corrected", 2.7, 600), former("deleted", 2.7, 601)];
+  expect((await ask("GET", history)).body).toEqual(whole);
+  const { history: all } = (await ask("GET", "/api/steamings/steaming-1/sheet")).body as {
+    history: object[];
+  };
+  expect(all.length).toBe(4);
+  expect(all).toEqual(expect.arrayContaining(whole));
+  await ask("DELETE", at("never-seen"));
+  expect((await ask("GET", `${at("never-seen")}/history`)).body).toMatchObject([
+    { what: "deleted", former: null },
+  ]);
+  const none = await ask("GET", `${at("nothing")}/history`);
+  expect(none.status).toBe(404);
+  expect(none.body).toMatchObject({ code: "no-such-entry" });
+});
+
 test("a batch is answered item by item in its order, and one bad item stops no other", async () => {
   const { ask, store } = await steamedApp();
   await ask("DELETE", at("e01"));

@@ -62,6 +62,7 @@ test("the document describes every address of the interface", async () => {
     "GET /api/steamings",
     "GET /api/steamings/{id}",
     "GET /api/steamings/{id}/chart",
+    "GET /api/steamings/{id}/entries/{entryId}/history",
     "GET /api/steamings/{id}/report",
     "GET /api/steamings/{id}/sheet",
     "POST /api/backups",

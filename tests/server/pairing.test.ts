@@ -303,12 +303,24 @@ test("paired devices are listed without their tokens, and one that is removed is
   expect((await running.ask("GET", "/api/devices")).body).toEqual(listed);
   const viewing = running.store.devices.withToken(second);
   const url = `/api/devices/${viewing?.id}`;
-  expect((await fromPhone(running, "DELETE", url, { token: first })).status).toBe(204);
+  expect((await running.ask("DELETE", url)).status).toBe(204);
   expect((await fromPhone(running, "GET", "/api/shed", { token: second })).status).toBe(401);
-  expect((await fromPhone(running, "DELETE", url, { token: first })).body).toMatchObject({
-    code: "no-such-device",
-  });
+  expect((await running.ask("DELETE", url)).body).toMatchObject({ code: "no-such-device" });
   expect((await fromPhone(running, "GET", "/api/shed", { token: first })).status).toBe(200);
+});
+
+test("a paired phone may end its own pairing and no other's: that is done on the machine itself", async () => {
+  const running = await lanApp();
+  const first = await tokenFor(running, "record");
+  const second = await tokenFor(running, "record");
+  const of = (token: string) => `/api/devices/${running.store.devices.withToken(token)?.id}`;
+  const [own, other] = [of(first), of(second)];
+  const refused = await fromPhone(running, "DELETE", other, { token: first });
+  expect(refused.status).toBe(403);
+  expect(refused.body).toMatchObject({ code: "only-at-server" });
+  expect((await fromPhone(running, "GET", "/api/shed", { token: second })).status).toBe(200);
+  expect((await fromPhone(running, "DELETE", own, { token: first })).status).toBe(204);
+  expect((await fromPhone(running, "GET", "/api/shed", { token: first })).status).toBe(401);
 });
 
 test("the database holds no token, and its pairings hold after a restart", async () => {

@@ -24,12 +24,22 @@ export interface Shed {
   demonstrationOffered: boolean;
 }
 
+/** What an entry said until it was corrected or deleted. */
+export interface FormerEntry {
+  entryId: string;
+  what: "corrected" | "deleted";
+  former: Entry | null;
+  at: string;
+}
+
 export interface Sheet {
   steaming: SteamingHead;
   locomotive: Locomotive;
   report: Report;
   series: Series;
   entries: Entry[];
+  /** the oldest first */
+  history: FormerEntry[];
 }
 
 interface ImportCount {

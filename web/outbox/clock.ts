@@ -1,24 +1,44 @@
+import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
 import { outbox, type RawTime, strict } from "./database.ts";
-import { type Epoch, offsetIn, phoneClock } from "./phone-clock.ts";
+import { type Epoch, type Offset, offsetIn, phoneClock } from "./phone-clock.ts";
+
+let wasHidden = document.hidden;
+document.addEventListener("visibilitychange", () => {
+  wasHidden ||= document.hidden;
+});
+const hiddenSinceAsked = (): boolean => {
+  const was = wasHidden;
+  wasHidden = document.hidden;
+  return was;
+};
 
 const clock = phoneClock(
   () => Date.now(),
   () => performance.now(),
   newId,
+  hiddenSinceAsked,
 );
 let others: readonly Epoch[] = [];
 
-const allEpochs = (): readonly Epoch[] => [...others, ...clock.epochs];
-export const offsetOfEpoch = (id: string): number | null => offsetIn(allEpochs(), id);
+export const offsetOfEpoch = (id: string): Offset | null => offsetIn([...others, ...clock.epochs], id);
 
-/** Reads what earlier sittings of this browser knew of its clock. */
+/** Whether moments tapped now are by the server's clock as it was measured; else they are the best guess there is. */
+export const clockChecked = signal(false);
+const tell = () => {
+  clockChecked.value = offsetOfEpoch(clock.epoch().id)?.sure === true;
+};
+
+/** Reads what other sittings of this browser, earlier ones and those of its other tabs, know of its clock. */
 export async function recallClock(): Promise<void> {
   const own = new Set(clock.epochs.map((epoch) => epoch.id));
   others = (await (await outbox()).getAll("clock")).filter((epoch) => !own.has(epoch.id));
+  tell();
 }
 
-async function keepClock(): Promise<void> {
+/** Writes down what is known here of the clock, for whichever tab sends. */
+export async function keepClock(): Promise<void> {
+  tell();
   const transaction = (await outbox()).transaction("clock", "readwrite", strict);
   for (const epoch of clock.epochs) await transaction.store.put(epoch);
   await transaction.done;
@@ -27,24 +47,38 @@ async function keepClock(): Promise<void> {
 /** The moment as the phone has it, with what is known of the server's clock. @param agoMs how long ago it was */
 export function rawNow(agoMs = 0): RawTime {
   const { phoneMs, steadyMs, epoch } = clock.now();
-  return { phoneMs: phoneMs - agoMs, steadyMs: steadyMs - agoMs, epoch, offsetMs: offsetOfEpoch(epoch) };
+  const offsetMs = offsetOfEpoch(epoch)?.offsetMs ?? null;
+  return { phoneMs: phoneMs - agoMs, steadyMs: steadyMs - agoMs, epoch, offsetMs };
 }
 
 /** A raw moment by the server's clock as far as it is known, else by the phone's, ms since 1970. */
 export const serverMsOf = (raw: RawTime): number =>
-  raw.phoneMs + (offsetOfEpoch(raw.epoch) ?? raw.offsetMs ?? 0);
+  raw.phoneMs + (offsetOfEpoch(raw.epoch)?.offsetMs ?? raw.offsetMs ?? 0);
 
 export const serverNowMs = (): number => serverMsOf(rawNow());
-export const offsetKnown = (): boolean => clock.epoch().offsetMs !== null;
+/** The stretch of the phone's clock that lasts, if nothing was measured in it yet. */
+export const unmeasuredEpoch = (): string | null => {
+  clock.look();
+  const { id, offsetMs } = clock.epoch();
+  return offsetMs === null ? id : null;
+};
+export const epochNow = (): string => clock.now().epoch;
 
-export async function learnOffset(offsetMs: number, roundTripMs: number): Promise<void> {
-  clock.learn(offsetMs, roundTripMs);
-  await keepClock();
+/** @param epoch in which it was measured; false where the clock has been set since, and nothing was learnt */
+export async function learnOffset(offsetMs: number, roundTripMs: number, epoch: string): Promise<boolean> {
+  clock.look();
+  const learnt = clock.learn(offsetMs, roundTripMs, epoch);
+  if (learnt) await keepClock();
+  return learnt;
 }
 
+/** Whether an answer of the server tells of another clock than the one that was measured. */
+export const departs = (offsetMs: number, roundTripMs: number): boolean =>
+  clock.look() !== 0 || clock.departs(offsetMs, roundTripMs);
+
 /** Whether the clock was set since the last look: by how many ms, else 0. */
-export async function lookAtClock(slept: boolean): Promise<number> {
-  const jumpMs = clock.look(slept);
+export async function lookAtClock(): Promise<number> {
+  const jumpMs = clock.look();
   if (jumpMs !== 0) await keepClock();
   return jumpMs;
 }

@@ -3,6 +3,7 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import type { Epoch } from "./phone-clock.ts";
+import { reopening } from "./reopening.ts";
 
 export type LogEntry = Entry & { id: string };
 
@@ -30,8 +31,15 @@ export interface EntryRecord {
   /** its time was settled as it was sent for the first time */
   settled?: boolean;
   deleted?: boolean;
-  /** what corrections replaced, the oldest first */
+  /** what corrections replaced, here and elsewhere, the oldest first */
   former?: LogEntry[];
+  /**
+   * how many of its versions (`former`, then `entry`) the server has been told; absent: all of them, or none of an
+   * entry that is still to be sent
+   */
+  told?: number;
+  /** times under which it stands in copies that were saved before its own was settled */
+  copied?: number[];
   /** the server's no: it is kept here and not sent again until it is changed */
   refused?: string;
   /** why it looks odd beside what stood before it, until somebody has looked at it again */
@@ -47,6 +55,8 @@ export interface SteamingRecord {
   pending?: "begin";
   settled?: boolean;
   finished?: boolean;
+  /** starts under which it stands in copies that were saved before its own was settled */
+  copied?: string[];
   /** the server's no to the steaming itself */
   refused?: string;
 }
@@ -64,11 +74,9 @@ interface OutboxSchema extends DBSchema {
 
 export type Outbox = IDBPDatabase<OutboxSchema>;
 
-let opened: Promise<Outbox> | null = null;
-
 /** The phone's own store. @throws where the browser denies one (some private windows) */
-export function outbox(): Promise<Outbox> {
-  opened ??= openDB<OutboxSchema>("lapwater", 1, {
+export const outbox = reopening<Outbox>((lost) =>
+  openDB<OutboxSchema>("lapwater", 1, {
     upgrade(database) {
       const entries = database.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
       entries.createIndex("id", "id", { unique: true });
@@ -78,9 +86,14 @@ export function outbox(): Promise<Outbox> {
       database.createObjectStore("clock", { keyPath: "id" });
       database.createObjectStore("kept");
     },
-  });
-  return opened;
-}
+    // the browser took it away: by itself, or for a page that needs another form of it
+    terminated: lost,
+    blocking(_current, _blocked, event) {
+      lost();
+      (event.target as IDBDatabase).close();
+    },
+  }),
+);
 
 /** On the disk itself, and not only in the browser's memory, before it counts as kept. */
 export const strict = { durability: "strict" } as const;

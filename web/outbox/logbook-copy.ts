@@ -1,19 +1,43 @@
 import type { Entry } from "../../src/logbook/entry.ts";
-import type { SteamingRecord } from "./database.ts";
-import { recordsOf } from "./records.ts";
+import { type EntryRecord, outbox, type SteamingRecord, strict } from "./database.ts";
 import { settleTimes } from "./settle-times.ts";
-import { steamingRecord } from "./steamings.ts";
+import { restampedHead, secondsSince } from "./stamp.ts";
+import { timed } from "./versions.ts";
 
-/** A steaming as a logbook file with the ids that are sent, so that bringing it in and sending make no doubles. */
+/**
+ * A steaming as a logbook file with the ids that are sent, so that bringing it in and sending make no doubles. Times
+ * that are sure stand in it as they will be sent. Where the phone's clock was not checked yet they are the best guess
+ * and stay to be settled; the records remember under which times they were copied, so that what is sent later can
+ * mend a copy that was brought in.
+ */
 export async function logbookCopy(steamingId: string): Promise<{ name: string; text: string } | null> {
-  // what stands in a file must be sent as it stands there
-  await settleTimes();
-  const steaming = await steamingRecord(steamingId);
-  if (steaming === undefined) return null;
-  const records = await recordsOf(steamingId);
-  const entries = records.filter((record) => record.deleted !== true).map((record) => record.entry);
+  await settleTimes("sure");
+  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite", strict);
+  const kept = await transaction.objectStore("steamings").get(steamingId);
+  if (kept === undefined) return null;
+  const steaming = restampedHead(kept);
+  const { startedAt } = steaming.head;
+  if (kept.settled !== true) {
+    const copied = [...new Set([...(kept.copied ?? []), startedAt])];
+    await transaction.objectStore("steamings").put({ ...kept, copied });
+  }
+  const entries: Entry[] = [];
+  const store = transaction.objectStore("entries");
+  for (const record of await store.index("steamingId").getAll(steamingId)) {
+    if (record.deleted === true) continue;
+    const { entry } = atBest(record, startedAt);
+    entries.push(entry);
+    if (record.settled === true) continue;
+    await store.put({ ...record, copied: [...new Set([...(record.copied ?? []), entry.atS])] });
+  }
+  await transaction.done;
   return { name: fileName(steaming), text: asFile(steaming, entries) };
 }
+
+const atBest = (record: EntryRecord, startedAt: string): EntryRecord =>
+  record.settled === true || record.raw === undefined
+    ? record
+    : timed(record, secondsSince(startedAt, record.raw));
 
 function asFile({ head, engine }: SteamingRecord, entries: readonly Entry[]): string {
   return JSON.stringify({

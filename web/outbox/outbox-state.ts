@@ -21,7 +21,9 @@ export function hadContact(): void {
   const now: Contact = { lastMs: Date.now(), trouble: null };
   contact.value = now;
   tellTabs({ what: "contact", contact: now });
-  void outbox().then((database) => database.put("kept", now.lastMs, "last contact"));
+  outbox()
+    .then((database) => database.put("kept", now.lastMs, "last contact"))
+    .catch(() => undefined);
 }
 
 export function hadTrouble(trouble: NonNullable<Contact["trouble"]>): void {

@@ -9,6 +9,8 @@ export interface Epoch {
   place: number;
   beganMs: number;
   jumpMs: number;
+  /** whether the clock was set at its beginning, or the phone slept with a steady clock that stood still, nobody knows */
+  unsure?: true;
   /** measured in this stretch; null: not yet */
   offsetMs: number | null;
   roundTripMs: number | null;
@@ -16,76 +18,117 @@ export interface Epoch {
 
 /** A wall clock that is further than this from the steady one was set, or the phone slept. */
 const STEP_MS = 1000;
+/** An answer that is further than this, and half its way, from the known offset tells of another clock (our choice). */
+const DEPARTS_MS = 500;
 
 export interface PhoneClock {
   epoch(): Epoch;
   epochs: readonly Epoch[];
   now(): { phoneMs: number; steadyMs: number; epoch: string };
-  /** looks whether the clock was set since the last look; the jump in ms, else 0 */
-  look(slept: boolean): number;
-  learn(offsetMs: number, roundTripMs: number): void;
+  /** looks whether the clock was set since the last look; the jump in ms, else 0. @param slept the page was hidden since */
+  look(slept?: boolean): number;
+  /** @param epoch in which it was measured. @returns whether that is still the one that lasts; else nothing is learnt */
+  learn(offsetMs: number, roundTripMs: number, epoch: string): boolean;
+  /** Whether an answer departs from the offset that was measured: then a stretch begins in which none is known. */
+  departs(offsetMs: number, roundTripMs: number): boolean;
 }
 
 /**
  * @param wall the clock that anybody may set, ms since 1970
  * @param steady one that only ever runs on, ms
+ * @param mayHaveSlept whether the page was hidden since it was asked last
  */
-export function phoneClock(wall: () => number, steady: () => number, newId: () => string): PhoneClock {
+export function phoneClock(
+  wall: () => number,
+  steady: () => number,
+  newId: () => string,
+  mayHaveSlept: () => boolean = () => false,
+): PhoneClock {
   const sitting = newId();
   let anchorMs = wall() - steady();
-  const begin = (place: number, jumpMs: number): Epoch => ({
-    id: newId(),
-    sitting,
-    place,
-    beganMs: wall(),
-    jumpMs,
-    offsetMs: null,
-    roundTripMs: null,
-  });
-  let current = begin(0, 0);
-  const epochs = [current];
-  const look = (slept: boolean): number => {
+  const epochs: Epoch[] = [];
+  const begin = (jumpMs: number, unsure: boolean): Epoch => {
+    const epoch: Epoch = {
+      id: newId(),
+      sitting,
+      place: epochs.length,
+      beganMs: wall(),
+      jumpMs,
+      ...(unsure ? { unsure: true } : {}),
+      offsetMs: null,
+      roundTripMs: null,
+    };
+    epochs.push(epoch);
+    return epoch;
+  };
+  let current = begin(0, false);
+  const look = (slept = mayHaveSlept()): number => {
     const jumpMs = wall() - steady() - anchorMs;
     if (Math.abs(jumpMs) <= STEP_MS) return 0;
     anchorMs += jumpMs;
-    // some steady clocks stand still while the phone sleeps: then the wall clock was right all along
-    if (slept && jumpMs > 0) return 0;
-    current = begin(epochs.length, jumpMs);
-    epochs.push(current);
+    current = begin(jumpMs, slept);
     return jumpMs;
   };
   return {
     epochs,
     epoch: () => current,
     now: () => {
-      look(false);
+      look();
       return { phoneMs: wall(), steadyMs: steady(), epoch: current.id };
     },
     look,
-    learn: (offsetMs, roundTripMs) => {
+    learn: (offsetMs, roundTripMs, epoch) => {
+      if (epoch !== current.id) return false;
       current.offsetMs = offsetMs;
       current.roundTripMs = roundTripMs;
+      return true;
+    },
+    departs: (offsetMs, roundTripMs) => {
+      const known = current.offsetMs;
+      if (known === null || Math.abs(offsetMs - known) <= roundTripMs / 2 + DEPARTS_MS) return false;
+      current = begin(known - offsetMs, true);
+      return true;
     },
   };
 }
 
+/** The way from the phone's clock to the server's. */
+export interface Offset {
+  offsetMs: number;
+  /** measured in this stretch, or carried over from one of the same sitting across jumps that are known */
+  sure: boolean;
+}
+
 /**
- * The way from the phone's clock to the server's in a stretch: measured in it, else carried over from the nearest
- * stretch of the same sitting across the jumps between, else from the last that was measured in any sitting.
+ * The offset in a stretch: measured in it, else carried over from the nearest stretch of the same sitting across the
+ * jumps between, else from the last that was measured in any sitting. A jump of which nobody knows whether the phone
+ * slept is taken for sleep where the clock ran ahead: that is by far the commoner.
  * @returns null where it was never measured
  */
-export function offsetIn(epochs: readonly Epoch[], id: string): number | null {
+export function offsetIn(epochs: readonly Epoch[], id: string): Offset | null {
   const asked = epochs.find((epoch) => epoch.id === id);
   if (asked === undefined) return null;
-  if (asked.offsetMs !== null) return asked.offsetMs;
   const own = epochs.filter((epoch) => epoch.sitting === asked.sitting).sort((a, b) => a.place - b.place);
-  const jumps = (after: number, upTo: number) =>
-    own.filter((e) => e.place > after && e.place <= upTo).reduce((sum, e) => sum + e.jumpMs, 0);
-  const later = own.find((epoch) => epoch.place > asked.place && epoch.offsetMs !== null);
-  if (later?.offsetMs != null) return later.offsetMs + jumps(asked.place, later.place);
-  const earlier = own.findLast((epoch) => epoch.place < asked.place && epoch.offsetMs !== null);
-  if (earlier?.offsetMs != null) return earlier.offsetMs - jumps(earlier.place, asked.place);
+  const carried = own
+    .flatMap((epoch) => (epoch.offsetMs === null ? [] : [carry(own, epoch, epoch.offsetMs, asked)]))
+    .sort((a, b) => Number(b.sure) - Number(a.sure) || a.over - b.over)[0];
+  if (carried !== undefined) return { offsetMs: carried.offsetMs, sure: carried.sure };
+  // sittings at the same time see the same jumps, so the last stretch is where they meet
+  const last = own.at(-1) ?? asked;
   const others = epochs.filter((epoch) => epoch.offsetMs !== null).sort((a, b) => a.beganMs - b.beganMs);
-  const nearest = others.find((epoch) => epoch.beganMs >= asked.beganMs) ?? others.at(-1);
-  return nearest?.offsetMs ?? null;
+  const nearest = others.find((epoch) => epoch.beganMs >= last.beganMs) ?? others.at(-1);
+  if (nearest?.offsetMs == null) return null;
+  return { offsetMs: carry(own, last, nearest.offsetMs, asked).offsetMs, sure: false };
+}
+
+/** An offset of one stretch of a sitting as it is in another one of it; `over` counts the jumps, later ones first. */
+function carry(own: readonly Epoch[], from: Epoch, offsetMs: number, to: Epoch) {
+  const [first, last] = from.place < to.place ? [from, to] : [to, from];
+  const jumps = own.filter((epoch) => epoch.place > first.place && epoch.place <= last.place);
+  const moved = jumps.reduce((sum, { jumpMs, unsure }) => sum + (unsure && jumpMs > 0 ? 0 : jumpMs), 0);
+  return {
+    offsetMs: from.place < to.place ? offsetMs - moved : offsetMs + moved,
+    sure: jumps.every(({ unsure }) => unsure !== true),
+    over: from.place < to.place ? jumps.length + 0.5 : jumps.length,
+  };
 }

@@ -8,7 +8,9 @@ import {
   type SteamingRecord,
   strict,
 } from "./database.ts";
+import { onceMore } from "./reopening.ts";
 import { tellTabs } from "./tab-channel.ts";
+import { corrected, heard, sentAgain, toldAnew, without } from "./versions.ts";
 
 /** Begins a steaming on this phone. It is on the disk when this returns. */
 export async function keepSteaming(head: SteamingHead, engine: Locomotive, raw: RawTime): Promise<void> {
@@ -40,7 +42,8 @@ export async function takeUpSteaming(
   const steamings = transaction.objectStore("steamings");
   const kept = await steamings.get(head.id);
   if (kept?.pending === undefined) {
-    await steamings.put({ ...kept, id: head.id, head, engine, settled: true });
+    const { refused, ...rest } = kept ?? {};
+    await steamings.put({ ...rest, id: head.id, head, engine, settled: true });
   }
   const store = transaction.objectStore("entries");
   const own = await store.index("steamingId").getAll(head.id);
@@ -51,11 +54,13 @@ export async function takeUpSteaming(
     const record = byId.get(entry.id);
     byId.delete(entry.id);
     if (record === undefined) await store.add(fromElsewhere(head.id, entry));
-    else if (isOlder(record)) await store.put({ ...record, entry, deleted: false });
+    else if (isOlder(record)) await store.put(heard(record, entry));
   }
-  // what the server had and has no more was deleted elsewhere
   for (const record of byId.values()) {
-    if (isOlder(record) && record.refused === undefined) await store.put({ ...record, deleted: true });
+    if (!isOlder(record) || record.refused !== undefined || record.deleted === true) continue;
+    // deleted elsewhere, or the server was brought back to a state before it: it is offered again, and a server that
+    // deleted it says so. What another device wrote down is that one's to offer.
+    await store.put(record.raw === undefined ? { ...record, deleted: true } : toldAnew(record));
   }
   await transaction.done;
   tellTabs({ what: "written", steamingId: head.id });
@@ -69,15 +74,24 @@ const fromElsewhere = (steamingId: string, entry: LogEntry): EntryRecord => ({
   settled: true,
 });
 
-/** Writes an entry down. It is on the disk when this returns. */
-export async function keepEntry(
-  record: Pick<EntryRecord, "steamingId" | "entry"> & { raw: RawTime },
-): Promise<EntryRecord> {
-  const transaction = (await outbox()).transaction("entries", "readwrite", strict);
-  const whole: EntryRecord = { ...record, id: record.entry.id, pending: "add", revision: 1 };
-  const seq = await transaction.store.add(whole);
-  await transaction.done;
-  tellTabs({ what: "written", steamingId: record.steamingId });
+/** What is written down of an entry at the tap; `settled` where its time is not to be reckoned from the raw one. */
+export type Tapped = Pick<EntryRecord, "steamingId" | "entry" | "settled"> & { raw: RawTime };
+
+/**
+ * Writes an entry down. It is on the disk when this returns, once, whatever became of a first try.
+ * @throws where the store takes nothing, even when opened anew
+ */
+export async function keepEntry(tapped: Tapped): Promise<EntryRecord> {
+  const whole: EntryRecord = { ...tapped, id: tapped.entry.id, pending: "add", revision: 1 };
+  const seq = await onceMore(async (again) => {
+    if (again) outbox.forget();
+    const transaction = (await outbox()).transaction("entries", "readwrite", strict);
+    const there = again ? await transaction.store.index("id").getKey(whole.id) : undefined;
+    const kept = there ?? (await transaction.store.add(whole));
+    await transaction.done;
+    return kept;
+  });
+  tellTabs({ what: "written", steamingId: tapped.steamingId });
   return { ...whole, seq };
 }
 
@@ -95,29 +109,39 @@ async function change(
   return changed;
 }
 
-/** Puts another content in place of an entry's; the former is kept with it. */
-export const correctEntry = (id: string, entry: LogEntry) =>
-  change(id, (record) => ({
-    ...without(record, "refused", "doubt"),
-    entry: { ...entry, id },
-    former: [...(record.former ?? []), record.entry],
-    settled: true,
-    pending: "correct",
-    revision: record.revision + 1,
-  }));
+/** Puts another content in place of an entry's; the former is kept with it, and told to the server before it. */
+export const correctEntry = (id: string, entry: LogEntry) => change(id, (record) => corrected(record, entry));
 
-/** Puts back what the last correction of an entry replaced; null where there was none. */
+/** Sends once more what the server refused. */
+export const sendEntryAgain = (id: string) => change(id, sentAgain);
+
+/**
+ * Sends a steaming once more with all that stands in it: the server has it no more, or refused it.
+ */
+export async function beginAgain(steamingId: string): Promise<void> {
+  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite", strict);
+  const steamings = transaction.objectStore("steamings");
+  const entries = transaction.objectStore("entries");
+  const kept = await steamings.get(steamingId);
+  if (kept !== undefined) {
+    const { refused, ...rest } = kept;
+    await steamings.put({ ...rest, pending: "begin" });
+    for (const record of await entries.index("steamingId").getAll(steamingId)) {
+      if (record.deleted !== true) await entries.put(toldAnew(record));
+    }
+  }
+  await transaction.done;
+  tellTabs({ what: "written", steamingId });
+}
+
+/**
+ * Puts back what the last correction of an entry replaced; null where there was none. It is a correction of its own:
+ * the one that it takes back may have reached the server already.
+ */
 export const uncorrectEntry = (id: string) =>
   change(id, (record) => {
     const before = record.former?.at(-1);
-    if (before === undefined) return null;
-    return {
-      ...without(record, "refused", "doubt"),
-      entry: before,
-      former: record.former?.slice(0, -1) ?? [],
-      pending: "correct",
-      revision: record.revision + 1,
-    };
+    return before === undefined ? null : corrected(record, before);
   });
 
 export const deleteEntry = (id: string) =>
@@ -134,21 +158,20 @@ export const raiseDoubt = (id: string, doubt: string) => change(id, (record) => 
 /** Somebody looked at it again: it is right. */
 export const clearDoubt = (id: string) => change(id, (record) => without(record, "doubt"));
 
-/** What the server told of a record that was sent: nothing more means that it is kept there. */
-export interface Told {
+/** What the server's answer makes of a record that was sent. */
+export interface Answered {
   sent: EntryRecord;
-  refused?: string;
-  entry?: LogEntry;
-  deleted?: true;
+  becomes: (record: EntryRecord) => EntryRecord;
 }
 
-/** Takes the server's answers in. A record that was changed since it was sent is still to be sent. */
-export async function settleEntries(answers: readonly Told[]): Promise<void> {
+/** Takes the server's answers in. What was changed since it was sent stays as it is and is sent again. */
+export async function takeAnswers(answers: readonly Answered[]): Promise<void> {
   const transaction = (await outbox()).transaction("entries", "readwrite");
-  for (const { sent, ...told } of answers) {
+  for (const { sent, becomes } of answers) {
     const record = await transaction.store.index("id").get(sent.id);
-    if (record === undefined || record.revision !== sent.revision) continue;
-    await transaction.store.put({ ...without(record, "pending"), ...told });
+    if (record !== undefined && record.revision === sent.revision) {
+      await transaction.store.put(becomes(record));
+    }
   }
   await transaction.done;
   for (const steamingId of new Set(answers.map(({ sent }) => sent.steamingId))) {
@@ -168,7 +191,7 @@ export async function heardOfEntry(steamingId: string, id: string, entry: LogEnt
     await store.add(fromElsewhere(steamingId, entry));
     changed = true;
   } else if (record !== undefined && record.pending === undefined) {
-    await store.put(entry === null ? { ...record, deleted: true } : { ...record, entry, deleted: false });
+    await store.put(entry === null ? { ...record, deleted: true } : heard(record, entry));
     changed = true;
   }
   await transaction.done;
@@ -198,11 +221,4 @@ export async function unsentCount(): Promise<number> {
     transaction.objectStore("entries").index("pending").count(),
   ]);
   return counts[0] + counts[1];
-}
-
-/** A copy without some of its optional parts: an absent one and one that is undefined are not the same on the disk. */
-function without<Key extends keyof EntryRecord>(record: EntryRecord, ...keys: Key[]): EntryRecord {
-  const rest = { ...record };
-  for (const key of keys) delete rest[key];
-  return rest;
 }

@@ -1,10 +1,20 @@
-import { asRefusal, type Refusal } from "../api/client.ts";
+import { Refusal } from "../api/client.ts";
 import { waitMs } from "./backoff.ts";
-import { lookAtClock, recallClock } from "./clock.ts";
+import {
+  departs,
+  epochNow,
+  keepClock,
+  learnOffset,
+  lookAtClock,
+  recallClock,
+  unmeasuredEpoch,
+} from "./clock.ts";
+import { outbox } from "./database.ts";
 import { giveLeaseBack, takeLease } from "./lease.ts";
 import { contact, countWaiting, hadContact, hadTrouble, recallContact, waiting } from "./outbox-state.ts";
 import { reachServer, sendAll } from "./sender.ts";
 import { hearTabs } from "./tab-channel.ts";
+import { unkept } from "./unkept.ts";
 
 const LEASE = "sending";
 /** With nothing to send, the server is asked this often whether it still answers. */
@@ -20,7 +30,7 @@ let started = false;
 
 /** Something was written: it is sent at once, or as soon as the server has answered again. */
 function wakeSender(): void {
-  void countWaiting();
+  countWaiting().catch(() => undefined);
   if (failures === 0) schedule(0);
 }
 
@@ -54,52 +64,62 @@ async function run(): Promise<void> {
     } else {
       nextMs = OTHERS_MS;
     }
+    await countWaiting();
   } catch (error) {
     failures++;
-    const refusal = asRefusal(error);
-    hadTrouble(troubleOf(refusal));
+    // anything but an answer of the server is the store's failing; it may do when it is opened anew
+    if (!(error instanceof Refusal)) outbox.forget();
+    hadTrouble(troubleOf(error));
     nextMs = waitMs(failures, Math.random());
+  } finally {
+    sending = false;
+    schedule(again ? 0 : nextMs);
   }
-  await countWaiting();
-  sending = false;
-  schedule(again ? 0 : nextMs);
 }
 
-function troubleOf(refusal: Refusal): NonNullable<typeof contact.value.trouble> {
-  if (refusal.status === 401) return "not-paired";
-  if (refusal.status === 403) return "view-only";
-  return refusal.status === 0 || refusal.status >= 500 ? "no-answer" : "refused";
+function troubleOf(error: unknown): NonNullable<typeof contact.value.trouble> {
+  if (!(error instanceof Refusal)) return "no-store";
+  if (error.status === 401) return "not-paired";
+  if (error.status === 403) return "view-only";
+  return error.status === 0 || error.status >= 500 ? "no-answer" : "refused";
 }
 
-/** Sends in the background for as long as the page is open. */
+/** What another tab has measured; the tabs of a browser share the phone's clock. */
+async function takeOffset(offsetMs: number, roundTripMs: number): Promise<void> {
+  if (unmeasuredEpoch() === null && !departs(offsetMs, roundTripMs)) return;
+  await learnOffset(offsetMs, roundTripMs, epochNow());
+}
+
+/** Sends in the background for as long as the page is open. @throws where the browser denies a store */
 export async function startOutbox(): Promise<void> {
   if (started) return;
   started = true;
-  await Promise.all([recallClock(), recallContact(), countWaiting()]);
   hearTabs((word) => {
     if (word.what === "written") wakeSender();
     if (word.what === "contact") contact.value = word.contact;
+    if (word.what === "clock") takeOffset(word.offsetMs, word.roundTripMs).catch(() => undefined);
   });
-  let hidden = document.hidden;
   const look = () => {
-    void lookAtClock(hidden).then((jumpMs) => {
-      if (jumpMs !== 0) tryNow();
-    });
-    hidden = document.hidden;
+    lookAtClock()
+      .then((jumpMs) => {
+        if (jumpMs !== 0) tryNow();
+      })
+      .catch(() => undefined);
   };
   setInterval(look, 1000);
   addEventListener("online", tryNow);
   addEventListener("pageshow", tryNow);
   document.addEventListener("visibilitychange", () => {
-    if (!document.hidden) {
-      hidden = true;
-      look();
-      tryNow();
-    }
+    if (document.hidden) return;
+    look();
+    tryNow();
   });
-  addEventListener("pagehide", () => void giveLeaseBack(LEASE));
+  addEventListener("pagehide", () => void giveLeaseBack(LEASE).catch(() => undefined));
   addEventListener("beforeunload", (event) => {
-    if (waiting.value > 0) event.preventDefault();
+    if (waiting.value > 0 || unkept.value.length > 0) event.preventDefault();
   });
   schedule(0);
+  // known to the other tabs too, so that whichever sends can set right what is tapped here
+  await keepClock();
+  await Promise.all([recallClock(), recallContact(), countWaiting()]);
 }

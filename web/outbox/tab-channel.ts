@@ -4,6 +4,8 @@ import type { LiveEvent } from "../live/live-events.ts";
 export type TabWord =
   | { what: "written"; steamingId: string }
   | { what: "contact"; contact: Contact }
+  /** the way from the phone's clock, which the tabs share, to the server's, as one of them has just measured it */
+  | { what: "clock"; offsetMs: number; roundTripMs: number }
   /** `id`: the number of the event, from which another tab can go on */
   | { what: "live"; event: LiveEvent; id: string | null };
 
@@ -12,7 +14,7 @@ export interface Contact {
   /** the phone's clock at the server's last answer; null: none since this browser was set up */
   lastMs: number | null;
   /** why nothing is being sent, in words; null where all goes well */
-  trouble: "no-answer" | "not-paired" | "view-only" | "refused" | null;
+  trouble: "no-answer" | "not-paired" | "view-only" | "refused" | "no-store" | null;
 }
 
 type Hearer = (word: TabWord) => void;

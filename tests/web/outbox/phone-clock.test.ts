@@ -43,10 +43,74 @@ test("a clock that is set begins a stretch of its own; one that runs on does not
   expect(clock.epochs.map((epoch) => epoch.jumpMs)).toEqual([0, -HOUR_MS]);
 });
 
-test("a phone that slept, with a steady clock that stood still, was not set", () => {
+test.each([-HOUR_MS, HOUR_MS])(
+  "a jump of %d ms while the page was hidden begins a stretch in which nothing is known for sure",
+  (jumpMs) => {
+    const { clock, set } = phone();
+    clock.learn(500, 10, clock.epoch().id);
+    expect(offsetIn(clock.epochs, clock.epoch().id)).toEqual({ offsetMs: 500, sure: true });
+    set(jumpMs);
+    expect(clock.look(true)).toBe(jumpMs);
+    expect(clock.epochs.length).toBe(2);
+    expect(clock.epoch().offsetMs).toBeNull();
+    expect(offsetIn(clock.epochs, clock.epoch().id)?.sure).toBe(false);
+  },
+);
+
+test("after a jump ahead while hidden the old offset is the guess, as most phones slept and were not set; nobody's steady clock runs ahead", () => {
+  const slept = phone();
+  slept.clock.learn(500, 10, slept.clock.epoch().id);
+  slept.set(HOUR_MS);
+  slept.clock.look(true);
+  expect(offsetIn(slept.clock.epochs, slept.clock.epoch().id)).toEqual({ offsetMs: 500, sure: false });
+  const setBack = phone();
+  setBack.clock.learn(500, 10, setBack.clock.epoch().id);
+  setBack.set(-HOUR_MS);
+  setBack.clock.look(true);
+  expect(offsetIn(setBack.clock.epochs, setBack.clock.epoch().id)).toEqual({
+    offsetMs: 500 + HOUR_MS,
+    sure: false,
+  });
+});
+
+test("an offset measured after a jump while hidden is sure from there on and a guess before it", () => {
   const { clock, set } = phone();
+  const before = clock.now().epoch;
   set(HOUR_MS);
-  expect(clock.look(true)).toBe(0);
+  clock.look(true);
+  clock.learn(-HOUR_MS, 10, clock.epoch().id);
+  expect(offsetIn(clock.epochs, clock.epoch().id)).toEqual({ offsetMs: -HOUR_MS, sure: true });
+  expect(offsetIn(clock.epochs, before)?.sure).toBe(false);
+});
+
+test("an offset that was measured while the clock was set is dropped", () => {
+  const { clock, set } = phone();
+  const asked = clock.epoch().id;
+  set(HOUR_MS);
+  clock.look(false);
+  expect(clock.learn(0, 10, asked)).toBe(false);
+  expect(clock.epoch().offsetMs).toBeNull();
+  expect(clock.learn(-HOUR_MS, 10, clock.epoch().id)).toBe(true);
+  expect(clock.epoch().offsetMs).toBe(-HOUR_MS);
+});
+
+test("an answer that departs from the known offset by more than half its way and half a second begins a stretch, and what was tapped before keeps its own", () => {
+  const { clock } = phone();
+  const before = clock.epoch().id;
+  clock.learn(1000, 10, before);
+  expect(clock.departs(1000 + 500 + 20, 40)).toBe(false);
+  expect(clock.epoch().id).toBe(before);
+  expect(clock.departs(1000 - 500 - 21, 40)).toBe(true);
+  expect(clock.epoch().id).not.toBe(before);
+  expect(clock.epoch().offsetMs).toBeNull();
+  clock.learn(400, 10, clock.epoch().id);
+  expect(offsetIn(clock.epochs, before)).toEqual({ offsetMs: 1000, sure: true });
+  expect(offsetIn(clock.epochs, clock.epoch().id)).toEqual({ offsetMs: 400, sure: true });
+});
+
+test("nothing departs from an offset that is not known", () => {
+  const { clock } = phone();
+  expect(clock.departs(1e9, 10)).toBe(false);
   expect(clock.epochs.length).toBe(1);
 });
 
@@ -57,24 +121,39 @@ test.each([-HOUR_MS, HOUR_MS])("an offset measured after a jump of %d ms holds b
   pass(5000);
   set(jumpMs);
   clock.look(false);
-  clock.learn(-wrong(), 10);
+  clock.learn(-wrong(), 10, clock.epoch().id);
   const offset = offsetIn(clock.epochs, before.epoch);
-  expect(before.phoneMs + (offset ?? Number.NaN)).toBe(beforeTrue);
+  expect(offset?.sure).toBe(true);
+  expect(before.phoneMs + (offset?.offsetMs ?? Number.NaN)).toBe(beforeTrue);
 });
 
 test("an offset measured before a jump is carried over it until another is measured", () => {
   const { clock, set, trueNow } = phone();
-  clock.learn(0, 10);
+  clock.learn(0, 10, clock.epoch().id);
   set(HOUR_MS);
   const after = clock.now();
-  expect(after.phoneMs + (offsetIn(clock.epochs, after.epoch) ?? Number.NaN)).toBe(trueNow());
+  const offset = offsetIn(clock.epochs, after.epoch);
+  expect(after.phoneMs + (offset?.offsetMs ?? Number.NaN)).toBe(trueNow());
 });
 
 test("a sitting in which nothing was measured takes the offset of the next one that was, and none where there is none", () => {
   const [first, second] = [phone().clock, phone().clock];
   const { epoch } = first.now();
   expect(offsetIn(first.epochs, epoch)).toBeNull();
-  second.learn(-1234, 8);
+  second.learn(-1234, 8, second.epoch().id);
   const later = second.epochs.map((each) => ({ ...each, id: "later", sitting: "later", beganMs: 9e9 }));
-  expect(offsetIn([...first.epochs, ...later], epoch)).toBe(-1234);
+  expect(offsetIn([...first.epochs, ...later], epoch)).toEqual({ offsetMs: -1234, sure: false });
+});
+
+test("a tab that measured nothing takes the offset of another across the jump that both saw", () => {
+  const [sender, other] = [phone(), phone()];
+  const before = other.clock.now().epoch;
+  for (const each of [sender, other]) {
+    each.pass(60_000);
+    each.set(-HOUR_MS);
+    each.clock.look(false);
+  }
+  sender.clock.learn(HOUR_MS, 10, sender.clock.epoch().id);
+  const named = other.clock.epochs.map((each) => ({ ...each, id: `other ${each.id}`, sitting: "other" }));
+  expect(offsetIn([...sender.clock.epochs, ...named], `other ${before}`)?.offsetMs).toBe(0);
 });

@@ -1,4 +1,6 @@
+import { clockChecked } from "../../outbox/clock.ts";
 import { contact, waiting } from "../../outbox/outbox-state.ts";
+import { unkept } from "../../outbox/unkept.ts";
 import { Mark } from "../../parts/mark.tsx";
 import { saveCopy } from "./more-panel.tsx";
 
@@ -7,6 +9,7 @@ const troubleWords = {
   "not-paired": "this phone is not paired",
   "view-only": "this phone may only view",
   refused: "the server refuses",
+  "no-store": "this browser's store fails",
 } as const;
 
 const clockTime = (ms: number): string => {
@@ -27,7 +30,11 @@ export function ContactWords({ steamingId, pending, refused }: Properties) {
   const unsent = Math.max(waiting.value, pending);
   return (
     <div class="contact" role="status">
-      <p>{unsent === 0 ? "all sent" : `${unsent} kept here, not sent`}</p>
+      {unsent > 0 ? (
+        <p>{unsent} kept here, not sent</p>
+      ) : (
+        refused === 0 && unkept.value.length === 0 && <p>all sent</p>
+      )}
       {refused > 0 && (
         <p class="trouble">
           <Mark of="caution" /> {refused} refused, kept here: see All entries
@@ -39,6 +46,7 @@ export function ContactWords({ steamingId, pending, refused }: Properties) {
           <Mark of="caution" /> {troubleWords[trouble]}
         </p>
       )}
+      {trouble !== null && !clockChecked.value && <p>times by this phone's clock, not checked yet</p>}
       {trouble === "not-paired" && (
         <a class="button" href="#/pair">
           Pair it

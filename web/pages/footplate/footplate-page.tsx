@@ -3,10 +3,10 @@ import { useEffect } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { addresses } from "../../api/addresses.ts";
-import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { asRefusal, call, Refusal } from "../../api/client.ts";
 import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
-import { heardOfEntry, takeUpSteaming, toldBefore } from "../../outbox/records.ts";
+import { beginAgain, heardOfEntry, takeUpSteaming, toldBefore } from "../../outbox/records.ts";
 import { startOutbox } from "../../outbox/run-outbox.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
 import { tellTabs } from "../../outbox/tab-channel.ts";
@@ -42,7 +42,14 @@ async function fetchSteaming(id: string): Promise<void> {
 /** What other devices have added meanwhile; without an answer the phone's own log does. */
 async function fetchIfSent(id: string): Promise<void> {
   const record = await steamingRecord(id);
-  if (record !== undefined && record.pending === undefined) await fetchSteaming(id);
+  if (record === undefined || record.pending !== undefined) return;
+  try {
+    await fetchSteaming(id);
+  } catch (error) {
+    // a server that never heard of it was brought back to a state before it
+    if (!(error instanceof Refusal) || error.code !== "no-such-steaming") throw error;
+    if (record.raw !== undefined && record.refused === undefined) await beginAgain(id);
+  }
 }
 
 function OneFootplate({ id }: { id: string }) {
@@ -98,7 +105,10 @@ function OneFootplate({ id }: { id: string }) {
     <>
       {refused !== undefined && (
         <Notice grade="danger" word="The server refuses this steaming:">
-          {refused}. Everything is kept here: save a copy.
+          {refused}. Everything is kept here: save a copy.{" "}
+          <button type="button" onClick={() => void beginAgain(id)}>
+            Send it again
+          </button>
         </Notice>
       )}
       <RecorderView recorder={recorder.value} />

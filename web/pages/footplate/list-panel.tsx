@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import type { EntryRecord } from "../../outbox/database.ts";
 import { Overlay } from "../../parts/overlay.tsx";
-import { entryInWords } from "../../words/entry-words.ts";
+import { entryInWords, entryValue } from "../../words/entry-words.ts";
 import { clockOf, clockTime } from "../../words/time.ts";
 import type { Recorder } from "./recorder.ts";
 
@@ -60,12 +60,13 @@ function RecordRow({
       </p>
       {(record.former ?? []).map((former, i) => (
         <p key={`${former.atS} ${String(i)}`} class="soft">
-          before: {entryInWords(former, engine)}
+          was {entryValue(former, engine)}
+          {former.atS !== entry.atS && ` at ${clockOf(former.atS)}`}
         </p>
       ))}
       {record.refused !== undefined && (
         <p class="soft">
-          The server refused it: {record.refused}. It is kept here; change it and it is sent again.
+          The server refused it: {record.refused}. It is kept here. Change it, or send it again as it is.
         </p>
       )}
       {record.doubt !== undefined && <p class="soft">{record.doubt}</p>}
@@ -76,6 +77,15 @@ function RecordRow({
           </button>
         ) : (
           <>
+            {record.refused !== undefined && (
+              <button type="button" onClick={() => void recorder.sendAgain(record)}>
+                Send it again
+                <span class="unseen">
+                  {" "}
+                  {words} at {at}
+                </span>
+              </button>
+            )}
             <button type="button" onClick={() => onChange(record)}>
               Change
               <span class="unseen">

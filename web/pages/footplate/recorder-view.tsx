@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
+import { unkept } from "../../outbox/unkept.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { footplate } from "../../preferences/footplate.ts";
 import { goTo } from "../../route.ts";
@@ -25,6 +26,7 @@ import { Readings } from "./readings.tsx";
 import type { Content, Recorder } from "./recorder.ts";
 import { alarmsOf, standingOf } from "./standing.ts";
 import { Tiles } from "./tiles.tsx";
+import { UnkeptBar } from "./unkept-bar.tsx";
 import { useNowS } from "./use-now.ts";
 import { useReckoning } from "./use-reckoning.ts";
 
@@ -118,8 +120,9 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} alarms={alarms} nowS={nowS} />
         </section>
-        {(held > 0 || doubtful !== undefined) && (
+        {(held > 0 || doubtful !== undefined || unkept.value.length > 0) && (
           <div class="asides">
+            <UnkeptBar recorder={recorder} />
             <DripBar
               steamingId={head.id}
               engine={engine}

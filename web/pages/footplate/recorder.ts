@@ -7,14 +7,16 @@ import {
   clearDoubt,
   correctEntry,
   deleteEntry,
-  keepEntry,
   raiseDoubt,
   recordsOf,
+  sendEntryAgain,
+  type Tapped,
   uncorrectEntry,
 } from "../../outbox/records.ts";
 import { secondsSince } from "../../outbox/stamp.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
 import { hearTabs } from "../../outbox/tab-channel.ts";
+import { keepAgain, keepOrHold, unkept } from "../../outbox/unkept.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { doubtOf } from "./doubt.ts";
 import { buzz, tickSound } from "./signals.ts";
@@ -46,6 +48,10 @@ export interface Recorder {
   /** the last change of an entry, by what stood before it; else the last thing written down here */
   undo(): Promise<void>;
   itIsRight(id: string): Promise<void>;
+  /** what the server refused goes once more */
+  sendAgain(record: EntryRecord): Promise<void>;
+  /** tries once more with what could not be written to the phone's store */
+  keepUnkept(): Promise<void>;
   stop(): void;
 }
 
@@ -99,18 +105,32 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       null,
   );
 
-  const keep = (content: Content, raw = rawNow()) =>
+  const stands = (record: EntryRecord) => {
+    if (!records.value.some(({ id }) => id === record.id)) records.value = [...records.value, record];
+  };
+  const keepTapped = (tapped: Omit<Tapped, "steamingId">, back = false) =>
     doing(async () => {
       const { head, engine } = steaming.value;
-      const atS = secondsSince(head.startedAt, raw);
-      const entry = { ...content, id: newId(raw.phoneMs), atS } as LogEntry;
-      const record = await keepEntry({ steamingId: head.id, entry, raw });
+      const { entry, raw } = tapped;
+      stands(await keepOrHold({ ...tapped, steamingId: head.id }));
       corrected.value = null;
-      if (!records.value.some(({ id }) => id === record.id)) records.value = [...records.value, record];
-      say(`${nameOf(entry, entries.value, engine)} kept ${clockTimeOf(raw.phoneMs)}`);
+      const name = nameOf(entry, entries.value, engine);
+      say(back ? `${name} put back` : `${name} kept ${clockTimeOf(raw.phoneMs)}`);
       tickSound();
       buzz(25);
+      if (unkept.value.length > 0) await keepUnkept();
       await question(entry);
+    });
+  const keepUnkept = () =>
+    doing(async () => {
+      const again = await keepAgain();
+      const own = again.filter((record) => record.steamingId === first.id);
+      own.forEach(stands);
+      const [one] = own;
+      if (one === undefined) return;
+      const words =
+        own.length === 1 ? entryInWords(one.entry, steaming.value.engine) : `${own.length} more entries`;
+      say(`${words} kept now`);
     });
   /** Asked once it is kept: what is looked into then does not hold up the tap. */
   const question = async (entry: LogEntry) => {
@@ -132,7 +152,10 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     records,
     entries,
     said,
-    keep,
+    keep: (content, raw = rawNow()) => {
+      const atS = secondsSince(steaming.value.head.startedAt, raw);
+      return keepTapped({ entry: { ...content, id: newId(raw.phoneMs), atS } as LogEntry, raw });
+    },
     correct: (id, entry) =>
       doing(async () => {
         replace(await correctEntry(id, entry));
@@ -155,10 +178,20 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       });
     },
     putBack: (record) => {
-      const { id, atS, ...content } = record.entry;
-      return keep(content as Content, record.raw);
+      // at the time that it stood at: one that was never sent is still to be set right with its raw time
+      const [{ atS: tappedS } = record.entry] = record.former ?? [];
+      const toSettle = record.settled !== true && record.raw !== undefined && record.entry.atS === tappedS;
+      const entry = { ...record.entry, id: newId() };
+      const raw = record.raw ?? rawNow();
+      return keepTapped({ entry, raw, ...(toSettle ? {} : { settled: true }) }, true);
     },
     itIsRight: (id) => doing(async () => replace(await clearDoubt(id))),
+    sendAgain: (record) =>
+      doing(async () => {
+        replace(await sendEntryAgain(record.id));
+        say(`${entryInWords(record.entry, steaming.value.engine)} is sent again`);
+      }),
+    keepUnkept,
     stop,
   };
 }

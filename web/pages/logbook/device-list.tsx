@@ -13,7 +13,9 @@ export function DeviceList({ devices, onDone }: { devices: Device[]; onDone: (wo
   return (
     <section class="ruled" aria-labelledby="devices-title">
       <h2 id="devices-title">Paired devices</h2>
-      <p class="soft">This machine itself needs no pairing.</p>
+      <p class="soft">
+        The server's own machine needs no pairing. Devices are removed there; a device may also remove itself.
+      </p>
       {devices.length === 0 ? (
         <p>No device is paired.</p>
       ) : (

@@ -11,6 +11,7 @@ import { entryInWords } from "../../words/entry-words.ts";
 import { clockOf } from "../../words/time.ts";
 import { EntriesTable } from "./entries-table.tsx";
 import { EntryForm } from "./entry-form.tsx";
+import { TakenOutEntries } from "./taken-out-entries.tsx";
 
 interface Properties {
   sheet: Sheet;
@@ -106,6 +107,7 @@ export function EntriesSection({ sheet, reload, pointedAt }: Properties) {
         onDelete={(entry) => void remove(entry)}
         onSaved={saved}
       />
+      <TakenOutEntries sheet={sheet} />
     </section>
   );
 }

@@ -119,6 +119,7 @@ function EntryRow({ entry, sheet, pointed, onCorrect, onDelete }: RowProperties)
       </td>
       <td>
         <strong>{what}</strong> {entryValue(entry, sheet.locomotive)}
+        <FormerValues entry={entry} sheet={sheet} />
         {entry.note !== undefined && <span class="remark">{entry.note}</span>}
       </td>
       <td class="row-actions">
@@ -142,5 +143,19 @@ function EntryRow({ entry, sheet, pointed, onCorrect, onDelete }: RowProperties)
         )}
       </td>
     </tr>
+  );
+}
+
+/** What corrections replaced, the oldest first. */
+function FormerValues({ entry, sheet }: { entry: Entry; sheet: Sheet }) {
+  const formers = sheet.history.filter(({ entryId, what }) => entryId === entry.id && what === "corrected");
+  return formers.map(({ former }, i) =>
+    former === null ? null : (
+      <span key={String(i)} class="remark">
+        was {entryValue(former, sheet.locomotive)}
+        {former.atS !== entry.atS && ` at ${clockOf(former.atS)}`}
+        {former.note !== entry.note && former.note !== undefined && `, ${former.note}`}
+      </span>
+    ),
   );
 }
