@@ -1,5 +1,5 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { engine } from "../server/fixtures.ts";
 import { type RunningApp, runningApp } from "../server/running-app.ts";
@@ -12,6 +12,10 @@ beforeAll(async () => {
 });
 afterAll(async () => {
   await browser?.close();
+});
+
+afterEach(async () => {
+  for (const context of browser.contexts()) await context.close();
 });
 
 type Kept = Entry & { id: string };
@@ -111,4 +115,286 @@ describe("an entry corrected before it was sent", () => {
       expect([record?.refused, record?.pending]).toEqual([undefined, undefined]);
     },
   );
+});
+
+const HOUR_MS = 3_600_000;
+/** How far the steaming's start and its entry stand from the moments at which they were tapped, ms. */
+function errorsMs(on: Bench, startedMs: number, tappedMs: readonly number[]): number[] {
+  const start = Date.parse(on.server.now.store.steamings.get(on.id)?.head.startedAt ?? "");
+  const at = entriesAt(on).map((entry) => start + 1000 * entry.atS);
+  return [start - startedMs, ...at.map((ms, i) => ms - (tappedMs[i] ?? Number.NaN))].map(Math.abs);
+}
+
+describe("a clock that is set while the phone lies in a pocket", () => {
+  test.each([HOUR_MS, -HOUR_MS])(
+    "by %d ms is noticed, and what is tapped before the server answers again gets its true time",
+    async (byMs) => {
+      const on = await bench();
+      const startedMs = Date.now();
+      await sendUntilSent(on);
+      await on.phone.does("setClock", byMs, true);
+      await on.phone.does("tap", on.id, pressure(2));
+      const tappedMs = Date.now();
+      await sendUntilSent(on);
+      for (const error of errorsMs(on, startedMs, [tappedMs])) expect(error).toBeLessThan(5000);
+    },
+  );
+
+  test("a clock that departs from the server's without a jump that anybody saw is measured anew, and only from then on", async () => {
+    const on = await bench();
+    const startedMs = Date.now();
+    await sendUntilSent(on);
+    await on.phone.does("tap", on.id, pressure(2));
+    const first = Date.now();
+    // 900 ms, less than a jump is told by
+    await on.phone.does("setClock", 900, false);
+    expect((await on.phone.does("recordsOf", on.id)).length).toBe(1);
+    await sendUntilSent(on);
+    await on.phone.does("tap", on.id, pressure(2.1));
+    await sendUntilSent(on);
+    const [one, two] = (await on.phone.does("recordsOf", on.id)).map((record) => record.raw);
+    expect(one?.epoch).not.toBe(two?.epoch);
+    expect((one?.offsetMs ?? 0) - (two?.offsetMs ?? 0)).toBeGreaterThan(700);
+    expect((one?.offsetMs ?? 0) - (two?.offsetMs ?? 0)).toBeLessThan(1100);
+    expect(errorsMs(on, startedMs, [first])[1]).toBeLessThan(5000);
+  });
+
+  test("a clock that is set again while it is measured leaves nothing to be sent with a wrong time", async () => {
+    const on = await bench();
+    const startedMs = Date.now();
+    await sendUntilSent(on);
+    await on.phone.does("tap", on.id, pressure(2));
+    const tappedMs = Date.now();
+    await on.phone.does("setClock", HOUR_MS, true);
+    const sending = on.phone.does("send");
+    await on.phone.does("setClock", HOUR_MS, true);
+    await sending;
+    await on.phone.does("tap", on.id, pressure(2.1));
+    const later = Date.now();
+    await sendUntilSent(on);
+    for (const error of errorsMs(on, startedMs, [tappedMs, later])) expect(error).toBeLessThan(5000);
+  });
+});
+
+describe("a server brought back to an older state", () => {
+  test("gets the phone's own entries again that it has lost, with their corrections, and what was deleted there stays deleted", async () => {
+    const on = await bench();
+    for (const barG of [1, 2, 3]) await on.phone.does("tap", on.id, pressure(barG));
+    await sendUntilSent(on);
+    const before = entriesAt(on);
+    const [one, two, three] = before.map(({ id }) => id);
+    await on.phone.does("correctEntry", two ?? "", { ...(before[1] as Kept), barG: 2.5 } as Kept);
+    await sendUntilSent(on);
+    const { head } = on.server.now.store.steamings.get(on.id) ?? {};
+    // the older state has the first entry only; the third was deleted before it
+    const older = await runningApp();
+    await older.ask("POST", "/api/locomotives", engine);
+    await older.ask("POST", "/api/steamings", { ...head, entries: [before[0]] });
+    await older.ask("DELETE", `/api/steamings/${on.id}/entries/${three}`);
+    on.server.now = older;
+    await on.phone.does("takeUp", head as never, engine, entriesAt(on));
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toMatchObject([
+      { id: one, barG: 1 },
+      { id: two, barG: 2.5 },
+    ]);
+    expect(formersAt(on)).toMatchObject([null, { barG: 2 }]);
+    const deleted = (await on.phone.does("recordsOf", on.id)).map((record) => record.deleted === true);
+    expect(deleted).toEqual([false, false, true]);
+  });
+
+  test("that never heard of the steaming nor of the engine gets both again, with every entry once", async () => {
+    const on = await bench();
+    for (const barG of [1, 2]) await on.phone.does("tap", on.id, pressure(barG));
+    await sendUntilSent(on);
+    const before = entriesAt(on);
+    on.server.now = await runningApp();
+    await on.phone.does("tap", on.id, pressure(3));
+    await sendUntilSent(on);
+    expect(on.server.now.store.locomotives.get(engine.id)?.locomotive).toEqual(engine);
+    expect(entriesAt(on).slice(0, 2)).toEqual(before);
+    expect(entriesAt(on).map((entry) => "barG" in entry && entry.barG)).toEqual([1, 2, 3]);
+  });
+
+  test("another device's entry that is gone from it is not offered by this phone", async () => {
+    const on = await bench();
+    await sendUntilSent(on);
+    const { head } = on.server.now.store.steamings.get(on.id) ?? {};
+    const other: Kept = { id: "other", atS: 1, kind: "pressure", barG: 1 };
+    await on.phone.does("takeUp", head as never, engine, [other]);
+    expect((await standing(on)).length).toBe(1);
+    await on.phone.does("takeUp", head as never, engine, []);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toEqual([]);
+    expect(await standing(on)).toEqual([]);
+  });
+});
+
+describe("what the server refused", () => {
+  test("a steaming that was taken out there is sent again with all its entries when the owner says so, and not before", async () => {
+    const on = await bench();
+    await on.phone.does("tap", on.id, pressure(1));
+    await sendUntilSent(on);
+    await on.server.now.ask("DELETE", `/api/steamings/${on.id}`);
+    await on.phone.does("tap", on.id, pressure(2));
+    await sendUntilSent(on);
+    expect(on.server.now.store.steamings.get(on.id)).toBeUndefined();
+    expect((await on.phone.does("steaming", on.id))?.refused).toContain("taken out");
+    expect((await on.phone.does("recordsOf", on.id)).at(-1)?.refused).toContain("taken out");
+    await on.phone.does("beginAgain", on.id);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toMatchObject([{ barG: 1 }, { barG: 2 }]);
+    expect((await on.phone.does("steaming", on.id))?.refused).toBeUndefined();
+    expect((await standing(on)).map(({ refused }) => refused)).toEqual([undefined, undefined]);
+  });
+
+  test("an entry of a fitting that was not there is sent again once it is", async () => {
+    const on = await bench();
+    const drip = { kind: "drip", fitting: "new-gland", g: 1, overS: 60 };
+    const { id } = await on.phone.does("tap", on.id, drip);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toEqual([]);
+    expect((await standing(on))[0]?.refused).toContain("fitting");
+    const more = { id: "new-gland", name: "New gland", kind: "gland" };
+    await on.server.now.ask("PUT", `/api/locomotives/${engine.id}`, {
+      ...engine,
+      fittings: [...engine.fittings, more],
+    });
+    await on.phone.does("sendEntryAgain", id);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toMatchObject([{ id, fitting: "new-gland" }]);
+    expect((await standing(on))[0]?.refused).toBeUndefined();
+  });
+
+  test("a value that was refused and then corrected is kept as corrected", async () => {
+    const on = await bench();
+    const { id } = await on.phone.does("tap", on.id, pressure(1e6));
+    await sendUntilSent(on);
+    expect((await standing(on))[0]?.refused).toContain("barG");
+    const [before] = await on.phone.does("recordsOf", on.id);
+    await on.phone.does("correctEntry", id, { ...(before?.entry as Kept), ...pressure(1) } as Kept);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toMatchObject([{ id, barG: 1 }]);
+    expect((await standing(on))[0]?.refused).toBeUndefined();
+  });
+});
+
+describe("what another device makes of an entry", () => {
+  test("keeps what it replaces on the phone, as it came over the stream and as it was read anew", async () => {
+    const on = await bench();
+    const { id } = await on.phone.does("tap", on.id, pressure(1));
+    await sendUntilSent(on);
+    const [entry] = entriesAt(on);
+    await on.phone.does("heardOfEntry", on.id, id, { ...(entry as Kept), ...pressure(1.1) } as Kept);
+    const { head } = on.server.now.store.steamings.get(on.id) ?? {};
+    const now = { ...(entry as Kept), ...pressure(1.2) } as Kept;
+    await on.phone.does("takeUp", head as never, engine, [now]);
+    await on.phone.does("takeUp", head as never, engine, [now]);
+    const [record] = await standing(on);
+    expect(record?.entry).toMatchObject({ barG: 1.2 });
+    expect(record?.former).toMatchObject([{ barG: 1 }, { barG: 1.1 }]);
+  });
+
+  test("a first sending that finds it corrected there keeps its own value in the list", async () => {
+    const on = await bench();
+    const { id } = await on.phone.does("tap", on.id, pressure(1));
+    on.phone.network((request) => (request.includes("entries") ? "answer lost" : "answered"));
+    await on.phone.does("send");
+    const [entry] = entriesAt(on);
+    const correction = { ...entry, barG: 1.5 };
+    await on.server.now.ask("PUT", `/api/steamings/${on.id}/entries/${id}?correction=true`, correction);
+    on.phone.network(() => "answered");
+    await sendUntilSent(on);
+    const [record] = await standing(on);
+    expect(record?.entry).toEqual(correction);
+    expect(record?.former).toEqual([entry]);
+    expect(entriesAt(on)).toEqual([correction]);
+  });
+
+  test("an entry that a full steaming does not take is said to be refused, and not taken for sent", async () => {
+    const on = await bench();
+    await sendUntilSent(on);
+    const { ask } = on.server.now;
+    const full = "a steaming takes 200000 entries";
+    on.server.now.ask = async (method, url, body) => {
+      const answer = await ask(method, url, body);
+      if (method !== "POST") return answer;
+      const items = (answer.body as { id: string }[]).map(({ id }) => ({
+        id,
+        status: 409,
+        code: "steaming-full",
+        message: full,
+      }));
+      return { ...answer, text: JSON.stringify(items) };
+    };
+    await on.phone.does("tap", on.id, pressure(1));
+    await sendUntilSent(on);
+    expect((await standing(on))[0]?.refused).toBe(full);
+  });
+});
+
+interface Outcome {
+  entries: { added: number; same: number; differs: number };
+}
+
+describe("a copy saved before the phone's clock was checked", () => {
+  async function copied(): Promise<Bench & { startedMs: number; tappedMs: number; text: string }> {
+    const startedMs = Date.now();
+    const on = await bench(HOUR_MS);
+    await on.phone.does("tap", on.id, pressure(1));
+    const { id } = await on.phone.does("tap", on.id, pressure(42));
+    const [, before] = await on.phone.does("recordsOf", on.id);
+    await on.phone.does("correctEntry", id, { ...(before?.entry as Kept), ...pressure(4.2) } as Kept);
+    return { ...on, startedMs, tappedMs: Date.now(), text: await on.phone.does("copy", on.id) };
+  }
+
+  test("holds the best guess and freezes no time: what is sent later has the true one", async () => {
+    const on = await copied();
+    const { steamings } = JSON.parse(on.text) as { steamings: { startedAt: string; entries: Kept[] }[] };
+    expect(Math.abs(Date.parse(steamings[0]?.startedAt ?? "") - HOUR_MS - on.startedMs)).toBeLessThan(5000);
+    expect(steamings[0]?.entries).toMatchObject([{ barG: 1 }, { barG: 4.2 }]);
+    expect((await standing(on)).map(({ settled }) => settled)).toEqual([undefined, undefined]);
+    await sendUntilSent(on);
+    for (const error of errorsMs(on, on.startedMs, [on.tappedMs, on.tappedMs])) {
+      expect(error).toBeLessThan(5000);
+    }
+  });
+
+  test("brought in before the phone sends makes no doubles, and what is sent mends its times and keeps what corrections replaced", async () => {
+    const on = await copied();
+    const brought = await on.server.now.ask("POST", "/api/logbook", on.text);
+    expect((brought.body as Outcome).entries).toMatchObject({ added: 2, same: 0, differs: 0 });
+    await sendUntilSent(on);
+    expect((await on.phone.does("steaming", on.id))?.refused).toBeUndefined();
+    expect((await standing(on)).map(({ refused }) => refused)).toEqual([undefined, undefined]);
+    expect(entriesAt(on)).toMatchObject([{ barG: 1 }, { barG: 4.2 }]);
+    expect(formersAt(on).some((former) => former !== null && "barG" in former && former.barG === 42)).toBe(
+      true,
+    );
+    for (const error of errorsMs(on, on.startedMs, [on.tappedMs, on.tappedMs])) {
+      expect(error).toBeLessThan(5000);
+    }
+    expect(entriesAt(on)).toEqual((await standing(on)).map(({ entry }) => entry));
+  });
+
+  test("brought in after the phone has sent changes nothing: it is refused as differing, and all is there already", async () => {
+    const on = await copied();
+    await sendUntilSent(on);
+    const before = entriesAt(on);
+    const brought = await on.server.now.ask("POST", "/api/logbook", on.text);
+    expect(brought.status).toBe(409);
+    expect(brought.body).toMatchObject({ code: "logbook-differs" });
+    expect(entriesAt(on)).toEqual(before);
+    expect(before.length).toBe(2);
+  });
+});
+
+test("what is tapped in two tabs before the server ever answered gets its true time whichever tab sends", async () => {
+  const startedMs = Date.now();
+  const on = await bench(HOUR_MS);
+  const other = await on.phone.tab();
+  await other.does("tap", on.id, pressure(1));
+  const tappedMs = Date.now();
+  await sendUntilSent(on);
+  for (const error of errorsMs(on, startedMs, [tappedMs])) expect(error).toBeLessThan(5000);
 });

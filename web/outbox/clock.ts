@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
 import { outbox, type RawTime, strict } from "./database.ts";
-import { type Epoch, type Offset, offsetIn, phoneClock } from "./phone-clock.ts";
+import { type Epoch, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";
 
 let wasHidden = document.hidden;
 document.addEventListener("visibilitychange", () => {
@@ -21,7 +21,8 @@ const clock = phoneClock(
 );
 let others: readonly Epoch[] = [];
 
-export const offsetOfEpoch = (id: string): Offset | null => offsetIn([...others, ...clock.epochs], id);
+const allEpochs = (): Epoch[] => [...others, ...clock.epochs];
+export const offsetOfEpoch = (id: string): Offset | null => offsetIn(allEpochs(), id);
 
 /** Whether moments tapped now are by the server's clock as it was measured; else they are the best guess there is. */
 export const clockChecked = signal(false);
@@ -53,7 +54,8 @@ export function rawNow(agoMs = 0): RawTime {
 
 /** A raw moment by the server's clock as far as it is known, else by the phone's, ms since 1970. */
 export const serverMsOf = (raw: RawTime): number =>
-  raw.phoneMs + (offsetOfEpoch(raw.epoch)?.offsetMs ?? raw.offsetMs ?? 0);
+  raw.phoneMs +
+  (offsetOfEpoch(raw.epoch)?.offsetMs ?? raw.offsetMs ?? offsetAt(allEpochs(), raw.phoneMs) ?? 0);
 
 export const serverNowMs = (): number => serverMsOf(rawNow());
 /** The stretch of the phone's clock that lasts, if nothing was measured in it yet. */

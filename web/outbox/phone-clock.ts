@@ -115,10 +115,14 @@ export function offsetIn(epochs: readonly Epoch[], id: string): Offset | null {
   if (carried !== undefined) return { offsetMs: carried.offsetMs, sure: carried.sure };
   // sittings at the same time see the same jumps, so the last stretch is where they meet
   const last = own.at(-1) ?? asked;
-  const others = epochs.filter((epoch) => epoch.offsetMs !== null).sort((a, b) => a.beganMs - b.beganMs);
-  const nearest = others.find((epoch) => epoch.beganMs >= last.beganMs) ?? others.at(-1);
-  if (nearest?.offsetMs == null) return null;
-  return { offsetMs: carry(own, last, nearest.offsetMs, asked).offsetMs, sure: false };
+  const nearest = offsetAt(epochs, last.beganMs);
+  return nearest === null ? null : { offsetMs: carry(own, last, nearest, asked).offsetMs, sure: false };
+}
+
+/** The best guess at a moment by the phone's clock of which nothing more is known: the next offset measured, else the last. */
+export function offsetAt(epochs: readonly Epoch[], phoneMs: number): number | null {
+  const measured = epochs.filter((epoch) => epoch.offsetMs !== null).sort((a, b) => a.beganMs - b.beganMs);
+  return (measured.find((epoch) => epoch.beganMs >= phoneMs) ?? measured.at(-1))?.offsetMs ?? null;
 }
 
 /** An offset of one stretch of a sitting as it is in another one of it; `over` counts the jumps, later ones first. */
