@@ -1,10 +1,13 @@
 import { token } from "../api/token.ts";
+import { waitMs } from "../outbox/backoff.ts";
 import { giveLeaseBack, takeLease } from "../outbox/lease.ts";
 import { hearTabs, tellTabs } from "../outbox/tab-channel.ts";
 import type { LiveEvent } from "./live-events.ts";
 
 const LEASE = "following";
 const RENEW_MS = 1500;
+/** A server that refuses the stream (an unpaired phone, too many pages) is not asked more often than this after a while. */
+const REFUSED_LONGEST_MS = 60_000;
 
 type Hearer = (event: LiveEvent) => void;
 const hearers = new Set<Hearer>();
@@ -12,18 +15,24 @@ let source: EventSource | null = null;
 let timer: ReturnType<typeof setInterval> | undefined;
 /** an event's number, so that a stream opened anew goes on where the last one ended */
 let lastSeen: string | null = null;
+let refusals = 0;
+/** by the steady clock: not to be opened before */
+let notBeforeMs = 0;
 
 /** Hears what changes on the server. A browser has one stream, in whichever tab holds the lease, and its tabs share it. */
 export function followLive(hearer: Hearer): () => void {
   hearers.add(hearer);
-  if (timer === undefined) {
-    timer = setInterval(() => void hold(), RENEW_MS);
-    void hold();
-  }
+  start();
   return () => {
     hearers.delete(hearer);
     if (hearers.size === 0) void stop();
   };
+}
+
+function start(): void {
+  if (timer !== undefined || hearers.size === 0) return;
+  timer = setInterval(() => void hold(), RENEW_MS);
+  void hold();
 }
 
 const heard = (event: LiveEvent): void => {
@@ -38,7 +47,8 @@ hearTabs((word) => {
 async function hold(): Promise<void> {
   const ours = await takeLease(LEASE).catch(() => true);
   if (hearers.size === 0) return;
-  if (ours && (source === null || source.readyState === EventSource.CLOSED)) open();
+  const closed = source === null || source.readyState === EventSource.CLOSED;
+  if (ours && closed && performance.now() >= notBeforeMs) open();
   if (!ours) close();
 }
 
@@ -55,7 +65,14 @@ function open(): void {
     tellTabs({ what: "live", event, id: lastSeen });
   };
   const isFirst = lastSeen === null;
+  const opened = source;
+  source.addEventListener("error", () => {
+    // while the server is away the browser tries again by itself; it gives up where it was answered with a refusal
+    if (opened.readyState !== EventSource.CLOSED) return;
+    notBeforeMs = performance.now() + waitMs(++refusals, Math.random(), REFUSED_LONGEST_MS);
+  });
   source.addEventListener("open", () => {
+    refusals = 0;
     // what changed between the reading of a page and this moment was told to nobody
     if (isFirst) tell({ of: "restart" }, "");
   });
@@ -80,3 +97,9 @@ async function stop(): Promise<void> {
 }
 
 addEventListener("pagehide", () => void stop());
+// the page was put aside whole, and comes back as it was
+addEventListener("pageshow", start);
+token.subscribe(() => {
+  refusals = 0;
+  notBeforeMs = 0;
+});

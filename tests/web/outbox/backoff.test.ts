@@ -10,3 +10,8 @@ test("chance moves a wait by a quarter either way, so that phones do not ask in 
   expect(waitMs(3, 0)).toBe(1200);
   expect(waitMs(3, 1)).toBe(2000);
 });
+
+test("where it is said how long, a wait grows up to that", () => {
+  expect(waitMs(7, 0.5, 60_000)).toBe(25_600);
+  expect(waitMs(40, 0.5, 60_000)).toBe(60_000);
+});
