@@ -1,23 +1,14 @@
 import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
 import { outbox, type RawTime, strict } from "./database.ts";
+import { hiddenSince } from "./hidden-since.ts";
 import { type Epoch, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";
-
-let wasHidden = document.hidden;
-document.addEventListener("visibilitychange", () => {
-  wasHidden ||= document.hidden;
-});
-const hiddenSinceAsked = (): boolean => {
-  const was = wasHidden;
-  wasHidden = document.hidden;
-  return was;
-};
 
 const clock = phoneClock(
   () => Date.now(),
   () => performance.now(),
   newId,
-  hiddenSinceAsked,
+  hiddenSince(),
 );
 let others: readonly Epoch[] = [];
 
