@@ -1,6 +1,6 @@
 import { type BuildUp, cleadingRadiusMm } from "./build-up.ts";
 import { dimensionMm, type Layout, usableMl, withBuildUp } from "./layout.ts";
-import { firstEnough, waterBy } from "./solve.ts";
+import { firstEnough, searchDimension, waterBy } from "./solve.ts";
 
 /** One dimension that alone would close the gap. */
 export interface Closer {
@@ -42,7 +42,7 @@ function ofTanks(layout: Layout, neededMl: number, solved: Limits["solved"]): Cl
       const most = [MOST_TIMES * nowMm];
       if (dimension === "width" && layout.buildUp.gaugeMm !== null) most.push(layout.buildUp.gaugeMm);
       if (solved?.tank === place && solved.dimension === dimension) most.push(solved.atMostMm);
-      const found = firstEnough(waterBy(layout, place, dimension), neededMl, nowMm, Math.min(...most));
+      const found = searchDimension(layout, place, dimension, neededMl, [nowMm, Math.min(...most)]);
       const byMm = Math.min(...most) > nowMm ? change(nowMm, found.mm) : null;
       return byMm === null ? [] : [{ tank: place, dimension, change: "more", byMm }];
     });

@@ -42,13 +42,12 @@ export const outline = (stroke: Stroke, points: readonly Point[]): Item => ({
 
 export const inMm = (mm: number): string => (Math.round(mm * 10) / 10).toFixed(1).replace(/\.0$/, "");
 
-const TICK_MM = 1;
-
 /** A dimension between two points of one upright or level line, with its figure. */
 export function dimension(from: Point, to: Point, sizeMm: number): Item[] {
   const level = from[1] === to[1];
   const mm = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  const tick = ([x, y]: Point): Item => line("thin", [x - TICK_MM, y + TICK_MM], [x + TICK_MM, y - TICK_MM]);
+  const tickMm = sizeMm / 3;
+  const tick = ([x, y]: Point): Item => line("thin", [x - tickMm, y + tickMm], [x + tickMm, y - tickMm]);
   const middle: Point = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   const at: Point = level ? [middle[0], middle[1] - sizeMm * 0.4] : [middle[0] - sizeMm * 0.4, middle[1]];
   const words: Item = { kind: "text", at, text: inMm(mm), sizeMm, anchor: "middle", upright: !level };

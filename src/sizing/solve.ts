@@ -93,6 +93,29 @@ export function waterBy(layout: Layout, place: number, dimension: TankDimension 
   };
 }
 
+/** Searches a dimension of which more always holds more, as length does: halving the span finds the first at once. */
+export function firstOfRising(at: WaterAt, neededMl: number, fromMm: number, toMm: number): Searched {
+  const count = Math.floor((toMm - fromMm) / STEP_MM + 1e-6);
+  const size = (step: number) => Number((fromMm + step * STEP_MM).toFixed(6));
+  const enough = (step: number) => (at(size(step)) ?? none) >= neededMl - 1e-9;
+  if (count < 0 || !enough(count)) {
+    return { mm: null, bestMm: count < 0 || at(size(count)) === null ? null : size(count) };
+  }
+  return { mm: size(firstStep(-1, count, enough)), bestMm: null };
+}
+
+/** Searches one dimension of one tank upwards. */
+export function searchDimension(
+  layout: Layout,
+  place: number,
+  dimension: TankDimension,
+  neededMl: number,
+  [fromMm, toMm]: readonly [number, number],
+): Searched {
+  const search = dimension === "length" ? firstOfRising : firstEnough;
+  return search(waterBy(layout, place, dimension), neededMl, fromMm, toMm);
+}
+
 /** Smallest dimension at which the tanks hold what is needed, to 0.1 mm upwards. */
 export function dimensionFor(
   layout: Layout,
@@ -101,5 +124,5 @@ export function dimensionFor(
   neededMl: number,
   atMostMm: number,
 ): Searched {
-  return firstEnough(waterBy(layout, place, dimension), neededMl, STEP_MM, atMostMm);
+  return searchDimension(layout, place, dimension, neededMl, [STEP_MM, atMostMm]);
 }

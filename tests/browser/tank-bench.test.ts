@@ -85,7 +85,7 @@ test("a new user plans, finds a length, keeps the plan, opens it again and sets 
   await lead.getByText("For 20 laps").waitFor();
   await page.getByRole("textbox", { name: "Loading gauge, whole width" }).fill("9 ft 6 in");
   await page.getByText("95.00 mm").waitFor();
-  await page.getByLabel("Find what holds enough by").selectOption({ label: "height of tank 1" });
+  await page.getByLabel("Size to be found").selectOption({ label: "least height of tank 1" });
   await lead.getByText("enough").waitFor();
   await page.getByLabel("Name of this plan").fill("Twenty laps");
   await page.getByRole("button", { name: "Keep the plan" }).click();
@@ -93,9 +93,10 @@ test("a new user plans, finds a length, keeps the plan, opens it again and sets 
 
   await page.getByRole("slider", { name: "Length of the run, slider" }).fill("60");
   await lead.getByText("For 60 laps").waitFor();
-  await page.getByLabel("Set beside it").selectOption("Twenty laps");
+  await page.getByLabel("Compare it with").selectOption("Twenty laps");
   const table = page.getByRole("table", { name: "Two plans beside each other" });
-  expect(await table.getByRole("row").count()).toBe(10);
+  expect(await table.getByRole("row").count()).toBe(12);
+  expect(await table.getByRole("row", { name: "planned run 60 laps 20 laps" }).count()).toBe(1);
   expect(await table.getByRole("columnheader", { name: "Twenty laps" }).count()).toBe(1);
 
   await page.reload();
@@ -106,6 +107,10 @@ test("a new user plans, finds a length, keeps the plan, opens it again and sets 
   );
   await page.getByRole("button", { name: "Take out Twenty laps" }).click();
   await page.getByText("Taken out: Twenty laps").waitFor();
+  await page.getByRole("button", { name: "Put it back" }).click();
+  await page.getByText("Put back: Twenty laps").waitFor();
+  await page.reload();
+  await page.getByRole("button", { name: "Open Twenty laps" }).waitFor();
   expect(troubles).toEqual([]);
   await page.context().close();
 });
@@ -119,6 +124,31 @@ test("what is no length is said at its field, and the figures stay as they were"
   await page.getByRole("textbox", { name: "Height outside" }).fill("1 1/4 in");
   await page.getByText("31.75 mm").waitFor();
   expect(await page.getByText("Not reckoned yet.").count()).toBe(0);
+  await page.context().close();
+});
+
+test("an odd scale is typed, and what is no scale is said at its field", async () => {
+  const { page } = await bench();
+  const scale = page.getByRole("combobox", { name: "Scale" });
+  await scale.fill("1:1000");
+  await page.getByText("Wanted: a scale from 1:250 to 1:1").waitFor();
+  await scale.fill("11 mm to the foot");
+  await page.getByText("99.00 mm").waitFor();
+  expect(await page.getByText("Not reckoned yet.").count()).toBe(0);
+  await page.context().close();
+});
+
+test("nothing stands blank between the parts of the bench, in sight or out of it", async () => {
+  const { page } = await bench({ size: "phone" });
+  const gaps = await page.evaluate(() => {
+    const parts = [...document.querySelectorAll(".bench-part, .bench-results > .figure-group")];
+    return parts.flatMap((part) => {
+      const shown = [...part.children].map((child) => child.getBoundingClientRect().bottom);
+      const blank = part.getBoundingClientRect().bottom - Math.max(...shown);
+      return Math.abs(blank) > 40 ? [`${part.className}: ${blank} px`] : [];
+    });
+  });
+  expect(gaps).toEqual([]);
   await page.context().close();
 });
 

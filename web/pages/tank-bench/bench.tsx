@@ -3,7 +3,7 @@ import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { fitStrip } from "../../../src/sizing/fit-words.ts";
 import type { Layout } from "../../../src/sizing/layout.ts";
 import type { Plan } from "../../../src/sizing/plan-schema.ts";
-import { type PlanKind, planKinds, type RunFigures } from "../../../src/sizing/run-figures.ts";
+import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { drawingsOf } from "../../../src/sizing/section-drawing.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
@@ -19,6 +19,7 @@ import { DrawingView } from "./drawing-view.tsx";
 import type { Editing } from "./measure-field.tsx";
 import { MoreSection } from "./more-section.tsx";
 import { type KeptPlan, PlanShelf } from "./plan-shelf.tsx";
+import { plannedWords } from "./planned-words.ts";
 import { CuttingTable, EnduranceResults, Group, TankResults, WaterResults } from "./results.tsx";
 import { RunSection } from "./run-section.tsx";
 import { SpaceSection } from "./space-section.tsx";
@@ -39,17 +40,6 @@ interface Worked {
   layout: Layout | null;
 }
 
-const planWords: Record<PlanKind, (amount: number) => string> = {
-  laps: (amount) => `${plain(amount, 0)} laps`,
-  minutes: (amount) => `${plain(amount, 0)} minutes`,
-  distanceM: (amount) => `${plain(amount, 0)} m`,
-};
-
-const plannedWords = ({ plan }: Plan): string => {
-  const kind = planKinds.find((one) => plan[one] !== undefined) ?? "laps";
-  return planWords[kind](plan[kind] ?? 0);
-};
-
 /** The bench itself: what is typed on one side, what it comes to on the other, worked out here at every move. */
 export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
   const [draft, setDraft] = useState<Draft>(() => ({ ...blankPlan(engine) }));
@@ -65,14 +55,20 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
   const models = useMemo(() => modelsOf(runs, plan), [runs, modelKey]);
   const worked: Worked = useMemo(() => ({ plan, ...sizeUp(engine, plan, models) }), [engine, plan, models]);
   const scaleText = valueAt(draft, "tanks.scale");
+  const { sizing, layout } = worked;
+  const solve = plan.tanks?.solve;
+  const foundMm = sizing.fit?.solved?.mm ?? null;
   const editing: Editing = {
     draft,
     problems,
     scale: scaleRatio(typeof scaleText === "string" ? scaleText : "1:32") ?? 1 / 32,
+    found:
+      solve === undefined || foundMm === null
+        ? null
+        : { path: `tanks.water.${solve.tank}.${solve.dimension}`, mm: foundMm },
     onDraft: setDraft,
   };
   const planned = plannedWords(plan);
-  const { sizing, layout } = worked;
   const sentence = answerSentence(sizing, planned);
   if (templates && layout !== null) {
     return (
@@ -104,11 +100,14 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
           <MoreSection engine={engine} editing={editing} />
         </div>
         <div class="bench-results">
-          {sizing.warnings.map(({ code, text }) => (
-            <Notice key={code + text} grade="caution" word="Mind:">
-              {text}
-            </Notice>
-          ))}
+          {sizing.warnings
+            // the sentence at the head says it already
+            .filter(({ code }) => code !== "tanks-short")
+            .map(({ code, text }) => (
+              <Notice key={code + text} grade="caution" word="Mind:">
+                {text}
+              </Notice>
+            ))}
           {layout !== null && <Drawings layout={layout} />}
           <WaterResults sizing={sizing} />
           <TankResults sizing={sizing} />
@@ -124,7 +123,7 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         </div>
       </div>
       <p class="bench-strip on-screen" aria-hidden="true">
-        {sizing.fit === null ? "" : fitStrip(sizing.fit)}
+        {!isPlan ? "Not reckoned yet: see the field" : sizing.fit === null ? "" : fitStrip(sizing.fit)}
       </p>
       <CuttingTable sizing={sizing} />
       <div class="actions on-screen">

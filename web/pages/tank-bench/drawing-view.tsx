@@ -44,6 +44,8 @@ export function ItemView({ item, scale }: { item: Item; scale: number }) {
 /** Letters of a drawing on the screen. */
 export const LETTERS_PX = 15;
 const HIGHEST_PX = 460;
+/** A small tank is not drawn larger than this, so that it looks the smaller beside the engine. */
+const LARGEST_SCALE = 6;
 
 /** The width that a place on the page has, px. */
 export function useWidth<Place extends HTMLElement>() {
@@ -70,7 +72,7 @@ interface Properties {
 export function DrawingView({ drawn }: Properties) {
   const { place, width } = useWidth<HTMLElement>();
   // letters take room of their own: from a rough scale their size is known, and from that the scale
-  const scaleOf = (one: Drawing) => Math.min(width / one.widthMm, HIGHEST_PX / one.heightMm);
+  const scaleOf = (one: Drawing) => Math.min(width / one.widthMm, HIGHEST_PX / one.heightMm, LARGEST_SCALE);
   const final = drawn(LETTERS_PX / scaleOf(drawn(3)));
   const scale = scaleOf(final);
   const [w, h] = [final.widthMm * scale, final.heightMm * scale];

@@ -12,6 +12,8 @@ export interface Editing {
   draft: Draft;
   problems: readonly Problem[];
   scale: number;
+  /** the size that the bench found itself, by its place in the plan */
+  found: { path: string; mm: number } | null;
   onDraft: (draft: Draft) => void;
 }
 
@@ -63,7 +65,11 @@ export function MeasureField({ spec, editing }: { spec: MeasureSpec; editing: Ed
   const set = (next: number | string | undefined) => onDraft(withValue(draft, spec.path, next));
   const inMm = typeof given === "string" && mm !== null ? `${mm.toFixed(2)} mm` : null;
   const unset = given === undefined && spec.usual !== undefined ? `${spec.usual} if left empty` : null;
-  const notes = [spec.hint, inMm, unset].filter((note) => note !== null && note !== undefined);
+  const found =
+    editing.found?.path === spec.path
+      ? `the bench finds ${editing.found.mm.toFixed(1)} mm, which stands for this`
+      : null;
+  const notes = [found, spec.hint, inMm, unset].filter((note) => note !== null && note !== undefined);
   return (
     <div class="field measure">
       <label for={id}>
@@ -108,6 +114,45 @@ export function Measures({ specs, editing }: { specs: readonly MeasureSpec[]; ed
       {specs.map((spec) => (
         <MeasureField key={spec.path} spec={spec} editing={editing} />
       ))}
+    </div>
+  );
+}
+
+interface SuggestedProperties {
+  path: string;
+  label: string;
+  suggestions: readonly string[];
+  editing: Editing;
+}
+
+/** A text to type, with the usual ones offered. */
+export function Suggested({ path, label, suggestions, editing }: SuggestedProperties) {
+  const id = fieldId(form, path);
+  const problem = editing.problems.find((one) => formPath(one.path) === path);
+  return (
+    <div class="field">
+      <label for={id}>
+        <span class="label-words">{label}</span>
+      </label>
+      <input
+        id={id}
+        type="text"
+        autocomplete="off"
+        list={`${id}-usual`}
+        value={write(valueAt(editing.draft, path))}
+        {...(problem === undefined ? {} : { "aria-invalid": true, "aria-describedby": `${id}-hint` })}
+        onInput={(event) => editing.onDraft(withValue(editing.draft, path, event.currentTarget.value))}
+      />
+      <datalist id={`${id}-usual`}>
+        {suggestions.map((one) => (
+          <option key={one} value={one} />
+        ))}
+      </datalist>
+      {problem !== undefined && (
+        <p class="hint wrong" id={`${id}-hint`}>
+          Wanted: {problem.wanted}.
+        </p>
+      )}
     </div>
   );
 }

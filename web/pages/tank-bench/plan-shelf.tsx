@@ -1,8 +1,9 @@
 import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import type { Reported } from "../../../src/quantity/reported.ts";
 import { fitInAWord } from "../../../src/sizing/fit-words.ts";
 import type { Plan } from "../../../src/sizing/plan-schema.ts";
-import { ofHundred, roundedDown } from "../../../src/sizing/rounding.ts";
+import { ofHundred, roundedDown, roundedUp } from "../../../src/sizing/rounding.ts";
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
@@ -11,6 +12,7 @@ import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { figureInSentence } from "../../words/figure-text.ts";
 import { plain } from "../../words/number.ts";
+import { plannedWords } from "./planned-words.ts";
 
 export interface KeptPlan {
   name: string;
@@ -35,18 +37,29 @@ export function PlanShelf(properties: Properties) {
   const { engine, plans, plan, name, onName, onOpen, onChanged } = properties;
   const { sending, refusal, submit } = useSubmit();
   const said = useSignal("");
+  const takenOut = useSignal<KeptPlan | null>(null);
   const against = useSignal("");
   const address = addresses.plan(engine.id, name.trim());
   const keep = async () => {
     if (plan === null || name.trim() === "") return;
+    const instead = plans.some((one) => one.name === name.trim());
     if (await submit("PUT", address, plan)) {
-      said.value = `Kept: ${name.trim()}`;
+      said.value = `Kept: ${name.trim()}${instead ? ", in place of what it was" : ""}`;
+      takenOut.value = null;
+      onChanged();
+    }
+  };
+  const putBack = async (one: KeptPlan) => {
+    if (await submit("PUT", addresses.plan(engine.id, one.name), one.plan)) {
+      said.value = `Put back: ${one.name}`;
+      takenOut.value = null;
       onChanged();
     }
   };
   const takeOut = async (one: KeptPlan) => {
     if (await submit("DELETE", addresses.plan(engine.id, one.name), undefined)) {
       said.value = `Taken out: ${one.name}`;
+      takenOut.value = one;
       onChanged();
     }
   };
@@ -77,16 +90,37 @@ export function PlanShelf(properties: Properties) {
           Keep the plan
         </button>
       </form>
-      <p role="status" class="hint">
-        {said.value}
-      </p>
+      <div class="bench-said">
+        <p role="status" class="hint">
+          {said.value}
+        </p>
+        {takenOut.value !== null && (
+          <button
+            type="button"
+            class="as-link"
+            onClick={() => {
+              if (takenOut.value !== null) void putBack(takenOut.value);
+            }}
+          >
+            Put it back
+          </button>
+        )}
+      </div>
       {refusal.value !== null && <Refused word="Not done" refusal={refusal.value} />}
       {plans.length > 0 && (
         <ul class="bench-plans">
           {plans.map((one) => (
             <li key={one.name}>
               <span>{one.name}</span>
-              <button type="button" class="as-link" onClick={() => onOpen(one)}>
+              <button
+                type="button"
+                class="as-link"
+                onClick={() => {
+                  onOpen(one);
+                  said.value = `Opened: ${one.name}`;
+                  takenOut.value = null;
+                }}
+              >
                 Open<span class="unseen"> {one.name}</span>
               </button>
               <button type="button" class="as-link" onClick={() => void takeOut(one)}>
@@ -99,7 +133,7 @@ export function PlanShelf(properties: Properties) {
       {plans.length > 0 && (
         <div class="field">
           <label for="plan-against">
-            <span class="label-words">Set beside it</span>
+            <span class="label-words">Compare it with</span>
           </label>
           <select
             id="plan-against"
@@ -117,26 +151,45 @@ export function PlanShelf(properties: Properties) {
           </select>
         </div>
       )}
-      {other !== undefined && properties.sizing !== null && (
+      {other !== undefined && plan !== null && properties.sizing !== null && (
         <SideBySide
-          left={["as it stands", properties.sizing]}
-          right={[other.name, sizeUp(engine, other.plan, modelsOf(properties.runs, other.plan)).sizing]}
+          left={["as it stands", plan, properties.sizing]}
+          right={[
+            other.name,
+            other.plan,
+            sizeUp(engine, other.plan, modelsOf(properties.runs, other.plan)).sizing,
+          ]}
         />
       )}
     </section>
   );
 }
 
-type Titled = readonly [name: string, sizing: Sizing];
+type Titled = readonly [name: string, plan: Plan, sizing: Sizing];
 
-const rows: readonly (readonly [string, (sizing: Sizing) => string])[] = [
+/** A need in whole ml, upwards. */
+const need = (figure: Reported): string =>
+  figure.value === null ? "not known" : `${plain(roundedUp(figure.value, 0), 0)} ${figure.unit}`;
+
+const sizesOf = ({ tanks }: Sizing): string =>
+  tanks
+    .map(({ name, lengthMm, widthMm, heightMm }) =>
+      lengthMm === null || widthMm === null || heightMm === null
+        ? `${name}: none`
+        : `${name}: ${plain(lengthMm, 1)} x ${plain(widthMm, 1)} x ${plain(heightMm, 1)}`,
+    )
+    .join("\n");
+
+const rows: readonly (readonly [string, (sizing: Sizing, plan: Plan) => string])[] = [
+  ["planned run", (_, plan) => plannedWords(plan)],
   ["water expected", ({ demand }) => figureInSentence(demand) ?? "not known"],
-  ["water that suffices", ({ bound }) => figureInSentence(bound) ?? "not known"],
+  ["water that suffices", ({ bound }) => need(bound)],
+  ["tanks, mm", sizesOf],
   [
     "tanks hold to use",
     ({ fit }) => (fit === null ? "no tanks" : `${plain(roundedDown(fit.usableMl, 0), 0)} ml`),
   ],
-  ["enough", ({ fit }) => (fit === null ? "no tanks" : fitInAWord(fit))],
+  ["do they serve?", ({ fit }) => (fit === null ? "no tanks" : fitInAWord(fit))],
   ["water lasts", ({ endurance }) => figureInSentence(endurance.waterLasts) ?? "not known"],
   ["fuel lasts", ({ endurance }) => figureInSentence(endurance.fuelLasts) ?? "not known"],
   [
@@ -144,7 +197,7 @@ const rows: readonly (readonly [string, (sizing: Sizing) => string])[] = [
     ({ endurance }) =>
       endurance.fuelEndsFirst === null ? "not known" : `in ${ofHundred(endurance.fuelEndsFirst)} of 100 runs`,
   ],
-  ["fuel tank", ({ fuel }) => figureInSentence(fuel.tankMl) ?? "not known"],
+  ["fuel tank for it", ({ fuel }) => need(fuel.tankMl)],
   ["heat lost", ({ lagging }) => (lagging === null ? "not known" : `${plain(lagging.laggedW, 1)} W`)],
 ];
 
@@ -163,8 +216,8 @@ function SideBySide({ left, right }: { left: Titled; right: Titled }) {
         {rows.map(([name, words]) => (
           <tr key={name}>
             <th scope="row">{name}</th>
-            <td>{words(left[1])}</td>
-            <td>{words(right[1])}</td>
+            <td>{words(left[2], left[1])}</td>
+            <td>{words(right[2], right[1])}</td>
           </tr>
         ))}
       </tbody>

@@ -150,7 +150,7 @@ export function TankResults({ sizing }: { sizing: Sizing }) {
 }
 
 const chance = (value: number | null, why: string | null): string =>
-  value === null ? (why ?? "not known") : `in ${ofHundred(value)} of 100 runs`;
+  value === null ? (why ?? "not known") : `in ${ofHundred(value)} of 100`;
 
 export function EnduranceResults({ sizing }: { sizing: Sizing }) {
   const { endurance, fuel, feeding } = sizing;
@@ -173,7 +173,7 @@ export function EnduranceResults({ sizing }: { sizing: Sizing }) {
         to="up"
       />
       <FigureRow
-        name="Tank for it"
+        name="Fuel tank for it"
         {...(fuel.tankMl.value === null ? {} : { note: fuel.spare })}
         figure={fuel.tankMl}
         to="up"
@@ -196,28 +196,26 @@ export function EnduranceResults({ sizing }: { sizing: Sizing }) {
 export function CuttingTable({ sizing }: { sizing: Sizing }) {
   return (
     <section class="scroll-wide" aria-label="Cutting list">
-      <table class="bench-table">
-        <caption>Cutting list, flat sizes in mm</caption>
+      <table class="bench-table cutting">
+        <caption>Cutting list: length x width x thickness in mm</caption>
         <thead>
           <tr>
             <th scope="col">piece</th>
-            <th scope="col">number</th>
-            <th scope="col">length</th>
-            <th scope="col">width</th>
-            <th scope="col">thick</th>
+            <th scope="col">flat size</th>
           </tr>
         </thead>
         <tbody>
           {sizing.cutting.map((piece, i) => (
             <tr key={`${piece.name} ${String(i)}`}>
               <th scope="row">
-                {piece.name}
+                {piece.count} x {piece.name}
                 {piece.note !== null && <span class="figure-note">{piece.note}</span>}
               </th>
-              <td>{piece.count}</td>
-              <td>{plain(piece.lengthMm, 1)}</td>
-              <td>{plain(piece.widthMm, 1)}</td>
-              <td>{piece.thicknessMm === 0 ? "pipe" : plain(piece.thicknessMm, 2)}</td>
+              <td>
+                {piece.thicknessMm === 0
+                  ? `${plain(piece.lengthMm, 1)} long, ${plain(piece.widthMm, 1)} bore`
+                  : `${plain(piece.lengthMm, 1)} x ${plain(piece.widthMm, 1)} x ${plain(piece.thicknessMm, 2)}`}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -6,10 +6,10 @@ import { figureInSentence } from "../../words/figure-text.ts";
 import { dateInWords } from "../../words/time.ts";
 import { type Editing, form, type MeasureSpec, Measures } from "./measure-field.tsx";
 
-const kinds: Record<PlanKind, { name: string; unit: string; slide: MeasureSpec["slide"] }> = {
-  laps: { name: "laps", unit: "laps", slide: [1, 120, 1] },
-  minutes: { name: "minutes", unit: "min", slide: [1, 90, 1] },
-  distanceM: { name: "distance", unit: "m", slide: [10, 5000, 10] },
+const kinds: Record<PlanKind, { name: string; unit: string; each: string; slide: MeasureSpec["slide"] }> = {
+  laps: { name: "laps", unit: "laps", each: "a lap", slide: [1, 120, 1] },
+  minutes: { name: "minutes", unit: "min", each: "a minute", slide: [1, 90, 1] },
+  distanceM: { name: "distance", unit: "m", each: "a metre", slide: [10, 5000, 10] },
 };
 
 export const plannedKind = (draft: Editing["draft"]): PlanKind =>
@@ -124,7 +124,7 @@ function RunChoice({
                 onChange={(event) => toggle(run.steamingId, event.currentTarget.checked)}
               />
               <span>
-                {run.title}, {dateInWords(run.startedAt)}: {figureInSentence(water)} for one
+                {run.title}, {dateInWords(run.startedAt)}: {figureInSentence(water)} {kinds[kind].each}
                 {run.trainMassKg === null ? "" : `, train ${run.trainMassKg} kg`}
               </span>
             </label>

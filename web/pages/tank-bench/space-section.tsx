@@ -1,14 +1,12 @@
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { loadingGauges } from "../../../src/sizing/loading-gauges.ts";
 import { usualScales } from "../../../src/sizing/typed-length.ts";
-import { valueAt, withValue } from "../../forms/draft.ts";
-import { type Editing, length, Measures, Pick } from "./measure-field.tsx";
+import { withValue } from "../../forms/draft.ts";
+import { type Editing, length, Measures, Suggested } from "./measure-field.tsx";
 
 /** What the lagged boiler and the loading gauge leave. */
 export function SpaceSection({ engine, editing }: { engine: Locomotive; editing: Editing }) {
   const own = engine.boiler.outerDiameterMm;
-  const scale = valueAt(editing.draft, "tanks.scale");
-  const scales = [...new Set([...usualScales, ...(typeof scale === "string" ? [scale] : [])])];
   return (
     <fieldset class="bench-part">
       <legend>The space</legend>
@@ -16,12 +14,7 @@ export function SpaceSection({ engine, editing }: { engine: Locomotive; editing:
         Type a length in mm, in inches (1/2 in), or in feet and inches of the full size (7 ft 6 in).
       </p>
       <div class="fields">
-        <Pick
-          path="tanks.scale"
-          label="Scale"
-          choices={scales.map((one) => [one, one] as const)}
-          editing={editing}
-        />
+        <Suggested path="tanks.scale" label="Scale" suggestions={usualScales} editing={editing} />
       </div>
       <Measures
         specs={[length("tanks.space.loadingGauge", "Loading gauge, whole width", [40, 200, 0.5])]}

@@ -53,6 +53,13 @@ function specsOf(at: string, kind: string): { main: MeasureSpec[]; more: Measure
           hint: "below is minus",
         })
       : length(`${at}.width`, "Width outside", [5, 150, 0.5]),
+    ...(kind === "well"
+      ? [
+          length(`${at}.base`, "Underside, from the boiler's middle", [-90, 0, 0.5], {
+            hint: "below is minus; left empty, its place is not checked",
+          }),
+        ]
+      : []),
   ];
   const more: MeasureSpec[] = [
     length(`${at}.plate`, "Plate", [0.3, 1.5, 0.05], { usual: 0.7 }),
@@ -188,7 +195,7 @@ function FreeDimension({ tanks, editing }: { tanks: readonly Record<string, unkn
   const choices = tanks.flatMap(({ kind }, place) =>
     freeDimensions
       .filter(([dimension]) => dimension !== "width" || (kind as Tank["kind"]) !== "side-pair")
-      .map(([dimension, words]) => [`${place} ${dimension}`, `${words} of tank ${place + 1}`] as const),
+      .map(([dimension, words]) => [`${place} ${dimension}`, `least ${words} of tank ${place + 1}`] as const),
   );
   const choose = (text: string) => {
     const [place, dimension] = text.split(" ");
@@ -198,16 +205,16 @@ function FreeDimension({ tanks, editing }: { tanks: readonly Record<string, unkn
   return (
     <>
       <div class="fields">
-        <div class="field">
+        <div class="field whole-row">
           <label for={`${form}-solve`}>
-            <span class="label-words">Find what holds enough by</span>
+            <span class="label-words">Size to be found</span>
           </label>
           <select
             id={`${form}-solve`}
             value={solve === undefined ? "" : `${solve.tank} ${solve.dimension}`}
             onChange={(event) => choose(event.currentTarget.value)}
           >
-            <option value="">nothing: judge the tanks as they are</option>
+            <option value="">none: judge the tanks as they are</option>
             {choices.map(([key, words]) => (
               <option key={key} value={key}>
                 {words}

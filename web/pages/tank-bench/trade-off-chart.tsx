@@ -4,7 +4,7 @@ import { plain } from "../../words/number.ts";
 import { useWidth } from "./drawing-view.tsx";
 
 const HEIGHT_PX = 260;
-const FRAME = { left: 52, right: 12, top: 34, bottom: 44 };
+const FRAME = { left: 52, right: 12, top: 46, bottom: 44 };
 
 type Lagging = NonNullable<Sizing["lagging"]>;
 type Point = Lagging["points"][number];
@@ -74,10 +74,7 @@ export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggin
               <text
                 class={`words-${stroke}`}
                 x={stroke === "heat" ? FRAME.left + 8 : width - FRAME.right}
-                y={
-                  y(stroke === "heat" ? highest(lagging, of) : (of(lagging.points.at(-1) ?? nothing) ?? 0)) -
-                  8
-                }
+                y={stroke === "heat" ? 16 : 36}
                 text-anchor={stroke === "heat" ? "start" : "end"}
                 font-size={14}
               >
@@ -91,12 +88,6 @@ export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggin
     </figure>
   );
 }
-
-const nothing: Point = { laggingMm: 0, lossW: 0, waterMl: null, tankMl: null };
-
-/** A line that falls bears its name above its highest point, at the left. */
-const highest = ({ points }: Lagging, of: Line["of"]): number =>
-  Math.max(...points.map((point) => of(point) ?? 0));
 
 function niceStep(most: number): number {
   const rough = most / 4;
