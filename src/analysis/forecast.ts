@@ -1,3 +1,4 @@
+import { isInSight } from "../logbook/glass-reading.ts";
 import {
   absent,
   type Figure,
@@ -30,14 +31,18 @@ const TOO_SHORT_S = 60;
  */
 const ANOTHER_WAY = 0.2;
 
+const OUT_OF_SIGHT = "the water was out of sight in the glass when it was last looked at";
+
 /** Null where nothing was read that tells the water in the boiler. */
 export function forecastOf(from: Sources, water: Water): Forecast | null {
-  if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
   const atS = from.timeline.lastS ?? 0;
   const none = (why: string): Forecast => {
     const figure = absent(why);
     return { atS, waterAboveLowest: figure, minutesToLowest: figure, lapsToLowest: figure };
   };
+  const level = from.timeline.of("level").at(-1);
+  if (level !== undefined && !isInSight(level)) return none(OUT_OF_SIGHT);
+  if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
   if (water.balance === null) return none(water.why);
   if (from.pressure.points.length === 0) return none("no pressure was read");
   const inBoiler = water.balance.estimate({ unit: "g", contents: [[atS, 1]] });

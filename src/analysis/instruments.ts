@@ -1,3 +1,5 @@
+import type { Entry } from "../logbook/entry.ts";
+import { glassEndsMm, glassReading } from "../logbook/glass-reading.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 
 /** Standard uncertainties of the instruments: the engine's own where given, else common practice. */
@@ -24,6 +26,23 @@ export function readingErrors(locomotive: Locomotive): ReadingErrors {
     massReadingG: own.massReadingG ?? 1,
     volumeReadingMl: own.volumeReadingMl ?? 1,
   };
+}
+
+/**
+ * A level put to the nearest quarter is evenly anywhere within an eighth of the glass either way: 1/8 over root 3. The
+ * eye misjudges by about a twentieth where a quarter lies (our estimate).
+ */
+const QUARTER_OF_GLASS = Math.hypot(0.125 / Math.sqrt(3), 0.05);
+
+/** Standard uncertainty of one reading of the glass, mm: larger where its note says that it was read in quarters. */
+export function levelErrorMm(
+  entry: Pick<Entry, "note">,
+  { boiler }: Locomotive,
+  errors: ReadingErrors,
+): number {
+  if (glassReading(entry) === "exact") return errors.levelReadingMm;
+  const [bottomMm, topMm] = glassEndsMm(boiler);
+  return Math.hypot(errors.levelReadingMm, QUARTER_OF_GLASS * (topMm - bottomMm));
 }
 
 /** Names of the errors that all figures of one engine share, so that a difference of two runs cancels them. */

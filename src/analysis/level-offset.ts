@@ -1,3 +1,4 @@
+import { glassReading } from "../logbook/glass-reading.ts";
 import type { Timeline } from "../logbook/timeline.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
@@ -10,7 +11,10 @@ export function levelOffset(
 ): ReturnType<typeof broughtTogether> & { offset: Offset | null } {
   const samples = samplesOf(timeline, "levelMm");
   const offset = offsetBetween(
-    timeline.of("level").map(({ id, atS, mm }) => ({ id, atS, value: mm })),
+    timeline
+      .of("level")
+      .filter((entry) => glassReading(entry) === "exact")
+      .map(({ id, atS, mm }) => ({ id, atS, value: mm })),
     samples,
     {
       ofReading: levelReadingMm,

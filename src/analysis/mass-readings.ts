@@ -1,10 +1,11 @@
+import { isInSight } from "../logbook/glass-reading.ts";
 import type { Boiler } from "../logbook/locomotive.ts";
 import { waterState } from "../steam/region1.ts";
 import type { BoilerState } from "./boiler-state.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { densityGPerMl } from "./feed-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
-import { sharedSource } from "./instruments.ts";
+import { levelErrorMm, sharedSource } from "./instruments.ts";
 import { levelOffset } from "./level-offset.ts";
 import type { Sources } from "./sources.ts";
 
@@ -40,10 +41,10 @@ export function massReadings(from: Sources): MassReading[] {
   const lastDrainOrder = timeline.entries.findLastIndex((entry) => entry.kind === "drained");
   timeline.entries.forEach((entry, order) => {
     if (lastDrainOrder >= 0 && order > lastDrainOrder) return;
-    if (entry.kind === "level")
-      readings.push(
-        fromLevel(from, entry.atS, order, entry.mm - levels.lowerReadingsBy, errors.levelReadingMm),
-      );
+    if (entry.kind === "level" && isInSight(entry)) {
+      const uMm = levelErrorMm(entry, from.locomotive, errors);
+      readings.push(fromLevel(from, entry.atS, order, entry.mm - levels.lowerReadingsBy, uMm));
+    }
     if (entry.kind === "weight")
       readings.push(fromWeight(from, entry.atS, order, entry.g, errors.massReadingG));
     const firstFilling = entry.kind === "fill" && !readings.some((reading) => reading.of === "contents");

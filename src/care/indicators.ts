@@ -1,5 +1,6 @@
 import { pumpingStretches } from "../analysis/demand-effects.ts";
 import type { Report } from "../analysis/report-schema.ts";
+import { glassReading } from "../logbook/glass-reading.ts";
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
 import type { Outing } from "./outings.ts";
@@ -183,7 +184,9 @@ function levelPumping({ sources, report }: Outing): Value | null {
   const fed = pumpingStretches(timeline, report.phases) ?? [];
   let [along, across] = [0, 0];
   for (const [fromS, toS] of fed) {
-    const read = timeline.of("level").filter(({ atS }) => atS >= fromS && atS <= toS);
+    const read = timeline
+      .of("level")
+      .filter((entry) => entry.atS >= fromS && entry.atS <= toS && glassReading(entry) === "exact");
     const [first, last] = [read[0], read.at(-1)];
     if (first === undefined || last === undefined || last.atS - first.atS < LEAST_PUMPING_S) continue;
     const meanS = read.reduce((sum, { atS }) => sum + atS, 0) / read.length;

@@ -1,4 +1,5 @@
-import type { Entry } from "../../src/logbook/entry.ts";
+import type { Entry, EntryOf } from "../../src/logbook/entry.ts";
+import { glassReading } from "../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { showing, toShown } from "../preferences/shown.ts";
 import { entryKindNames, phaseNames } from "./names.ts";
@@ -19,6 +20,13 @@ const feedMeans = {
   injector: "by injector",
 };
 
+/** A level as it was read: millimetres, about so many where it was put to a quarter, or out of sight. */
+export function levelWords(entry: EntryOf<"level">): string {
+  const read = glassReading(entry);
+  if (read === "below" || read === "above") return `out of sight, ${read}`;
+  return `${read === "quarters" ? "about " : ""}${reading(entry.mm, "mm")}`;
+}
+
 /** What an entry says beside its kind: "3.6 bar", "12 ml by hand pump", "open". */
 export function entryValue(entry: Entry, engine: Locomotive): string {
   const fittingName = (id: string) => engine.fittings.find((fitting) => fitting.id === id)?.name ?? id;
@@ -26,7 +34,7 @@ export function entryValue(entry: Entry, engine: Locomotive): string {
     case "pressure":
       return reading(entry.barG, "bar");
     case "level":
-      return reading(entry.mm, "mm");
+      return levelWords(entry);
     case "feed":
       return `${reading(entry.ml, "ml")} ${feedMeans[entry.by]}${
         entry.strokes === undefined ? "" : `, ${entry.strokes} strokes`

@@ -1,3 +1,4 @@
+import { isInSight } from "../../logbook/glass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -9,7 +10,9 @@ export function beyondGlassWarnings({ timeline, geometry, errors }: Sources): Wa
   const slack = BEYOND * errors.levelReadingMm;
   const lowestMm = geometry.levelMmAtWaterM3(0) - slack;
   const highestMm = geometry.levelMmAtWaterM3(geometry.totalM3) + slack;
-  const wrong = timeline.of("level").filter((entry) => entry.mm < lowestMm || entry.mm > highestMm);
+  const wrong = timeline
+    .of("level")
+    .filter((entry) => isInSight(entry) && (entry.mm < lowestMm || entry.mm > highestMm));
   const first = wrong[0];
   if (first === undefined) return [];
   return [

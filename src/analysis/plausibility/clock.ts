@@ -1,3 +1,4 @@
+import { glassReading } from "../../logbook/glass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -67,6 +68,7 @@ function steppedForward({ timeline, fuel, pressure, errors }: Sources): Warning[
       Math.abs(p - q) < 2 * errors.pressureReadingBar &&
       level?.kind === "level" &&
       next?.kind === "level" &&
+      glassReading(level) === "exact" &&
       Math.abs(level.mm - next.mm) < 2 * errors.levelReadingMm;
     return same
       ? [

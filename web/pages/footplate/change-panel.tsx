@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import type { EntryKind } from "../../../src/logbook/entry.ts";
+import { withoutGlassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Draft } from "../../forms/draft.ts";
 import { entryFields, noteField, timeField } from "../../forms/entry-fields.ts";
 import { FieldList } from "../../forms/field-list.tsx";
@@ -24,7 +25,9 @@ export function ChangePanel({ record, recorder, onLeave }: Properties) {
   const problems = unreadable(fields, draft.value);
   const save = () => {
     if (problems.length > 0) return;
-    void recorder.correct(record.id, draft.value as unknown as LogEntry).then(onLeave);
+    void recorder
+      .correct(record.id, asChanged(record.entry, draft.value as unknown as LogEntry))
+      .then(onLeave);
   };
   return (
     <Overlay title={`Change: ${entryKindNames[kind]}`} kind="panel change" onLeave={onLeave}>
@@ -51,4 +54,12 @@ export function ChangePanel({ record, recorder, onLeave }: Properties) {
       </form>
     </Overlay>
   );
+}
+
+/** Millimetres typed in place of a quarter of the glass are millimetres. */
+function asChanged(before: LogEntry, entry: LogEntry): LogEntry {
+  if (entry.kind !== "level" || before.kind !== "level" || entry.mm === before.mm) return entry;
+  const { note, ...rest } = entry;
+  const kept = withoutGlassWords(note);
+  return kept === undefined ? rest : { ...rest, note: kept };
 }

@@ -3,7 +3,7 @@ import type { Warning } from "../../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import type { LogEntry } from "../../outbox/database.ts";
-import { reading } from "../../words/entry-words.ts";
+import { levelWords, reading } from "../../words/entry-words.ts";
 
 /** A question about an entry: never a refusal, it is kept as it was tapped. */
 export interface Doubt {
@@ -55,7 +55,7 @@ function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: 
       each?.kind === "pressure"
         ? reading(each.barG, "bar")
         : each?.kind === "level"
-          ? reading(each.mm, "mm")
+          ? levelWords(each)
           : null,
     )
     .filter((each) => each !== null);

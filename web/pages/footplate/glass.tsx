@@ -1,3 +1,4 @@
+import { type GlassReading, glassEndsMm } from "../../../src/logbook/glass-reading.ts";
 import type { Boiler } from "../../../src/logbook/locomotive.ts";
 import { stepped } from "./pad-spec.ts";
 
@@ -9,13 +10,8 @@ export interface DrawnGlass {
   highest: number;
 }
 
-/**
- * The glass reads from its zero at the bottom nut; its top nut is taken as far above the highest level as the
- * bottom nut is below the lowest, as the log does not say where it is.
- */
 export function glassOf(boiler: Boiler, shownOfMm: (mm: number) => number): DrawnGlass {
-  const bottomMm = Math.min(0, boiler.lowestLevelMm);
-  const topMm = boiler.highestLevelMm + Math.max(boiler.lowestLevelMm - bottomMm, 1);
+  const [bottomMm, topMm] = glassEndsMm(boiler);
   return {
     bottomNut: shownOfMm(bottomMm),
     topNut: shownOfMm(topMm),
@@ -80,23 +76,29 @@ export function Glass({ glass, value, ghost, step, unit, onValue }: Properties) 
 }
 
 const quarters = [
-  [1, "Full, at the top nut"],
-  [0.75, "Three quarters"],
-  [0.5, "Half"],
-  [0.25, "A quarter"],
-  [0, "Out of sight, at the bottom nut"],
+  [1, "Out of sight, above", "above"],
+  [1, "Full, at the top nut", "quarters"],
+  [0.75, "Three quarters", "quarters"],
+  [0.5, "Half", "quarters"],
+  [0.25, "A quarter", "quarters"],
+  [0, "Out of sight, below", "below"],
 ] as const;
 
-export function Quarters({ glass, step, onValue }: Pick<Properties, "glass" | "step" | "onValue">) {
+interface QuartersProperties extends Pick<Properties, "glass" | "step"> {
+  onRead: (value: number, as: GlassReading) => void;
+}
+
+/** As good as an eye that looks once: kept with how it was read, so that nothing takes it for millimetres. */
+export function Quarters({ glass, step, onRead }: QuartersProperties) {
   const span = glass.topNut - glass.bottomNut;
   return (
     <div class="quarters">
-      {quarters.map(([part, name]) => (
+      {quarters.map(([part, name, as]) => (
         <button
           key={name}
           type="button"
           class="key"
-          onClick={() => onValue(onStep(glass.bottomNut + part * span, step))}
+          onClick={() => onRead(onStep(glass.bottomNut + part * span, step), as)}
         >
           {name}
         </button>

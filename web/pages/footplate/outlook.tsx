@@ -1,6 +1,7 @@
 import { Mark } from "../../parts/mark.tsx";
 import { spanInWords } from "../../words/time.ts";
-import type { Likely, Reckoning } from "./reckoning.ts";
+import type { FuelEnd, Likely } from "./fuel-end.ts";
+import type { Reckoning } from "./reckoning.ts";
 import type { Alarm } from "./standing.ts";
 
 const LOOK = "Look at the glass.";
@@ -30,7 +31,7 @@ export function Outlook({
 }
 
 function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
-  const { minutesToLowest, lapsToLowest, steamingRateGPerMin, minutesToFuelEnd } = reckoning;
+  const { minutesToLowest, lapsToLowest, steamingRateGPerMin, fuelEnd } = reckoning;
   if (minutesToLowest === null)
     return (
       <>
@@ -39,14 +40,13 @@ function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
     );
   const agoMin = Math.max(0, nowS - reckoning.atS) / 60;
   const minutes = later(minutesToLowest, agoMin);
-  const fuel = minutesToFuelEnd === null ? null : later(minutesToFuelEnd, agoMin);
   return (
     <>
       <strong class="span">{range(minutes)} min</strong> of water above the lowest level
       {lapsToLowest !== null && `, ${range(lapsToLowest)} laps`}. {LOOK}
       <span class="soft outlook-more">
         {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute so far.`}
-        {fuel !== null && ` ${whichEnds(minutes, fuel)}`}
+        {` ${fuelWords(minutes, fuelEnd, agoMin)}`}
         {agoMin >= 2 && ` Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`}
       </span>
     </>
@@ -69,8 +69,15 @@ function range({ low, high }: Likely, decimals = 0): string {
   return a === b ? `${a}` : `${a} to ${b}`;
 }
 
+/** How long a fire burns is a guess, and which of the two ends first with it. */
+function fuelWords(water: Likely, { minutes, why }: FuelEnd, agoMin: number): string {
+  if (minutes === null) return `Fire against water is not reckoned: ${why}.`;
+  const fuel = later(minutes, agoMin);
+  return `Fuel for ${range(fuel)} min is a guess by what was left; by it: ${whichEnds(water, fuel)}`;
+}
+
 function whichEnds(water: Likely, fuel: Likely): string {
-  if (fuel.high < water.low) return "The fire ends first.";
-  if (water.high < fuel.low) return "The water ends before the fire: feed her, or put the fire out.";
-  return "Fire or water may end first.";
+  if (fuel.high < water.low) return "the fire ends first.";
+  if (water.high < fuel.low) return "the water ends before the fire: feed her, or put the fire out.";
+  return "fire or water may end first.";
 }

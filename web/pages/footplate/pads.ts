@@ -1,3 +1,4 @@
+import { glassReading, glassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { footplate } from "../../preferences/footplate.ts";
@@ -38,16 +39,20 @@ export function pressureAsking(engine: Locomotive, entries: readonly LogEntry[])
 export function waterAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
   const as = showing("mm");
   const step = as.factor === 1 ? footplate.value.levelDivisionMm : 0.05;
-  const last = lastOf(entries, "level")?.mm ?? null;
+  const last = lastOf(entries, "level", (entry) => glassReading(entry) === "exact")?.mm ?? null;
   return {
     title: "Water in the glass",
     unit: as.unit,
     decimals: decimalsOf(step),
     step,
     digits: digitsFor(toShown(1.5 * engine.boiler.highestLevelMm, as), step),
-    meanings: [{ value: "", name: "", last: last === null ? null : rounded(toShown(last, as)) }],
-    meaning: "",
-    content: (value) => ({ kind: "level", mm: fromShown(value, as) }),
+    meanings: [{ value: "exact", name: "", last: last === null ? null : rounded(toShown(last, as)) }],
+    meaning: "exact",
+    content: (value, read) => ({
+      kind: "level",
+      mm: fromShown(value, as),
+      ...(read === "exact" ? {} : { note: glassWords[read as keyof typeof glassWords] }),
+    }),
   };
 }
 

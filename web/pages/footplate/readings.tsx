@@ -1,5 +1,6 @@
+import { glassReading } from "../../../src/logbook/glass-reading.ts";
 import { Mark } from "../../parts/mark.tsx";
-import { showing, toShown } from "../../preferences/shown.ts";
+import { type Showing, showing, toShown } from "../../preferences/shown.ts";
 import { plain } from "../../words/number.ts";
 import { clockOf } from "../../words/time.ts";
 import type { Standing } from "./standing.ts";
@@ -28,8 +29,7 @@ export function Readings({ standing, nowS, trendBarPerMin, overdue }: Properties
       />
       <Cell
         name="Water in glass"
-        value={level === null ? null : asRead(toShown(level.mm, mm))}
-        unit={mm.unit}
+        {...levelShown(level, mm)}
         age={level === null ? "not read yet" : ago(level.atS)}
         due={overdue.water}
       />
@@ -59,6 +59,15 @@ export function Readings({ standing, nowS, trendBarPerMin, overdue }: Properties
       />
     </dl>
   );
+}
+
+/** Out of sight is a word, and a quarter of the glass no exact number. */
+function levelShown(level: Standing["level"], mm: Showing): { value: string | null; unit: string } {
+  if (level === null) return { value: null, unit: "" };
+  const read = glassReading(level);
+  if (read === "below" || read === "above") return { value: read, unit: "out of sight" };
+  const value = asRead(toShown(level.mm, mm));
+  return { value: read === "quarters" ? `~${value}` : value, unit: mm.unit };
 }
 
 const asRead = (value: number): string => String(Number(value.toFixed(2)));

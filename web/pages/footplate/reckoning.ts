@@ -1,18 +1,11 @@
 import { forecastOf } from "../../../src/analysis/forecast.ts";
-import { fuelProperties } from "../../../src/analysis/fuel-table.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { rateWithin, waterOf } from "../../../src/analysis/water.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { type Figure, interval, isMeasured } from "../../../src/quantity/measured.ts";
 import type { LogEntry } from "../../outbox/database.ts";
-
-/** A figure and where it lies, 9 times in 10. */
-export interface Likely {
-  value: number;
-  low: number;
-  high: number;
-}
+import { type FuelEnd, fuelEnd, type Likely } from "./fuel-end.ts";
 
 /** What can be reckoned of a steaming that goes on, as of its last entry. */
 export interface Reckoning {
@@ -24,8 +17,7 @@ export interface Reckoning {
   why: string;
   /** of the phase that goes on */
   steamingRateGPerMin: Likely | null;
-  /** until what was put in is burnt; null where it cannot be told */
-  minutesToFuelEnd: Likely | null;
+  fuelEnd: FuelEnd;
 }
 
 const NINE_IN_TEN = 0.9;
@@ -50,7 +42,7 @@ export function reckon(
       why: forecast === null ? "no water was read in the glass yet" : whyOf(forecast.minutesToLowest),
       steamingRateGPerMin:
         now === undefined || now.name === "raising" ? null : likely(rateWithin(water, now.fromS, now.toS)),
-      minutesToFuelEnd: fuelEnd(engine, entries, sources),
+      fuelEnd: fuelEnd(engine, entries, sources),
     };
   } catch (error) {
     // the arithmetic names what it cannot take; recording goes on whatever it says
@@ -62,7 +54,7 @@ export function reckon(
       lapsToLowest: null,
       why,
       steamingRateGPerMin: null,
-      minutesToFuelEnd: null,
+      fuelEnd: { minutes: null, why },
     };
   }
 }
@@ -74,40 +66,3 @@ function likely(figure: Figure | undefined): Likely | null {
 }
 
 const whyOf = (figure: Figure): string => (isMeasured(figure) ? "" : figure.why);
-
-/** Relative doubt of how a fire goes on burning against how it burnt (our choice). */
-const BURNS_ON = 0.3;
-const FACTOR_90 = 1.645;
-
-/**
- * What was put in, less what was burnt by the last reading of what remained, over the rate at which it went until
- * then. Without such a reading nothing is said: how hard a fire burns is not known from its lighting alone.
- */
-function fuelEnd(
-  engine: Locomotive,
-  entries: readonly LogEntry[],
-  sources: { timeline: { lastS: number | null }; fuel: { fire: readonly (readonly [number, number])[] } },
-): Likely | null {
-  const density = fuelProperties(engine.fuel)?.densityGPerMl ?? engine.fuel.densityGPerMl ?? null;
-  const grams = (each: Extract<LogEntry, { kind: "fuel" }>) =>
-    each.g ?? (density === null || each.ml === undefined ? null : each.ml * density);
-  const fuel = entries.filter((each) => each.kind === "fuel") as Extract<LogEntry, { kind: "fuel" }>[];
-  const [litS, outS] = [sources.fuel.fire[0]?.[0], sources.fuel.fire.at(-1)?.[1]];
-  const nowS = sources.timeline.lastS;
-  if (litS === undefined || nowS === null || outS === undefined || outS < nowS) return null;
-  const looked = fuel.findLast((each) => each.action === "remaining" && each.atS > litS);
-  if (looked === undefined) return null;
-  const left = grams(looked);
-  const putIn = fuel
-    .filter((each) => each.action === "added" && each.atS <= looked.atS)
-    .reduce((sum, each) => sum + (grams(each) ?? Number.NaN), 0);
-  const since = fuel
-    .filter((each) => each.action === "added" && each.atS > looked.atS)
-    .reduce((sum, each) => sum + (grams(each) ?? Number.NaN), 0);
-  if (left === null || !(putIn > left)) return null;
-  const perMinute = (putIn - left) / ((looked.atS - litS) / 60);
-  const minutes = (left + since) / perMinute - (nowS - looked.atS) / 60;
-  if (!(minutes > 0) || !Number.isFinite(minutes)) return null;
-  const factor = Math.exp(FACTOR_90 * BURNS_ON);
-  return { value: minutes, low: minutes / factor, high: minutes * factor };
-}

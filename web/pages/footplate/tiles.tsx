@@ -1,5 +1,5 @@
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { reading } from "../../words/entry-words.ts";
+import { levelWords, reading } from "../../words/entry-words.ts";
 import type { Standing } from "./standing.ts";
 
 export type Opened = "pressure" | "water" | "feed" | "fuel" | "states" | "fittings";
@@ -26,7 +26,7 @@ export function Tiles({ engine, standing, overdue, fuelWords, onOpen, onLap }: P
     {
       of: "water",
       name: "Water",
-      sub: level === null ? "not read yet" : reading(level.mm, "mm"),
+      sub: level === null ? "not read yet" : levelWords(level),
       due: overdue.water,
     },
     {

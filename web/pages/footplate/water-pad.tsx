@@ -52,9 +52,7 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
           onValue={pad.set}
         />
       )}
-      {by === "quarters" && (
-        <Quarters glass={glass} step={spec.step} onValue={(value) => spec.keep(value, spec.meaning)} />
-      )}
+      {by === "quarters" && <Quarters glass={glass} step={spec.step} onRead={spec.keep} />}
       {by !== "quarters" && <KeepKeys pad={pad} spec={spec} />}
       {by === "figures" && <DigitKeys pad={pad} />}
     </Overlay>

@@ -1,0 +1,102 @@
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../../src/analysis/analyse.ts";
+import { interval, isMeasured } from "../../../src/quantity/measured.ts";
+import type { LogEntry } from "../../../web/outbox/database.ts";
+import { reckon } from "../../../web/pages/footplate/reckoning.ts";
+import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+
+const engine = smallEngine();
+const { entries: written, ...head } = smallSteaming();
+const named = (entries: readonly object[]) =>
+  entries.map((entry, i) => ({ id: `e${i}`, ...entry }) as LogEntry);
+const running = [
+  { kind: "fire", state: "lit", atS: 0 },
+  { kind: "regulator", state: "open", atS: 30 },
+  ...[0, 120, 240, 360, 480].flatMap((atS, i) => [
+    { kind: "pressure", barG: 3, atS: atS + 31 },
+    { kind: "level", mm: 22 - 2 * i, atS: atS + 32 },
+    { kind: "lap", count: 2, atS: atS + 90 },
+  ]),
+];
+
+describe("water", () => {
+  test("minutes, laps and water are the sheet's own forecast, as ranges that hold 9 in 10", () => {
+    const entries = named(running);
+    const { forecast } = analyse(engine, { ...head, entries });
+    const reckoning = reckon(engine, head, entries);
+    for (const [own, sheets] of [
+      [reckoning?.minutesToLowest, forecast?.minutesToLowest],
+      [reckoning?.lapsToLowest, forecast?.lapsToLowest],
+      [reckoning?.waterAboveLowestG, forecast?.waterAboveLowest],
+    ] as const) {
+      if (sheets === undefined || !isMeasured(sheets) || own === null) throw new Error("no figure");
+      const [low, high] = interval(sheets, 0.9);
+      expect(own).toEqual({ value: sheets.value, low, high });
+    }
+  });
+
+  test("minutes are the water above the lowest level over the rate so far", () => {
+    const reckoning = reckon(engine, head, named(running));
+    const { minutesToLowest, waterAboveLowestG, steamingRateGPerMin } = reckoning ?? {};
+    const byHand = (waterAboveLowestG?.value ?? 0) / (steamingRateGPerMin?.value ?? 0);
+    expect(minutesToLowest?.value).toBeCloseTo(byHand, 6);
+    // 8 mm in 480 s of a boiler 50 mm across and 120 mm long is about 5.5 g a millimetre hot: 5.5 g a minute
+    expect(steamingRateGPerMin?.value).toBeGreaterThan(4.5);
+    expect(steamingRateGPerMin?.value).toBeLessThan(6.5);
+  });
+
+  test("where no time can be told it says why", () => {
+    expect(reckon(engine, head, [])).toBeNull();
+    const nothing = reckon(engine, head, named([{ kind: "lap", count: 1, atS: 5 }]));
+    expect(nothing).toMatchObject({ minutesToLowest: null, why: "no water was read in the glass yet" });
+    const once = reckon(engine, head, named(written.slice(0, 3)));
+    expect(once).toMatchObject({ minutesToLowest: null, why: "the water in the boiler was read once only" });
+  });
+
+  test("a log that cannot be worked out is no end of recording: it says what it cannot take", () => {
+    const reckoning = reckon(engine, head, named([...running, { kind: "pressure", barG: 500, atS: 700 }]));
+    expect(reckoning).toMatchObject({
+      minutesToLowest: null,
+      steamingRateGPerMin: null,
+      waterAboveLowestG: null,
+    });
+    expect(reckoning?.why).toMatch(/\d/);
+  });
+});
+
+describe("fuel", () => {
+  const fuel = (atS: number, action: string, ml: number) => ({ kind: "fuel", action, ml, atS });
+  const lit = { kind: "fire", state: "lit", atS: 60 };
+  const endOf = (...entries: object[]) =>
+    reckon(engine, head, named([...entries, { kind: "note", text: "now", atS: 900 }]))?.fuelEnd;
+
+  test("lasts as long as what is left at the rate at which it went", () => {
+    // 15 ml in the ten minutes to 660 s; the 25 ml left would last 16.67 min, of which 4 have gone
+    const end = endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 25));
+    expect(end?.minutes?.value).toBeCloseTo(25 / 1.5 - 4, 9);
+    expect(end?.minutes?.high).toBeCloseTo((25 / 1.5 - 4) * Math.exp(0.3 * 1.645), 9);
+    // ten more put in at 800 s
+    const more = endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 25), fuel(800, "added", 10));
+    expect(more?.minutes?.value).toBeCloseTo(35 / 1.5 - 4, 9);
+  });
+
+  test("time without fire burns nothing", () => {
+    const end = endOf(
+      fuel(0, "added", 40),
+      lit,
+      { kind: "fire", state: "out", atS: 360 },
+      { kind: "fire", state: "lit", atS: 460 },
+      fuel(760, "remaining", 25),
+    );
+    expect(end?.minutes?.value).toBeCloseTo(25 / 1.5 - 140 / 60, 9);
+  });
+
+  test("says why there is no end of it to be told", () => {
+    expect(endOf(fuel(0, "added", 40))?.why).toBe("the fire was not noted as lit");
+    expect(endOf(fuel(0, "added", 40), lit)?.why).toBe("no fuel left was read since lighting");
+    expect(endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 40))?.why).toContain("no less than");
+    expect(endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 1))?.why).toContain("should be gone");
+    const out = { kind: "fire", state: "out", atS: 700 };
+    expect(endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 25), out)?.why).toBe("the fire is out");
+  });
+});
