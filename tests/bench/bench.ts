@@ -5,8 +5,10 @@ import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
 import { eightPhones } from "./eight-phones.ts";
+import { footplateScriptBytes } from "./footplate-load.ts";
 import { longSteaming } from "./long-steaming.ts";
 import { tankBenchMoves } from "./tank-bench-moves.ts";
+import { tapToKept } from "./tap-to-kept.ts";
 
 /**
  * Speed, as ratios within one run so that a noisy machine does not matter: `npm run bench`. Exit code 1 where a limit
@@ -68,6 +70,13 @@ console.log(`eight phones: p50 ${ms(phones.p50Ms)}, p99 ${ms(phones.p99Ms)}`);
 limit("errors of eight phones in a minute", phones.errors, 0, "errors");
 limit("events that their followers missed or got twice", phones.missed, 0, "events");
 limit("p99 of eight phones against the idle p50", phones.p99Ms / phones.idleP50Ms, 10, "times");
+
+limit("script of the Footplate, whole in one load, gzipped", (await footplateScriptBytes()) / 1000, 70, "kB");
+const kept = await tapToKept();
+console.log(
+  `tap to kept at a sixth of the speed, ${kept.taps} laps: median ${ms(kept.medianMs)}, fastest tenth ${ms(kept.quickMs)}; a bare write ${ms(kept.bareMedianMs)}`,
+);
+limit("tap to kept at a sixth of the speed, median", kept.medianMs, 50, "ms");
 
 const moves = await tankBenchMoves();
 console.log(`Tank bench: ${moves.moves} moves of its sliders, slowest ${moves.slowestMs.toFixed(0)} ms`);

@@ -9,7 +9,7 @@ interface Properties {
 
 /** What was kept last and the way back from it, far from the lap: a thumb that misses one does not find the other. */
 export function Foot({ recorder, onUndo, onMore }: Properties) {
-  const { said, undoes, entries } = recorder;
+  const { said, undoes, undoesChange, entries } = recorder;
   const record = undoes.value;
   return (
     <div class="foot">
@@ -19,7 +19,9 @@ export function Foot({ recorder, onUndo, onMore }: Properties) {
         disabled={record === null}
         onClick={(event) => onUndo(event.timeStamp)}
       >
-        {record === null ? "Undo" : `Undo ${undoName(record, lapsOf(entries.value))}`}
+        {record === null
+          ? "Undo"
+          : `Undo ${undoesChange.value ? "change of " : ""}${undoName(record, lapsOf(entries.value))}`}
       </button>
       <p class={`said ${said.value?.grade ?? ""}`} role="status" data-number={said.value?.number ?? 0}>
         {said.value !== null && `${said.value.grade === "done" ? "✓ " : ""}${said.value.words}`}
@@ -36,7 +38,5 @@ const undoNames: Partial<Record<EntryRecord["entry"]["kind"], string>> = {
   bypass: "by-pass",
 };
 
-function undoName({ entry, former }: EntryRecord, laps: number): string {
-  const name = entry.kind === "lap" ? `lap ${laps}` : (undoNames[entry.kind] ?? entry.kind);
-  return former === undefined || former.length === 0 ? name : `change of ${name}`;
-}
+const undoName = ({ entry }: EntryRecord, laps: number): string =>
+  entry.kind === "lap" ? `lap ${laps}` : (undoNames[entry.kind] ?? entry.kind);

@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import type { Device } from "../../api/shapes.ts";
 import { keepToken } from "../../api/token.ts";
 import { contact } from "../../outbox/outbox-state.ts";
 import { tryNow } from "../../outbox/run-outbox.ts";
@@ -9,7 +10,13 @@ import { Refused } from "../../parts/refused.tsx";
 import { route } from "../../route.ts";
 
 /** Where the server does not know this phone: the code that it shows, once. */
-export function PairingLine({ refusal, onPaired }: { refusal: Refusal | null; onPaired?: () => void }) {
+export function PairingLine({
+  refusal,
+  onPaired,
+}: {
+  refusal: Refusal | null;
+  onPaired?: (may: Device["may"]) => void;
+}) {
   const code = useSignal(route.value.query.get("code") ?? "");
   const name = useSignal("");
   const refused = useSignal<Refusal | null>(null);
@@ -18,14 +25,14 @@ export function PairingLine({ refusal, onPaired }: { refusal: Refusal | null; on
   const pair = async () => {
     refused.value = null;
     try {
-      const { token } = await call<{ token: string }>("POST", addresses.pairing, {
+      const { token, may } = await call<{ token: string; may: Device["may"] }>("POST", addresses.pairing, {
         code: code.value.trim(),
         name: name.value.trim() === "" ? "a phone" : name.value.trim(),
       });
       keepToken(token);
       tryNow();
       if (onPaired === undefined) location.reload();
-      else onPaired();
+      else onPaired(may);
     } catch (error) {
       refused.value = asRefusal(error);
     }

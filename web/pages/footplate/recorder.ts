@@ -45,6 +45,8 @@ export interface Recorder {
   putBack(record: EntryRecord): Promise<void>;
   /** what an undo takes back; null: nothing */
   undoes: ReadonlySignal<EntryRecord | null>;
+  /** that it is a change of it which is taken back, and not the entry */
+  undoesChange: ReadonlySignal<boolean>;
   /** the last change of an entry, by what stood before it; else the last thing written down here */
   undo(): Promise<void>;
   itIsRight(id: string): Promise<void>;
@@ -164,10 +166,11 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       }),
     remove,
     undoes,
+    undoesChange: computed(() => corrected.value !== null && undoes.value?.id === corrected.value),
     undo: async () => {
       const record = undoes.peek();
       if (record === null) return;
-      if (!isChanged(record)) return remove(record);
+      if (record.id !== corrected.peek()) return remove(record);
       return doing(async () => {
         const before = await uncorrectEntry(record.id);
         replace(before);
