@@ -15,6 +15,9 @@ export interface FuelCourse {
   takenAsAllBurnt: boolean;
 }
 
+/** Causes of error of what was burnt, by the names that its parts bear. */
+export const burningPart = { readings: "fuel readings", uneven: "burning that was not even" };
+
 /** Everything from lighting up to the end of the log. */
 export const ALWAYS: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
 
@@ -124,8 +127,8 @@ function burntWithin(
     readVariance += share ** 2 * Math.max(0, b.uGrams ** 2 - a.uGrams ** 2);
   }
   const parts = [
-    { name: "fuel readings", u: Math.sqrt(readVariance) },
-    { name: "burning that was not even", u: Math.sqrt(unevenVariance) },
+    { name: burningPart.readings, u: Math.sqrt(readVariance) },
+    { name: burningPart.uneven, u: Math.sqrt(unevenVariance) },
   ].filter((part) => part.u > 0);
   return { value: grams, unit: "g", parts };
 }

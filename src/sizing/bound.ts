@@ -1,5 +1,5 @@
 import type { Reported } from "../quantity/reported.ts";
-import { studentTQuantile } from "../statistics/student-t-quantile.ts";
+import { meanSpreadSeen, studentTQuantile } from "../statistics/student-t-quantile.ts";
 import type { DemandModel } from "./demand-model.ts";
 
 /** Student's t at a probability of a half or more. */
@@ -47,8 +47,9 @@ export interface Shrunk {
 }
 
 /**
- * About where the bound would lie with so many more runs that spread as these do: factor t(n-1) sqrt(1 + 1/n) for
- * the runs' own spread, what they share unchanged. Empty where the spread was taken for granted (one run).
+ * Where the bound would lie on average with so many more runs of the same engine: factor t(n-1) sqrt(1 + 1/n) for
+ * the runs' own spread, of which few runs show on average too little; what they share unchanged. Empty where the
+ * spread was taken for granted (one run).
  */
 export function boundWithMoreRuns(
   model: DemandModel,
@@ -63,6 +64,7 @@ export function boundWithMoreRuns(
   const above = (n: number, degreesOfFreedom: number) =>
     Math.hypot(
       upper(probability, degreesOfFreedom) *
+        meanSpreadSeen(degreesOfFreedom) *
         Math.hypot(predictive.spread * Math.sqrt(1 + 1 / n), Math.sqrt(own2 / n)),
       z * shared,
     );

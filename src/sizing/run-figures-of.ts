@@ -1,19 +1,26 @@
 import type { Analysis } from "../analysis/analyse.ts";
+import { burningPart } from "../analysis/fuel-course.ts";
 import { reportOf } from "../analysis/report.ts";
 import { ratio } from "../analysis/water.ts";
-import { absent, type Figure, isMeasured, scaled } from "../quantity/measured.ts";
+import { absent, difference, type Figure, isMeasured, type Part, scaled } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import type { RunFigures } from "./run-figures.ts";
 
 const notRun = absent("the engine did not run in this steaming");
 
+/**
+ * The figures of one run for sizing. Every part of their errors bears a source here: most are this run's own, and so meet
+ * with their signs where its figures are put together (a lap not counted makes water and fuel a lap larger alike).
+ */
 export function runFiguresOf(analysis: Analysis): RunFigures {
   const { sources, perLap, per100m, perMinuteRunning, totals } = analysis;
   const { steaming } = sources;
   const running = analysis.phases.filter((phase) => phase.name === "running");
   const minutes = running.reduce((total, phase) => total + phase.toS - phase.fromS, 0) / 60;
-  const burnt: Figure =
-    minutes > 0 ? sources.fuel.burntG(running.map((phase) => [phase.fromS, phase.toS] as const)) : notRun;
+  const sourced = (figure: Figure): Figure => withSources(figure, analysis);
+  const burnt = sourced(
+    minutes > 0 ? sources.fuel.burntG(running.map((phase) => [phase.fromS, phase.toS] as const)) : notRun,
+  );
   const laps = perLap === null ? null : running.reduce((total, phase) => total + phase.laps, 0);
   const metres = distanceOf(analysis);
   const over = (figure: Figure, divisor: number | null): Figure =>
@@ -26,22 +33,24 @@ export function runFiguresOf(analysis: Analysis): RunFigures {
     trainMassKg: steaming.train?.massKg ?? null,
     per: {
       laps: {
-        water: perLap?.water ?? absent("no laps were recorded"),
-        fuel: perLap?.fuel ?? absent("no laps were recorded"),
+        water: sourced(perLap?.water ?? absent("no laps were recorded")),
+        fuel: sourced(perLap?.fuel ?? absent("no laps were recorded")),
         amount: laps,
       },
       minutes: {
-        water: perMinuteRunning?.water ?? notRun,
+        water: sourced(perMinuteRunning?.water ?? notRun),
         fuel: over(burnt, minutes),
         amount: minutes > 0 ? minutes : null,
       },
       distanceM: {
-        water: per100m === null ? absent("no distance was recorded") : shared(per100m.water, 1 / 100),
+        water:
+          per100m === null ? absent("no distance was recorded") : sourced(shared(per100m.water, 1 / 100)),
         fuel: over(burnt, metres),
         amount: metres,
       },
     },
-    otherFuel: totals === null ? absent("nothing tells the fuel burnt") : rest(totals.fuelBurnt, burnt),
+    otherFuel:
+      totals === null ? absent("nothing tells the fuel burnt") : rest(sourced(totals.fuelBurnt), burnt),
     metresPerMinute: metres === null || !(minutes > 0) ? null : metres / minutes,
     pumpPerRevolution: report.pump?.perRevolution ?? notTold("what the axle pump delivers"),
     coolingLoss: report.cooling?.lossAtWorkingPressure ?? notTold("the heat lost through the surface"),
@@ -56,7 +65,22 @@ const shared = (figure: Figure, factor: number): Figure =>
 /** All less a part of it: what is doubtful of the part is doubtful of the rest, in the other direction. */
 function rest(all: Figure, part: Figure): Figure {
   if (!isMeasured(all) || !isMeasured(part)) return isMeasured(all) ? part : all;
-  return { value: Math.max(0, all.value - part.value), unit: all.unit, parts: part.parts };
+  const left = difference(all, part);
+  return { ...left, value: Math.max(0, left.value) };
+}
+
+/**
+ * How a fire departs from burning evenly, and that nobody looks at what fuel is left, are ways of the engine and its owner
+ * that one run has from the next; other random parts are of this run alone.
+ */
+function withSources(figure: Figure, { sources }: Analysis): Figure {
+  if (!isMeasured(figure)) return figure;
+  const { steaming, locomotive, fuel } = sources;
+  const of = ({ name }: Part): string =>
+    name === burningPart.uneven || (name === burningPart.readings && fuel.takenAsAllBurnt)
+      ? `${name} of ${locomotive.id}`
+      : `${name} of steaming ${steaming.id}`;
+  return { ...figure, parts: figure.parts.map((part) => ({ ...part, source: part.source ?? of(part) })) };
 }
 
 function distanceOf({ per100m, perMinuteRunning, phases }: Analysis): number | null {

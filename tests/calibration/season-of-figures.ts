@@ -18,6 +18,8 @@ export interface Season {
   plannedKg: number | undefined;
   /** the run that follows */
   future: TrueRun;
+  /** true mean water with the middle train, g a lap */
+  mean: number;
   /** further runs as their figures would be reckoned */
   later(count: number): RunFigures[];
 }
@@ -85,6 +87,7 @@ export function seasonOfFigures(seed: number, count: number, options: SeasonOpti
   return {
     runs,
     laps,
+    mean: mean.water,
     plannedKg: futureKg ?? undefined,
     future: futureKg === null ? truth(null) : at(futureKg),
     later: (more) => Array.from({ length: more }, (_, i) => told(count + i)),

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { enduranceThresholds, tankThresholds } from "./sizing-report.ts";
+import { enduranceThresholds, shrinkThresholds, tankThresholds } from "./sizing-report.ts";
 import { isMet, thresholdLine } from "./threshold.ts";
 
 /**
@@ -8,7 +8,8 @@ import { isMet, thresholdLine } from "./threshold.ts";
  * standard error of a bin of said probabilities is at most 2.3 points.
  */
 describe("over simulated futures of engines whose truth is known", () => {
-  test.each(tankThresholds(40_001, 1000).map((one) => [one.name, one] as const))("%s", (_, threshold) => {
+  const tanks = [...tankThresholds(40_001, 1000), ...shrinkThresholds(42_001, 400)];
+  test.each(tanks.map((one) => [one.name, one] as const))("%s", (_, threshold) => {
     expect(isMet(threshold), thresholdLine(threshold)).toBe(true);
   });
 

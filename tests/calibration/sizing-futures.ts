@@ -2,7 +2,7 @@ import { randomOf } from "../../sample-data/simulator/random.ts";
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { type Figure, isMeasured } from "../../src/quantity/measured.ts";
-import { WATER_G_PER_ML } from "../../src/sizing/bound.ts";
+import { boundWithMoreRuns, WATER_G_PER_ML } from "../../src/sizing/bound.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
@@ -137,6 +137,24 @@ function meanOf(runs: readonly RunFigures[], of: (run: RunFigures) => Figure): n
 function told(probability: number | null): number {
   if (probability === null) throw new Error("a probability was wanted, none was given");
   return probability;
+}
+
+/**
+ * Mean room of the bound over the engine's true mean with so many more runs: as promised by the season's runs, over as it
+ * came when they were had.
+ */
+export function promisedOverCame(firstSeed: number, seasons: number, runs: number, moreRuns: number): number {
+  let [promised, came] = [0, 0];
+  for (let place = 0; place < seasons; place++) {
+    const season = seasonOfFigures(firstSeed + place, runs, { loads: "unrecorded" });
+    const plan: Plan = { locomotiveId: engine.id, plan: { laps: 1 } };
+    const model = modelsOf(season.runs, plan).water;
+    const later = modelsOf([...season.runs, ...season.later(moreRuns)], plan).water;
+    if (model === null || later === null) throw new Error(`season ${firstSeed + place} tells no water`);
+    promised += (boundWithMoreRuns(model, 0.95, 1, [moreRuns])[0]?.bound ?? Number.NaN) / season.mean - 1;
+    came += later.predictive.quantile(0.95) / season.mean - 1;
+  }
+  return promised / came;
 }
 
 export interface Bin {

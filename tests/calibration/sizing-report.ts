@@ -3,6 +3,7 @@ import {
   type EnduranceFuture,
   enduranceFutures,
   type Pair,
+  promisedOverCame,
   type TankFuture,
   tankFutures,
 } from "./sizing-futures.ts";
@@ -106,9 +107,27 @@ function withinRange(futures: readonly EnduranceFuture[]): Threshold {
   };
 }
 
+const SHRINKS = [
+  [2, 1],
+  [3, 1],
+  [3, 5],
+  [6, 2],
+] as const;
+
+/** How far the bound comes in with more runs: what was promised over what came, on average. */
+export const shrinkThresholds = (firstSeed: number, seasons: number): Threshold[] =>
+  SHRINKS.map(([runs, more]) => ({
+    name: `room of the bound with ${more} more to ${runs} runs, promised over came`,
+    value: percent(promisedOverCame(firstSeed, seasons, runs, more)),
+    least: 92,
+    most: 108,
+    unit: "%",
+    of: seasons,
+  }));
+
 /** Prints what tanks made to the bound, and probabilities of endurance, come to; returns those missed. */
 export function printSizing(firstSeed: number, count: number): Threshold[] {
-  const tanks = tankThresholds(firstSeed, count);
+  const tanks = [...tankThresholds(firstSeed, count), ...shrinkThresholds(firstSeed, count)];
   const endurance = enduranceThresholds(firstSeed + count, 8 * count);
   console.log(
     `\nTank bench: ${count} simulated futures of invented engines with 2 to 12 runs each, every truth known.\n`,
