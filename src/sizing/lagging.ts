@@ -18,6 +18,7 @@ const STANDARD_ATMOSPHERE_PA = 101_325;
 const USUAL_AIR_C = 15;
 const STEP_MM = 0.25;
 const THICKEST_MM = 4;
+const NORMAL_95 = 1.959964;
 
 export interface LaggingPoint {
   laggingMm: number;
@@ -29,8 +30,12 @@ export interface LaggingPoint {
 }
 
 export interface LaggingWorth {
+  /** the bare boiler, without cleading; water as of a point */
   bareW: number;
+  bareWaterMl: number | null;
   laggedW: number;
+  /** 95 % range of every loss and saving here, as parts of it; null where no cooling was measured */
+  range95: { low: number; high: number } | null;
   /** what another half millimetre saves and costs */
   halfMm: { watts: number; mlPerMinute: number; tankWidthMm: number; tankMl: number | null };
   source: string;
@@ -45,12 +50,21 @@ interface Surroundings {
   conductivity: number;
 }
 
-/** Loss through the barrel with so much lagging under cleading, W; 0 mm is the bare boiler. */
+/** Loss of the bare barrel, W. */
+const bareLossW = (at: Surroundings): number =>
+  at.lengthM * surfaceLossWPerM((at.up.boilerRadiusMm ?? 0) / 1000, at.boilerK, at.airK, EMISSIVITY.bare);
+
+/**
+ * Loss through the barrel with so much lagging under cleading, W. Painted cleading gives off more than bare copper, so
+ * with next to nothing under it the loss is above that of the bare barrel.
+ */
 function barrelLossW(at: Surroundings, laggingMm: number): number {
   const radiusM = (at.up.boilerRadiusMm ?? 0) / 1000;
-  if (laggingMm === 0) return at.lengthM * surfaceLossWPerM(radiusM, at.boilerK, at.airK, EMISSIVITY.bare);
   const overLaggingM = radiusM + laggingMm / 1000;
   const outsideM = overLaggingM + at.up.cleadingMm / 1000;
+  if (laggingMm === 0) {
+    return at.lengthM * surfaceLossWPerM(outsideM, at.boilerK, at.airK, EMISSIVITY.cleading);
+  }
   const perKelvin = (2 * Math.PI * at.conductivity) / Math.log(overLaggingM / radiusM);
   let [low, high] = [at.airK, at.boilerK];
   for (let i = 0; i < 34; i++) {
@@ -90,7 +104,8 @@ export function laggingWorthOf(
   };
   const measuredMm = asked?.measuredWith === undefined ? 0 : checkedMm(asked.measuredWith, layout.scale);
   const own = ownLoss(runs);
-  const factor = own === null ? 1 : own.value / barrelLossW(surroundings, measuredMm);
+  const asMeasured = measuredMm === 0 ? bareLossW(surroundings) : barrelLossW(surroundings, measuredMm);
+  const factor = own === null ? 1 : own.value / asMeasured;
   const lossW = (laggingMm: number) => factor * barrelLossW(surroundings, laggingMm);
   const perGram = (saturatedSteam(pressurePa).enthalpyJPerKg - waterState(airK, 2e5).enthalpyJPerKg) / 1000;
   const mlPerMinute = (watts: number) => (watts * 60) / perGram / WATER_G_PER_ML;
@@ -99,9 +114,20 @@ export function laggingWorthOf(
   const now = buildUp.laggingMm;
   const saved = lossW(now) - lossW(now + 0.5);
   const most = room(0);
+  const bareW = factor * bareLossW(surroundings);
+  const boiledAway = (watts: number) =>
+    plannedMinutes === null ? null : mlPerMinute(watts) * plannedMinutes;
   return {
-    bareW: lossW(0),
+    bareW,
+    bareWaterMl: boiledAway(bareW),
     laggedW: lossW(now),
+    range95:
+      own === null
+        ? null
+        : {
+            low: Math.max(0, 1 - (NORMAL_95 * own.u) / own.value),
+            high: 1 + (NORMAL_95 * own.u) / own.value,
+          },
     halfMm: {
       watts: saved,
       mlPerMinute: mlPerMinute(saved),
@@ -110,26 +136,32 @@ export function laggingWorthOf(
     },
     source:
       own === null
-        ? "barrel alone: Churchill & Chu 1975 with radiation, coefficients of lagging and surface from memory"
-        : `the engine's own cooling, ${own.value.toFixed(0)} W measured in ${own.runs} ${own.runs === 1 ? "steaming" : "steamings"} with ${measuredMm} mm of lagging, other thicknesses in proportion by Churchill & Chu 1975`,
+        ? "the barrel alone, its ends and fittings left out: Churchill & Chu 1975 with radiation, coefficients of lagging and surface from memory"
+        : `the engine's own cooling, ${own.value.toFixed(0)} W (${own.u.toFixed(0)} W standard uncertainty) measured in ${own.runs} ${own.runs === 1 ? "steaming" : "steamings"} ${measuredMm === 0 ? "bare" : `with ${measuredMm} mm of lagging`}, other thicknesses in proportion by Churchill & Chu 1975 as if all of it went through the barrel`,
     points: Array.from({ length: THICKEST_MM / STEP_MM + 1 }, (_, i) => {
       const laggingMm = i * STEP_MM;
       return {
         laggingMm,
         lossW: lossW(laggingMm),
-        waterMl: plannedMinutes === null ? null : mlPerMinute(lossW(laggingMm)) * plannedMinutes,
+        waterMl: boiledAway(lossW(laggingMm)),
         tankMl: beside ? most - room(laggingMm) : null,
       };
     }),
   };
 }
 
-/** Mean loss at working pressure that the chosen steamings measured. */
-function ownLoss(runs: readonly RunFigures[]): { value: number; runs: number } | null {
+/**
+ * Mean loss at working pressure that the chosen steamings measured. Their errors may be the same one (dial, heat capacity),
+ * so more steamings do not make it smaller; how far they stray from each other comes on top.
+ */
+function ownLoss(runs: readonly RunFigures[]): { value: number; u: number; runs: number } | null {
   const told = runs.flatMap(({ coolingLoss }: { coolingLoss: Reported }) =>
-    coolingLoss.value === null || coolingLoss.value <= 0 ? [] : [coolingLoss.value],
+    coolingLoss.value === null || coolingLoss.value <= 0 ? [] : [coolingLoss],
   );
-  return told.length === 0
-    ? null
-    : { value: told.reduce((a, b) => a + b, 0) / told.length, runs: told.length };
+  if (told.length === 0) return null;
+  const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
+  const value = mean(told.map((loss) => loss.value));
+  const squares = told.reduce((sum, loss) => sum + (loss.value - value) ** 2, 0);
+  const strayOfMean = told.length === 1 ? 0 : Math.sqrt(squares / (told.length - 1) / told.length);
+  return { value, u: Math.hypot(mean(told.map((loss) => loss.u)), strayOfMean), runs: told.length };
 }

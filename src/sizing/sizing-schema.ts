@@ -59,8 +59,13 @@ const fit = z.strictObject({
 });
 
 const lagging = z.strictObject({
-  bareW: z.number(),
+  bareW: z.number().describe("the boiler without lagging or cleading"),
+  bareWaterMl: ml.nullable(),
   laggedW: z.number(),
+  range95: z
+    .strictObject({ low: z.number(), high: z.number() })
+    .nullable()
+    .describe("95 % range of every loss and saving here, as parts of it, by the cooling measured"),
   halfMm: z.strictObject({
     watts: z.number(),
     mlPerMinute: z.number(),

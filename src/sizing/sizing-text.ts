@@ -22,6 +22,11 @@ const row = (name: string, what: string): string => `${name.padEnd(34)}${what}`;
 const chance = (value: number | null): string =>
   value === null ? "not to be had" : `in ${ofHundred(value)} of 100 runs`;
 
+const watts = ({ range95 }: NonNullable<Sizing["lagging"]>, value: number): string =>
+  range95 === null
+    ? value.toFixed(1)
+    : `${value.toFixed(1)} (${(value * range95.low).toFixed(1)} to ${(value * range95.high).toFixed(1)})`;
+
 /** A sizing to read. */
 export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): string {
   const { fit, endurance, fuel, lagging, feeding } = sizing;
@@ -70,7 +75,11 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
     row("Axle pump, back through the by-pass", said(feeding.axlePump.returned, 1)),
     ...(lagging === null
       ? []
-      : [row("Heat lost, lagged / bare", `${lagging.laggedW.toFixed(1)} / ${lagging.bareW.toFixed(1)} W`)]),
+      : [
+          row("Heat lost, lagged / bare", `${lagging.laggedW.toFixed(1)} / ${lagging.bareW.toFixed(1)} W`),
+          row("  half a millimetre more saves", `${watts(lagging, lagging.halfMm.watts)} W`),
+          `  by ${lagging.source}`,
+        ]),
     "",
     ...sizing.cutting.map((piece) =>
       row(

@@ -122,6 +122,47 @@ describe("lagging", () => {
     expect(halfMm.mlPerMinute / halfMm.watts).toBeCloseTo(60 / 2676 / 0.998207, 3);
   });
 
+  test("the course begins at cleading with nothing under it and has no jump; the bare boiler stands apart", () => {
+    const { points, bareW } = lagged({});
+    const [first, second, third] = points.map(({ lossW }) => lossW);
+    if (first === undefined || second === undefined || third === undefined) throw new Error("no points");
+    expect(first - second).toBeLessThan(1.5 * (second - third));
+    expect(first - second).toBeGreaterThan(second - third);
+    // paint gives off more than dull copper
+    expect(first).toBeGreaterThan(bareW);
+  });
+
+  test("losses are such as a builder measured: 35 W bare at 2.8 bar, 26 clad in wood, 12 fully wrapped (practice)", () => {
+    const plan = { ...smallPlan(), tanks: { ...smallPlan().tanks, solve: undefined } } as Plan;
+    const { sizing } = sizeUp({ ...engine, workingPressureBarG: 2.8 }, plan, modelsOf([], plan));
+    const { bareW, points } = sizing.lagging ?? { bareW: 0, points: [] };
+    expect(bareW).toBeGreaterThan(35 / 1.5);
+    expect(bareW).toBeLessThan(35 * 1.5);
+    const clad = points.find(({ laggingMm }) => laggingMm === 1.5)?.lossW ?? 0;
+    expect(clad / bareW).toBeGreaterThan(26 / 35 / 1.3);
+    expect(clad / bareW).toBeLessThan((26 / 35) * 1.3);
+    expect((points.at(-1)?.lossW ?? 0) / bareW).toBeGreaterThan(12 / 35);
+  });
+
+  test("the range is that of the measured loss: more steamings do not narrow it, straying ones widen it", () => {
+    const told = (...losses: number[]) =>
+      lagged(
+        {},
+        losses.map((value, i) =>
+          madeRun(i, exactly(4), undefined, {
+            coolingLoss: { value, u: 2, lo95: value - 4, hi95: value + 4, unit: "W" },
+          }),
+        ),
+      );
+    expect(lagged({}).range95).toBeNull();
+    const half = (1.959964 * 2) / 30;
+    const even = { low: expect.closeTo(1 - half, 6), high: expect.closeTo(1 + half, 6) };
+    expect(told(30).range95).toMatchObject(even);
+    expect(told(30, 30, 30).range95).toMatchObject(even);
+    // s of 27 and 33 is 4.243, of their mean 3
+    expect(told(27, 33).range95?.high).toBeCloseTo(1 + (1.959964 * Math.hypot(2, 3)) / 30, 6);
+  });
+
   test("the engine's own cooling sets the whole curve, and is named as the source", () => {
     const loss = { value: 31, u: 2, lo95: 27, hi95: 35, unit: "W" };
     const own = lagged({}, [madeRun(0, exactly(4), undefined, { coolingLoss: loss })]);

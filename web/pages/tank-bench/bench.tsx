@@ -16,6 +16,7 @@ import { plain } from "../../words/number.ts";
 import { answerSentence } from "./answer-sentence.ts";
 import { blankPlan } from "./blank-plan.ts";
 import { DrawingView } from "./drawing-view.tsx";
+import { ranged } from "./loss-range.ts";
 import type { Editing } from "./measure-field.tsx";
 import { MoreSection } from "./more-section.tsx";
 import { type KeptPlan, PlanShelf } from "./plan-shelf.tsx";
@@ -115,7 +116,8 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
           {sizing.lagging !== null && layout !== null && (
             <Group title="Lagging">
               <p class="hint">
-                {plain(sizing.lagging.laggedW, 1)} W lost as lagged, {plain(sizing.lagging.bareW, 1)} W bare.
+                {ranged(sizing.lagging.laggedW, 1, sizing.lagging.range95)} W lost as lagged,{" "}
+                {ranged(sizing.lagging.bareW, 1, sizing.lagging.range95)} W bare.
               </p>
               <TradeOffChart lagging={sizing.lagging} laggingMm={layout.buildUp.laggingMm} />
             </Group>

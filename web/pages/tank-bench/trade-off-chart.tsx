@@ -2,6 +2,7 @@ import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { plain } from "../../words/number.ts";
 import { useWidth } from "./drawing-view.tsx";
+import { type LossRange, ranged } from "./loss-range.ts";
 
 const HEIGHT_PX = 260;
 const FRAME = { left: 52, right: 12, top: 46, bottom: 44 };
@@ -19,13 +20,18 @@ const lines: readonly Line[] = [
 export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggingMm: number }) {
   const { place, width } = useWidth<HTMLDivElement>();
   const told = lines.filter(({ of }) => lagging.points.some((point) => of(point) !== null));
-  const most = Math.max(1, ...lagging.points.flatMap((point) => told.map(({ of }) => of(point) ?? 0)));
+  const { range95, bareWaterMl } = lagging;
+  const highestMl = Math.max(
+    ...lagging.points.flatMap((point) => told.map(({ of }) => of(point) ?? 0)),
+    ...lagging.points.map(({ waterMl }) => (waterMl ?? 0) * (range95?.high ?? 1)),
+  );
+  const most = Math.max(1, highestMl, bareWaterMl ?? 0);
   const farthest = lagging.points.at(-1)?.laggingMm ?? 1;
   const x = (mm: number) => FRAME.left + ((width - FRAME.left - FRAME.right) * mm) / farthest;
   const y = (ml: number) => HEIGHT_PX - FRAME.bottom - ((HEIGHT_PX - FRAME.top - FRAME.bottom) * ml) / most;
   const { halfMm } = lagging;
   const cost = halfMm.tankMl === null ? "" : ` and takes ${plain(halfMm.tankMl, 1)} ml of tank`;
-  const sentence = `Another half millimetre of lagging saves ${plain(halfMm.watts, 1)} W, ${plain(halfMm.mlPerMinute, 2)} ml a minute,${cost === "" ? "" : cost} as each side tank loses ${plain(halfMm.tankWidthMm, 1)} mm of width.`;
+  const sentence = `Another half millimetre of lagging saves ${ranged(halfMm.watts, 1, range95)} W, ${ranged(halfMm.mlPerMinute, 2, range95)} ml a minute,${cost === "" ? "" : cost} as each side tank loses ${plain(halfMm.tankWidthMm, 1)} mm of width.`;
   const step = niceStep(most);
   const ticks = Array.from({ length: Math.floor(most / step) + 1 }, (_, i) => i * step);
   return (
@@ -35,12 +41,20 @@ export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggin
         name="Lagging"
         table={{
           columns: ["lagging mm", "heat lost W", "water ml", "tank ml"],
-          rows: lagging.points.map((point) => [
-            plain(point.laggingMm, 2),
-            plain(point.lossW, 1),
-            point.waterMl === null ? "not known" : plain(point.waterMl, 1),
-            point.tankMl === null ? "none" : plain(point.tankMl, 1),
-          ]),
+          rows: [
+            [
+              "bare, no cleading",
+              ranged(lagging.bareW, 1, range95),
+              millilitres(bareWaterMl, range95),
+              "none",
+            ],
+            ...lagging.points.map((point) => [
+              plain(point.laggingMm, 2),
+              ranged(point.lossW, 1, range95),
+              millilitres(point.waterMl, range95),
+              point.tankMl === null ? "none" : plain(point.tankMl, 1),
+            ]),
+          ],
         }}
       />
       <div class="trade-off-box" ref={place}>
@@ -65,6 +79,17 @@ export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggin
             ml
           </text>
           <path class="stroke-hidden" d={`M${x(laggingMm)} ${FRAME.top}V${HEIGHT_PX - FRAME.bottom}`} />
+          {range95 !== null && bareWaterMl !== null && (
+            <path class="fill-heat-range" d={rangePath(lagging.points, range95, x, y)} />
+          )}
+          {bareWaterMl !== null && (
+            <g>
+              <circle class="dot-heat" cx={x(0)} cy={y(bareWaterMl)} r={5} />
+              <text class="words-heat" x={x(0) + 10} y={y(bareWaterMl) + 18} font-size={14}>
+                bare
+              </text>
+            </g>
+          )}
           {told.map(({ name, of, stroke }) => (
             <g key={name}>
               <path
@@ -84,9 +109,31 @@ export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggin
           ))}
         </svg>
       </div>
+      <p class="hint">
+        The dot is the bare boiler. The line is of a boiler in painted cleading, from nothing under it to{" "}
+        {plain(farthest, 0)} mm of lagging: paint gives off more than bare metal, so thin lagging first makes
+        that good.{range95 === null ? "" : " The band is the 95 % range of the cooling measured."}
+      </p>
       <p class="hint">Source: {lagging.source}.</p>
     </figure>
   );
+}
+
+const millilitres = (ml: number | null, range: LossRange): string =>
+  ml === null ? "not known" : ranged(ml, 1, range);
+
+/** The band about the water boiled away: along its upper edge and back along its lower. */
+function rangePath(
+  points: readonly Point[],
+  range: NonNullable<LossRange>,
+  x: (mm: number) => number,
+  y: (ml: number) => number,
+): string {
+  const edge = (part: number) =>
+    points.map(
+      ({ laggingMm, waterMl }) => `${x(laggingMm).toFixed(1)} ${y((waterMl ?? 0) * part).toFixed(1)}`,
+    );
+  return `M${[...edge(range.high), ...edge(range.low).reverse()].join("L")}Z`;
 }
 
 function niceStep(most: number): number {
