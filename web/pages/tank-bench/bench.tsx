@@ -12,7 +12,6 @@ import { typedProblems } from "../../../src/sizing/typed-plan.ts";
 import { type Draft, valueAt } from "../../forms/draft.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
-import { plain } from "../../words/number.ts";
 import { answerSentence } from "./answer-sentence.ts";
 import { blankPlan } from "./blank-plan.ts";
 import { DrawingView } from "./drawing-view.tsx";
