@@ -1,3 +1,4 @@
+import { clusteredError, type PhysicalFuture, physicalFutures } from "./physical-futures.ts";
 import {
   binned,
   type EnduranceFuture,
@@ -125,8 +126,72 @@ export const shrinkThresholds = (firstSeed: number, seasons: number): Threshold[
     of: seasons,
   }));
 
+/** What is wanted of the physical futures: as of the others, give or take twice the standard error of their clusters. */
+function giveOrTake(
+  name: string,
+  cases: readonly Case[],
+  range: Range,
+  of = share(cases),
+  expected = share(cases) / 100,
+): Threshold {
+  // a bin in which nothing came, or all, shows no error of its own
+  const standardError = Math.max(clusteredError(cases), binomialError(expected, cases.length));
+  const [least, most] = range;
+  const give = Math.round(20 * standardError) / 10;
+  return {
+    name,
+    value: of,
+    least: Math.round(10 * (least - give)) / 10,
+    most: Math.round(10 * (most + give)) / 10,
+    unit: range === POINTS ? "points" : "%",
+    of: cases.length,
+    standardError,
+  };
+}
+
+type Case = Parameters<typeof clusteredError>[0][number];
+type Range = readonly [number, number];
+const POINTS: Range = [-5, 5];
+const share = (cases: readonly Case[]): number =>
+  percent(cases.filter(({ held }) => held).length / cases.length);
+
+/** Tanks and endurance over futures of the physical simulator: figures as a user has them, truth from its books. */
+export function physicalThresholds(futures: readonly PhysicalFuture[]): Threshold[] {
+  const held = (of: (future: PhysicalFuture) => boolean | null) =>
+    futures.flatMap((future) => {
+      const one = of(future);
+      return one === null ? [] : [{ engine: future.engine, held: one }];
+    });
+  const bins = (name: string, of: (future: PhysicalFuture) => Pair | null) =>
+    [0, 0.2, 0.4, 0.6, 0.8].map((from) => {
+      const inside = futures.flatMap((future) => {
+        const pair = of(future);
+        return pair !== null && pair.said >= from && (pair.said < from + 0.2 || from > 0.7)
+          ? [{ engine: future.engine, held: pair.came, said: pair.said }]
+          : [];
+      });
+      const said = percent(inside.reduce((sum, one) => sum + one.said, 0) / inside.length);
+      const words = `${name}, said ${percent(from).toFixed(0)} to ${percent(from + 0.2).toFixed(0)} %: ${said.toFixed(1)}, came ${share(inside).toFixed(1)}`;
+      return giveOrTake(words, inside, POINTS, said - share(inside), said / 100);
+    });
+  return [
+    giveOrTake(
+      "tank made to the 95 % bound suffices",
+      held(({ suffices }) => suffices),
+      [93, 97],
+    ),
+    giveOrTake(
+      "fuel that suffices 95 times in 100 does",
+      held(({ fuelSuffices }) => fuelSuffices),
+      [93, 97],
+    ),
+    ...bins("fuel ends first", ({ fuelFirst }) => fuelFirst),
+    ...bins("water lasts the plan", ({ waterLasts }) => waterLasts),
+  ];
+}
+
 /** Prints what tanks made to the bound, and probabilities of endurance, come to; returns those missed. */
-export function printSizing(firstSeed: number, count: number): Threshold[] {
+export function printSizing(firstSeed: number, count: number, engines: number): Threshold[] {
   const tanks = [...tankThresholds(firstSeed, count), ...shrinkThresholds(firstSeed, count)];
   const endurance = enduranceThresholds(firstSeed + count, 8 * count);
   console.log(
@@ -136,5 +201,14 @@ export function printSizing(firstSeed: number, count: number): Threshold[] {
   console.log(tanksApart(firstSeed, count).join("\n"));
   console.log(`\nEndurance: ${8 * count} futures; +/- is the binomial standard error of a bin.\n`);
   for (const one of endurance) console.log(thresholdLine(one, 62));
-  return [...tanks, ...endurance].filter((one) => !isMet(one));
+  const futures = physicalFutures(firstSeed, engines);
+  const physical = physicalThresholds(futures);
+  const room = futures.map(({ roomOverNeed }) => roomOverNeed).sort((a, b) => a - b);
+  console.log(
+    `\nThe same by the physical simulator: ${engines} engines of 7 outings, 2 to 6 of them worked out as the owner's runs and
+another the run to come; ${futures.length} futures. +/- is the standard error with the futures of one engine taken together,
+wanted as above give or take twice that. Half of the tanks are over ${(room[room.length >> 1] ?? Number.NaN).toFixed(2)} times what was drawn.\n`,
+  );
+  for (const one of physical) console.log(thresholdLine(one, 62));
+  return [...tanks, ...endurance, ...physical].filter((one) => !isMet(one));
 }

@@ -56,4 +56,4 @@ ${((100 * futures.held) / futures.given).toFixed(1)} % of ${futures.given} times
 
 printCare(count, Math.ceil(count / 15));
 
-printSizing(FIRST_SEED, Math.max(1000, count));
+printSizing(FIRST_SEED, Math.max(1000, count), Math.max(200, Math.ceil(count / 3)));
