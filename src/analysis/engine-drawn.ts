@@ -8,7 +8,7 @@ import {
   measured,
   scaled,
 } from "../quantity/measured.ts";
-import { type Stretch, underWayStretches, without } from "./phases.ts";
+import { lengthS, type Stretch, underWayStretches, without } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { drawnWithin, type Water } from "./water.ts";
 
@@ -43,9 +43,6 @@ export function drawnByEngine(from: Sources, water: Water): Figure {
   if (!isMeasured(drawn)) return drawn;
   return lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
 }
-
-const lengthS = (windows: readonly Stretch[]): number =>
-  windows.reduce((sum, [fromS, toS]) => sum + toS - fromS, 0);
 
 function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]): Measured {
   const guess = (part: { usual: number; u: number }, name: string) =>

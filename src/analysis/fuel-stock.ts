@@ -23,6 +23,9 @@ export interface FuelStock {
 /** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
 export const UNKNOWN_LEFT = 0.3;
 
+/** What may cling unseen to a tank found empty, or lie as ash on a grate: standard uncertainty, g (our estimate). */
+const CLINGS_G = 0.1;
+
 /** Whether the fuel is weighed out and lies on a grate. */
 export const isSolid = (locomotive: Locomotive): boolean =>
   fuelTable[locomotive.fuel.kind]?.densityGPerMl === null;
@@ -64,7 +67,7 @@ export function fuelStock(
       known.push({
         atS: Math.min(entry.atS, outS),
         grams: putInG - grams,
-        uGrams: Math.hypot(Math.sqrt(variance), u),
+        uGrams: Math.hypot(Math.sqrt(variance), u, grams === 0 ? CLINGS_G : 0),
       });
       lookedAt = true;
     }

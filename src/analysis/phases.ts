@@ -13,6 +13,10 @@ export interface Phase {
 
 export type Stretch = readonly [fromS: number, toS: number];
 
+/** All stretches together, s. */
+export const lengthS = (stretches: readonly Stretch[]): number =>
+  stretches.reduce((sum, [fromS, toS]) => sum + toS - fromS, 0);
+
 /** Pressure counts as raised at this part of the working pressure (common practice: the working band). */
 export const WORKING_BAND = 0.95;
 /** A gap between laps of so many usual laps is a stop. */

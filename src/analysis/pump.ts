@@ -9,7 +9,7 @@ import {
 } from "../quantity/measured.ts";
 import { pumpingStretches } from "./demand-effects.ts";
 import { densityGPerMl } from "./feed-course.ts";
-import { common, type Stretch, underWayStretches } from "./phases.ts";
+import { common, lengthS, type Stretch, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { axlePumpSweptMl, drawnWithin, ratio, type Water } from "./water.ts";
 
@@ -92,9 +92,6 @@ function measuredDelivery(from: Sources, water: Water, shut: readonly Stretch[])
 const TURNED_S = 2;
 const turning = (grams: number, within: readonly Stretch[]): number =>
   (grams * TURNED_S * Math.sqrt(2 * within.length)) / lengthS(within);
-
-const lengthS = (windows: readonly Stretch[]): number =>
-  windows.reduce((sum, [fromS, toS]) => sum + toS - fromS, 0);
 
 /**
  * From the trend of the level with the by-pass shut against open: the balance's answer less what it knew beforehand of

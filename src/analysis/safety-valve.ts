@@ -45,7 +45,11 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
       ? (markOf(from, moments, all, mark) ?? absent(`no pressure was read near enough to the ${mark}`))
       : absent(`the valve was not seen to ${words}`);
   const lift = marked("lift", "lift");
-  const highest = highestOf(from, all, top, lift);
+  const lifted = moments.some((moment) => moment.mark === "lift");
+  const highest =
+    lifted && lift.value === null
+      ? absent("the valve lifted while no pressure was read: the highest was not seen")
+      : highestOf(from, all, top, lift);
   const working = from.locomotive.workingPressureBarG;
   return {
     lift,

@@ -1,11 +1,18 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS } from "../logbook/timeline.ts";
-import { absent, type Figure, quotient, scaled } from "../quantity/measured.ts";
+import {
+  absent,
+  type Figure,
+  isMeasured,
+  quotient,
+  scaled,
+  standardUncertainty,
+} from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { demandEffects, pumpedDemand, unmeasuredPumping } from "./demand-effects.ts";
 import { blurredByFeeding, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
-import type { Phase } from "./phases.ts";
+import { lengthS, type Phase, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { type WaterBalance, waterBalance } from "./water-balance.ts";
 
@@ -80,32 +87,28 @@ const PUMP_EFFICIENCY = { usual: 0.65, u: 0.2 };
 /** Turns of a driving wheel a second where laps do not tell (common practice, of small engines and large alike). */
 const TURNS_PER_S = { usual: 4.5, u: 2 };
 
-/** What an axle pump nobody measured may deliver, g a second of running: swept volume x turns a second x efficiency. */
+/** What an axle pump nobody measured may deliver, g a second under way: swept volume x turns a second x efficiency. */
 function pumpPrior(from: Sources): BalanceInput["pumpPrior"] {
   const pump = from.locomotive.axlePump;
   if (pump === undefined) return { gPerS: 0, uGPerS: 0 };
-  const told = turnsASecond(from);
-  const uTurns = told === null ? TURNS_PER_S.u / TURNS_PER_S.usual : 0;
-  const gPerS = PUMP_EFFICIENCY.usual * axlePumpSweptMl(pump) * (told ?? TURNS_PER_S.usual);
-  return { gPerS, uGPerS: gPerS * Math.hypot(PUMP_EFFICIENCY.u / PUMP_EFFICIENCY.usual, uTurns) };
+  const turnsPerS = turnsASecond(from);
+  const gPerS = PUMP_EFFICIENCY.usual * axlePumpSweptMl(pump) * turnsPerS.usual;
+  const uRelative = Math.hypot(PUMP_EFFICIENCY.u / PUMP_EFFICIENCY.usual, turnsPerS.u / turnsPerS.usual);
+  return { gPerS, uGPerS: gPerS * uRelative };
 }
 
 /** Ram x stroke of one turn of the driving wheel, ml. */
 export const axlePumpSweptMl = (pump: NonNullable<Locomotive["axlePump"]>): number =>
   ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;
 
-/** Mean turns of the driving wheel a second of running; null where they cannot be told. */
-function turnsASecond(from: Sources): number | null {
-  const running = from.phases.filter((phase) => phase.name === "running");
-  const runningS = running.reduce((total, phase) => total + phase.toS - phase.fromS, 0);
-  const wheelMm = from.locomotive.drivingWheelMm;
-  const metres = running.reduce(
-    (total, phase) => total + (from.laps.distanceM(phase.fromS, phase.toS) ?? 0),
-    0,
-  );
-  return wheelMm === undefined || runningS === 0 || metres === 0
-    ? null
-    : (metres * 1000) / (Math.PI * wheelMm * runningS);
+/** Mean turns of the driving wheel a second under way: as counted, else as is usual. */
+function turnsASecond(from: Sources): { usual: number; u: number } {
+  const underWay = underWayStretches(from.timeline, from.phases);
+  const seconds = lengthS(underWay);
+  const turns = from.way.turnsIn(underWay);
+  return isMeasured(turns) && turns.value > 0 && seconds > 0
+    ? { usual: turns.value / seconds, u: standardUncertainty(turns) / seconds }
+    : TURNS_PER_S;
 }
 
 /** Drawn in windows of time, g. */
