@@ -6,8 +6,12 @@ import type { Judged } from "./judged-figures.ts";
 const notThere = absent("section is null");
 
 /** Engine and axle pump beside their truth; no truth where the train's resistance was not told or the pump never fed. */
-export function judgedEngineAndPump({ truth, steaming }: Simulation, { engine, pump }: Analysis): Judged[] {
+export function judgedEngineAndPump(
+  { truth, steaming }: Simulation,
+  { engine, pump, sources }: Analysis,
+): Judged[] {
   const { train } = steaming;
+  const left = sources.fuel.takenAsAllBurnt ? ", left unread" : "";
   const told = train?.resistanceRatio !== undefined && train.massKg > 0;
   const turned = truth.pump !== null && truth.pump.revolutions > 0 ? truth.pump : null;
   return [
@@ -22,7 +26,7 @@ export function judgedEngineAndPump({ truth, steaming }: Simulation, { engine, p
       truth: truth.engine?.missingQuantity ?? null,
     },
     {
-      name: "overall efficiency",
+      name: `overall efficiency${left}`,
       figure: engine?.overallEfficiency ?? notThere,
       truth: truth.engine === null || !told ? null : truth.engine.workJ / truth.heat.fuelHeatJ,
     },

@@ -55,16 +55,18 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
     truth: runningDrawn === null || runningLaps === 0 ? null : runningDrawn / runningLaps,
   });
   const properties = fuelProperties(locomotive.fuel);
+  // all that was put in is the most it can be: such figures promise their range only
+  const left = analysis.sources.fuel.takenAsAllBurnt ? ", left unread" : "";
   if (heat !== null && heat.toS > heat.fromS && within(heat.fromS, heat.toS) && properties !== null) {
     const trueHeat = heatBetween(truth, properties.lowerHeatingValueMJPerKg * 1e6, heat.fromS, heat.toS);
-    judged.push({ name: "efficiency", figure: heat.efficiency, truth: trueHeat.efficiency });
+    judged.push({ name: `efficiency${left}`, figure: heat.efficiency, truth: trueHeat.efficiency });
     judged.push({
-      name: "evaporation ratio",
+      name: `evaporation ratio${left}`,
       figure: heat.evaporationRatio,
       truth: (drawn(heat.fromS, heat.toS) ?? Number.NaN) / trueHeat.fuelBurntG,
     });
     judged.push({
-      name: "fuel burnt",
+      name: `fuel burnt${left}`,
       figure: totals?.fuelBurnt ?? notThere,
       truth: truth.curves.burntG.at(-1) ?? null,
     });
@@ -72,7 +74,7 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       within(phase.fromS, phase.toS) ? heatBetween(truth, 1, phase.fromS, phase.toS).fuelBurntG : null,
     );
     judged.push({
-      name: "fuel a lap",
+      name: `fuel a lap${left}`,
       figure: perLap?.fuel ?? notThere,
       truth: burnt === null || runningLaps === 0 ? null : burnt / runningLaps,
     });
@@ -84,8 +86,19 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       truth: risePowerW(truth, ...raising.window),
     });
   }
+  judged.push(...raisedInTruth(simulation, analysis));
   judged.push(...judgedHolds(simulation, analysis));
   return [...judged, ...judgedEngineAndPump(simulation, analysis)];
+}
+
+/** Raising power at the true moment of working pressure, where it was met before steam was used to run. */
+function raisedInTruth({ truth }: Simulation, { raising }: Analysis): Judged[] {
+  const { workingPressureAtS, powerW } = truth.raising;
+  const usedS = truth.curves.regulatorOpenS.findIndex((seconds) => seconds > 0);
+  const met = workingPressureAtS !== null && (usedS < 0 || workingPressureAtS < usedS);
+  return met && raising !== null
+    ? [{ name: "raising power, true moment", figure: raising.power, truth: powerW }]
+    : [];
 }
 
 function addedUp(phases: readonly Phase[], value: (phase: Phase) => number | null): number | null {
