@@ -98,6 +98,7 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
   for (const point of points) {
     const last = rise.at(-1);
     if (last !== undefined && point.x <= last.x) continue;
+    if (last !== undefined && fire.turnedS.some((atS) => atS > last.x && atS < point.x)) rise = [last];
     const line = rise.length < 2 ? null : fittedLine(rise);
     if (last !== undefined && line !== null && line.slope > 0) {
       const expected = heightAt(line, point.x);
@@ -110,7 +111,6 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
         rise = last.y < point.y ? [last] : [];
       }
     }
-    if (last !== undefined && fire.turnedS.some((atS) => atS > last.x && atS < point.x)) rise = [last];
     if (point.y >= mark.kelvin) return metBy(point, rise, mark, fire);
     rise.push(point);
     while (rise.length > FEWEST && (rise[0]?.x ?? 0) < point.x - RECENT_S) rise.shift();

@@ -27,6 +27,13 @@ describe("fuel burnt", () => {
     expect(standardUncertainty(burnt)).toBeCloseTo(Math.SQRT2, 6);
   });
 
+  test("from a tank found empty keeps a film of 0.1 g in doubt, however fine the scale", () => {
+    const engine = { ...smallEngine(), instruments: { massReadingG: 0.01 } };
+    const burnt = analysisWith([added(20), remaining(0)], true, engine).totals?.fuelBurnt;
+    if (burnt === undefined || !isMeasured(burnt)) throw new Error("no figure");
+    expect(standardUncertainty(burnt)).toBeCloseTo(Math.hypot(0.01, 0.01, 0.1), 9);
+  });
+
   test("in ml is turned to g by the density of the fuel: spirit 0.81", () => {
     const burnt = analysisWith([
       { kind: "fuel", action: "added", ml: 40, atS: 0 },

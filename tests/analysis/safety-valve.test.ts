@@ -87,4 +87,28 @@ describe("a safety valve", () => {
     expect(figures([valve(60, "lifts")])?.highest).toEqual({ value: null, why: "no pressure was read" });
     expect(figures([at(0, 3)])).toBeNull();
   });
+
+  test("that lifted while nobody read leaves the highest pressure untold", () => {
+    const { lift, highest } =
+      figures([at(0, 2.2), valve(400, "lifts"), valve(420, "reseats"), at(900, 2)]) ?? {};
+    expect(lift?.value).toBeNull();
+    expect(highest).toEqual({
+      value: null,
+      why: "the valve lifted while no pressure was read: the highest was not seen",
+    });
+  });
+
+  test("shut by cold feed reseats where it stood before the feed, not where the pressure plunged to", () => {
+    const fed: Entry = { kind: "feed", atS: 110, ml: 20, by: "bottle" };
+    const plunged = [...tried.slice(0, 6), valve(100, "reseats"), fed, at(115, 1.6), at(140, 1.7)];
+    const reseatOf = (entries: Entry[]) => {
+      const reseat = figures(entries)?.reseat;
+      if (reseat === undefined || !isMeasured(reseat)) throw new Error("no figure");
+      return { miss: Math.abs(reseat.value - 2.7), u: standardUncertainty(reseat) };
+    };
+    const [told, untold] = [reseatOf(plunged), reseatOf(plunged.filter((entry) => entry !== fed))];
+    expect(told.miss).toBeLessThan(2 * told.u);
+    expect(told.miss).toBeLessThan(untold.miss);
+    expect(told.u).toBeLessThan(untold.u);
+  });
 });

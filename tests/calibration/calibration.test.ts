@@ -27,10 +27,10 @@ describe("95 % intervals on simulated steamings", () => {
     ["steaming rate, shut-in", 100],
     ["water drawn", 190],
     ["water a lap", 90],
-    ["efficiency", 160],
-    ["evaporation ratio", 160],
-    ["fuel burnt", 180],
-    ["fuel a lap", 90],
+    ["efficiency", 120],
+    ["evaporation ratio", 120],
+    ["fuel burnt", 120],
+    ["fuel a lap", 60],
     ["raising power", 180],
     ["loss in still air", 50],
     ["drip", 80],
@@ -46,9 +46,29 @@ describe("95 % intervals on simulated steamings", () => {
     expect(held / given).toBeLessThan(0.995);
     expect(spread).toBeGreaterThan(0.7);
     expect(spread).toBeLessThan(1.3);
-    expect(Math.abs(meanMiss)).toBeLessThan(0.5);
+    expect(Math.abs(meanMiss)).toBeLessThan(0.4);
     expect(widthRatio ?? 1).toBeLessThan(1.5);
   });
+});
+
+/** All that was put in is the most that can have burnt where nobody looked at what was left: the range alone is promised. */
+test.each(["efficiency", "evaporation ratio", "fuel burnt"])(
+  "%s, where what was left was not read: the range holds the truth",
+  (name) => {
+    const { given, held } = rowOf(`${name}, left unread`);
+    expect(given).toBeGreaterThan(30);
+    expect(held / given).toBeGreaterThan(0.86);
+  },
+);
+
+/**
+ * The moment at which working pressure was met may lie in a gap in which the owner eased the fire: of some 110 powers
+ * an interval that holds the true one 90 times in 100 holds fewer than 82 % once in 200 such sets.
+ */
+test("raising power at the true moment of working pressure is held", () => {
+  const { given, held } = rowOf("raising power, true moment");
+  expect(given).toBeGreaterThan(80);
+  expect(held / given).toBeGreaterThan(0.82);
 });
 
 /** A range that would reach below no leak ends there, so that a small leak is held oftener, and its misses spread less. */
