@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
@@ -6,8 +7,10 @@ import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
 
 /** The worked example of the README, step by step with pencil and tables; every digit below was found so. */
+const small = smallEngine();
 const engine: Locomotive = {
-  ...smallEngine(),
+  ...small,
+  boiler: { ...small.boiler, shape: { kind: "horizontal", innerDiameterMm: 48, innerLengthMm: 120 } },
   fuel: { kind: "spirit", densityGPerMl: 0.81, tankMl: 70 },
   handPump: { mlPerStroke: 1.2 },
 };
@@ -30,6 +33,12 @@ const plan: Plan = {
 const { sizing } = sizeUp(engine, plan, modelsOf(runs, plan));
 
 describe("the worked example", () => {
+  test("is of the plan that the README prints", () => {
+    const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
+    const printed = readme.match(/```json\n(\{ "locomotiveId"[\s\S]*?)```/)?.[1] ?? "";
+    expect({ ...JSON.parse(printed), locomotiveId: engine.id }).toEqual(plan);
+  });
+
   test("water: mean 4.3 g, s 0.2236, t(0.95, 4) 2.132, bound 4.8222 g a lap, 144.9 ml", () => {
     const perLap = 4.3 + 2.131847 * Math.sqrt(0.2 / 4) * Math.sqrt(1 + 1 / 5);
     expect(perLap).toBeCloseTo(4.8222, 4);
@@ -60,7 +69,10 @@ describe("the worked example", () => {
     expect(sizing.endurance.waterLasts.value).toBeCloseTo((waterMl * 0.998207) / 4.3, 6);
     expect(sizing.endurance.waterLasts.value).toBeCloseTo(37.1, 1);
     expect(sizing.endurance.fuelLasts.value).toBeCloseTo((70 * 0.92 * 0.81 - 12) / 1.5, 6);
-    expect(sizing.endurance.fuelEndsFirst).toBeGreaterThan(0.95);
+    expect(sizing.endurance.fuelLasts.value).toBeCloseTo(26.8, 1);
+    // a t of 5.75 at four degrees of freedom lies beyond the printed 4.604 of 0.995 and below the 7.173 of 0.999
+    expect(sizing.endurance.fuelEndsFirst).toBeGreaterThan(0.995);
+    expect(sizing.endurance.fuelEndsFirst).toBeLessThan(0.999);
   });
 
   test("sheet: wrapper 230.0 x 31.4, cleading 169.3, bands 177.9", () => {
@@ -76,6 +88,18 @@ describe("the worked example", () => {
     expect(piece("side tanks: floor")).toMatchObject({ lengthMm: expect.closeTo(195.5, 9) });
     expect(piece("cleading")?.lengthMm).toBeCloseTo(2 * Math.PI * 26.15 + 5, 9);
     expect(piece("cleading band")?.lengthMm).toBeCloseTo(2 * Math.PI * 26.4 + 12, 9);
+  });
+
+  test("the boiler between its levels is two segments of its round, 991.5 mm2 by 120 mm: 99.1 strokes", () => {
+    const segment = (height: number) =>
+      24 ** 2 * Math.acos((24 - height) / 24) - (24 - height) * Math.sqrt(2 * 24 * height - height ** 2);
+    expect(segment(40)).toBeCloseTo(1611.3, 1);
+    expect(segment(18)).toBeCloseTo(619.8, 1);
+    const ml = (120 * (1611.319 - 619.808)) / 1000;
+    expect(sizing.feeding.handPumpStrokes.lowestToHighest).toMatchObject({
+      value: expect.closeTo(ml / 1.2, 2),
+    });
+    expect(ml / 1.2).toBeCloseTo(99.15, 2);
   });
 
   test("one millimetre of length is worth 0.87 ml, of gauge 5.28 ml", () => {
