@@ -131,8 +131,8 @@ describe("a tank that is not needed", () => {
   });
 
   test("a slope is taken from the side on which the tank can be made", () => {
-    // one hair less gauge leaves no room, one hair more makes a tank: inside 55.4 / 2 - 0.7 - 28.2 above nothing
-    const tight = { ...space, loadingGauge: 57.9001 };
+    // inside from 28.2 to 28.90005 - 0.7: one hair less of gauge, or more of clearance, and there is no tank
+    const tight = { ...space, loadingGauge: 57.8001 };
     const { fit } = sized({ space: tight, water: [side()] });
     const worth = fit.sensitivity.find(({ dimension }) => dimension.startsWith("loading gauge"))?.mlPerMm;
     expect(worth).toBeCloseTo((118.6 * 27) / 1000, 2);
@@ -189,6 +189,13 @@ describe("what would close a gap", () => {
       expect([dimension, sized(does).fit.enough, sized(not).fit.enough]).toEqual([dimension, true, false]);
     }
     expect(closers.filter(({ dimension, byMm }) => dimension === "length" && byMm > 180)).toEqual([]);
+  });
+
+  test("what would have to be more than doubled is not offered", () => {
+    // 26.6 x 18.6 mm across need 293 mm of length; 58.6 mm long need 92 mm of height or 134 mm of width
+    expect(sized({ space, water: [well()] }).fit.short?.closers).toEqual([]);
+    const near = sized({ space, water: [well({ length: 160 })] }).fit.short?.closers ?? [];
+    expect(near.map(({ dimension }) => dimension)).toEqual(["height", "width", "length"]);
   });
 
   test("the free dimension is never offered beyond what it may become", () => {
