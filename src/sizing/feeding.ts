@@ -12,8 +12,10 @@ const VOLUME_U = 0.03;
 const STROKE_U = 0.05;
 
 export interface Feeding {
-  /** whether water can be put in while there is steam */
+  /** whether water of a tank can be put in while there is steam */
   underPressure: boolean;
+  /** whether, without that, a bottle has fed her while she ran */
+  byBottle: boolean;
   handPumpStrokes: { emptyToHighest: Reported; lowestToHighest: Reported };
   axlePump: { delivers: Reported; returned: Reported };
 }
@@ -31,8 +33,11 @@ export function feedingOf(
   runs: readonly RunFigures[],
   demandMlPerMinute: Measured | null,
 ): Feeding {
+  const hasPump = locomotive.handPump !== undefined || locomotive.axlePump !== undefined;
+  const underPressure = hasPump || runs.some(({ fedInSteam }) => fedInSteam === "from-a-tank");
   return {
-    underPressure: locomotive.handPump !== undefined || locomotive.axlePump !== undefined,
+    underPressure,
+    byBottle: !underPressure && runs.some(({ fedInSteam }) => fedInSteam === "bottle"),
     handPumpStrokes: handPump(locomotive),
     axlePump: axlePump(locomotive, runs, demandMlPerMinute),
   };

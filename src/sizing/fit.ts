@@ -29,6 +29,8 @@ export interface Asked {
 export interface BoilerAlone {
   supplyMl: number;
   boundMl: number;
+  /** whether a bottle has fed it while she ran */
+  byBottle: boolean;
 }
 
 /** Solves the free dimension where one is named, else judges the tanks as they stand. */
@@ -119,17 +121,18 @@ function judged(
 type Verdict = Pick<Fit, "needed" | "drawable" | "enough" | "why" | "short">;
 
 const NO_FEED = "nothing can bring their water into the boiler while it is in steam: the engine has no pump";
+const BOTTLE = "in steam she is fed from a bottle alone, and no pump or injector draws on a tank";
 
-function withoutFeed({ supplyMl, boundMl }: BoilerAlone, asked: Asked): Verdict {
+function withoutFeed({ supplyMl, boundMl, byBottle }: BoilerAlone, asked: Asked): Verdict {
   const shortMl = boundMl - supplyMl;
   if (shortMl <= 1e-6) {
-    const why = `no tank is needed: the boiler's own ${roundedDown(supplyMl, 0)} ml last the run, and nothing could feed it in steam`;
+    const why = `no tank is needed: the boiler's own ${roundedDown(supplyMl, 0)} ml last the run, and ${byBottle ? "nothing but a bottle" : "nothing"} could feed it in steam`;
     return { needed: false, drawable: false, enough: true, why, short: null };
   }
   const shorter = shorterPlan(asked, shortMl);
   const remedy = shorter === null ? "no shorter run would do" : `a run of ${shorter.words} would do`;
   const { held, needed } = heldAndNeeded(supplyMl, boundMl);
-  const words = `the boiler's own ${held} ml are all that there is of the ${needed} ml needed: ${remedy}, or a pump`;
+  const words = `the boiler's own ${held} ml are all that there is of the ${needed} ml needed: ${remedy}, or ${byBottle ? "the bottle on the way, or " : ""}a pump`;
   const short = {
     ml: shortMl,
     ofPlan: shorter?.fewer ?? null,
@@ -137,7 +140,7 @@ function withoutFeed({ supplyMl, boundMl }: BoilerAlone, asked: Asked): Verdict 
     closers: [],
     words,
   };
-  return { needed: true, drawable: false, enough: false, why: NO_FEED, short };
+  return { needed: true, drawable: false, enough: false, why: byBottle ? BOTTLE : NO_FEED, short };
 }
 
 /** In whole laps, minutes or metres; null where even one is too much. */

@@ -54,7 +54,20 @@ export function runFiguresOf(analysis: Analysis): RunFigures {
     metresPerMinute: metres === null || !(minutes > 0) ? null : metres / minutes,
     pumpPerRevolution: report.pump?.perRevolution ?? notTold("what the axle pump delivers"),
     coolingLoss: report.cooling?.lossAtWorkingPressure ?? notTold("the heat lost through the surface"),
+    fedInSteam: fedInSteam(analysis),
   };
+}
+
+/** An injector works on steam alone; a pump or a bottle is known to feed against pressure if it did while she ran. */
+function fedInSteam({ sources, phases }: Analysis): RunFigures["fedInSteam"] {
+  const running = phases.filter(({ name }) => name === "running");
+  const fed = sources.steaming.entries.flatMap((entry) => {
+    if (entry.kind !== "feed") return [];
+    const isRunning = running.some(({ fromS, toS }) => entry.atS > fromS && entry.atS <= toS);
+    return isRunning || entry.by === "injector" ? [entry.by] : [];
+  });
+  if (fed.some((by) => by !== "bottle")) return "from-a-tank";
+  return fed.length > 0 ? "bottle" : undefined;
 }
 
 const notTold = (what: string): Reported => ({ value: null, why: `this run does not tell ${what}` });

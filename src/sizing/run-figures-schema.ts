@@ -27,4 +27,5 @@ export const runFiguresSchema = z.strictObject({
   metresPerMinute: z.number().nullable(),
   pumpPerRevolution: figure,
   coolingLoss: figure,
+  fedInSteam: z.enum(["from-a-tank", "bottle"]).optional(),
 });

@@ -27,6 +27,8 @@ export interface RunFigures {
   pumpPerRevolution: Reported;
   /** heat lost through the surface at working pressure, W, where the run tells it */
   coolingLoss: Reported;
+  /** what was seen to feed her while she was running: something that draws on a tank, or no more than a bottle */
+  fedInSteam?: "from-a-tank" | "bottle" | undefined;
 }
 
 /** Error of a figure that is this run's own, and what it shares with the other runs of the engine by source. */

@@ -107,7 +107,7 @@ export function sizeUp(
           start,
           plan.tanks?.solve,
           { waterMl, amount, mlPerUnit: boundMl / amount, unit: units[kind] },
-          boilerAloneMl === null ? null : { supplyMl: boilerAloneMl, boundMl },
+          boilerAloneMl === null ? null : { supplyMl: boilerAloneMl, boundMl, byBottle: feeding.byBottle },
         );
   const layout = fit?.layout ?? start;
   const supplyMl = boilerAloneMl ?? suppliedMl(locomotive, plan, layout);

@@ -125,7 +125,8 @@ export const sizingSchema = z.strictObject({
     spare: z.string(),
   }),
   feeding: z.strictObject({
-    underPressure: z.boolean(),
+    underPressure: z.boolean().describe("whether water of a tank can be put in while there is steam"),
+    byBottle: z.boolean().describe("whether, without that, a bottle has fed her while she ran"),
     handPumpStrokes: z.strictObject({ emptyToHighest: figure, lowestToHighest: figure }),
     axlePump: z.strictObject({ delivers: figure, returned: figure }),
   }),

@@ -88,7 +88,7 @@ function ofFeeding(
           : `the fuel lasts about ${times.toFixed(1)} times as long as the water`;
     found.push({
       code: "no-feed-under-pressure",
-      text: `Nothing can feed this boiler while it is in steam, so the fire must end before the ${supplyMl === null ? "water" : `${roundedDown(supplyMl, 0)} ml between its levels`}: ${measure}. Look at the glass.`,
+      text: `${feeding.byBottle ? "Nothing but a bottle can feed" : "Nothing can feed"} this boiler while it is in steam, so the fire must end before the ${supplyMl === null ? "water" : `${roundedDown(supplyMl, 0)} ml between its levels`}: ${measure}. Look at the glass.`,
     });
     const alone = boilerTooSmall(models, sizing, supplyMl);
     if (alone !== null) found.push(alone);
@@ -127,7 +127,7 @@ function boilerTooSmall(
     lasts < 1 ? `it is not good for one of the ${unit}` : `as surely as that it is good for ${lasts} ${unit}`;
   return {
     code: "boiler-too-small",
-    text: `The boiler's own ${roundedDown(supplyMl, 0)} ml last ${amount} ${unit} in ${ofHundred(waterSuffices)} of 100 such runs, where ${inHundred(sizing.probability)} are wanted: ${good}. No tank helps while there is no pump to feed it in steam: stop in time, and look at the glass.`,
+    text: `The boiler's own ${roundedDown(supplyMl, 0)} ml last ${amount} ${unit} in ${ofHundred(waterSuffices)} of 100 such runs, where ${inHundred(sizing.probability)} are wanted: ${good}. No tank helps while there is no pump to feed it in steam: ${sizing.feeding.byBottle ? "fill up from the bottle or stop in time" : "stop in time"}, and look at the glass.`,
   };
 }
 

@@ -1,12 +1,14 @@
 import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/analysis/analyse.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { fitSentence, fitStrip } from "../../src/sizing/fit-words.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
+import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
 import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
 import type { Sizing } from "../../src/sizing/sizing-schema.ts";
 import { sizingText } from "../../src/sizing/sizing-text.ts";
 import type { Tank, Tanks } from "../../src/sizing/tanks-schema.ts";
-import { smallEngine } from "../support/small-logbook.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
 
 const noPump = smallEngine();
@@ -81,6 +83,37 @@ describe("an engine that nothing can feed in steam", () => {
     const plan: Plan = { locomotiveId: engine.id, plan: { laps: 30 } };
     expect(codes(sizeUp(noPump, plan, modelsOf(runs, plan)).sizing)).toContain("boiler-too-small");
     expect(codes(sizeUp(engine, plan, modelsOf(runs, plan)).sizing)).not.toContain("boiler-too-small");
+  });
+
+  test("is judged by what was seen to feed her: an injector draws on the tanks, a bottle does not", () => {
+    const tanks = { space, water: [side({ length: 300 })] };
+    const plan: Plan = { locomotiveId: noPump.id, plan: { laps: 30 }, tanks };
+    const seen = (fedInSteam: "from-a-tank" | "bottle") => {
+      const [first, ...others] = runs;
+      if (first === undefined) throw new Error("there is no run");
+      const told = [{ ...first, fedInSteam }, ...others];
+      return sizeUp(noPump, plan, modelsOf(told, plan)).sizing;
+    };
+    expect(seen("from-a-tank").fit).toMatchObject({ enough: true, drawable: true });
+    expect(codes(seen("from-a-tank"))).not.toContain("no-feed-under-pressure");
+    const bottled = seen("bottle");
+    expect(bottled.fit).toMatchObject({ enough: false, drawable: false });
+    expect(warned(bottled, "no-feed-under-pressure")).toContain("Nothing but a bottle can feed this boiler");
+    expect(warned(bottled, "boiler-too-small")).toContain("fill up from the bottle or stop in time");
+  });
+
+  test("a feed while running is seen in her log, one before it by a bottle is not", () => {
+    const log = (by: "bottle" | "injector" | "hand-pump", atS: number) => {
+      const steaming = smallSteaming();
+      const entries = [...steaming.entries, { kind: "feed" as const, ml: 20, by, atS }].sort(
+        (a, b) => a.atS - b.atS,
+      );
+      return runFiguresOf(analyse(noPump, { ...steaming, entries })).fedInSteam;
+    };
+    expect(log("bottle", 30)).toBeUndefined();
+    expect(log("bottle", 300)).toBe("bottle");
+    expect(log("hand-pump", 300)).toBe("from-a-tank");
+    expect(log("injector", 300)).toBe("from-a-tank");
   });
 
   test("what is blown off is not there to boil", () => {
