@@ -42,22 +42,17 @@ function waterSpace(shape: BoilerShape): WaterSpace {
   }
 }
 
-/** Enough halvings to come from any boiler to the last digit, were every Newton step refused. */
-const MOST_STEPS = 60;
+/** Enough halvings to come from any boiler to the last digit. */
+const HALVINGS = 60;
 
-/** Newton's method kept between bounds that close in on the answer. */
 function heightAtVolumeM(space: WaterSpace, waterM3: number): number {
   let [low, high] = [space.lowestM, space.highestM];
   if (waterM3 <= space.volumeM3(low)) return low;
   if (waterM3 >= space.volumeM3(high)) return high;
-  let heightM = (low + high) / 2;
-  for (let step = 0; step < MOST_STEPS; step++) {
-    const over = space.volumeM3(heightM) - waterM3;
-    if (Math.abs(over) <= Number.EPSILON * space.totalM3) return heightM;
-    if (over > 0) high = heightM;
-    else low = heightM;
-    const next = heightM - over / space.surfaceM2(heightM);
-    heightM = next > low && next < high ? next : (low + high) / 2;
+  for (let step = 0; step < HALVINGS; step++) {
+    const middle = (low + high) / 2;
+    if (space.volumeM3(middle) < waterM3) low = middle;
+    else high = middle;
   }
-  return heightM;
+  return (low + high) / 2;
 }

@@ -8,8 +8,6 @@ const REDUCING_PA = 1e6;
 const REDUCING_K = 540;
 const HIGHEST_K = 1073.15;
 const HIGHEST_PA = 100e6;
-/** Where the boundary with region 3 reaches 100 MPa. */
-const BOUNDARY_END_K = 863.15;
 /** What rounding may put a state on the saturation line to the wrong side of it. */
 const ROUNDING = 1e-9;
 
@@ -44,7 +42,6 @@ export function steamState(temperatureK: number, pressurePa: number): SteamState
 
 function highestPressurePa(temperatureK: number): number {
   if (temperatureK <= HIGHEST_SATURATION_K) return saturationPressurePa(temperatureK);
-  if (temperatureK > BOUNDARY_END_K) return HIGHEST_PA;
   const [n1, n2, n3] = table1;
   return Math.min(HIGHEST_PA, (n1 + (n2 + n3 * temperatureK) * temperatureK) * 1e6);
 }

@@ -58,6 +58,14 @@ describe("in steam", () => {
     expect(full.energyJ / (full.waterKg * 604.2e3 + copper * 143.6)).toBeCloseTo(1, 3);
   });
 
+  // dry steam at 4 bar: ug 2553.1 kJ/kg, vg 0.46238 m3/kg (steam tables)
+  test("a boiler full of steam holds the steam's and the metal's heat", () => {
+    const steamed = boilerContents({ totalM3, waterM3: 0, pressurePa: 4e5, metalHeatCapacityJPerK: 0 });
+    expect(steamed.waterKg).toBe(0);
+    expect(steamed.steamKg / (totalM3 / 0.46238)).toBeCloseTo(1, 3);
+    expect(steamed.energyJ / ((totalM3 / 0.46238) * 2553.1e3)).toBeCloseTo(1, 3);
+  });
+
   test("hot water is some 7.7 % lighter at 2.8 bar g than the level times cold density", () => {
     const cold = { totalM3, waterM3: 150e-6, pressurePa: ATMOSPHERE_PA, temperatureK: 293.15 };
     const hot = { totalM3, waterM3: 150e-6, pressurePa: 2.8e5 + ATMOSPHERE_PA };

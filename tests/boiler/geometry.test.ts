@@ -178,6 +178,21 @@ describe("vertical boiler", () => {
     expect(geometry.totalM3 / (areaMm2 * 120 * 1e-9)).toBeCloseTo(1, 12);
     expect(geometry.waterM3AtLevelMm(10) / (areaMm2 * 40 * 1e-9)).toBeCloseTo(1, 12);
   });
+
+  test("without tubes it is a plain cylinder, and a millimetre is worth its circle only where water can stand", () => {
+    const shape: BoilerShape = { kind: "vertical", innerDiameterMm: 80, innerHeightMm: 120 };
+    const geometry = boilerGeometry({ shape });
+    const circleM3PerMm = (Math.PI / 4) * 80 ** 2 * 1e-9;
+    expect(geometry.totalM3 / (circleM3PerMm * 120)).toBeCloseTo(1, 12);
+    expect(geometry.m3PerMm(60) / circleM3PerMm).toBeCloseTo(1, 12);
+    expect([-5, 0, 120, 130].map((levelMm) => geometry.m3PerMm(levelMm))).toEqual([0, 0, 0, 0]);
+  });
+
+  test("a tube as wide as the shell leaves no room and is refused", () => {
+    const tubes = [{ outerDiameterMm: 80, count: 1 }];
+    const shape: BoilerShape = { kind: "vertical", innerDiameterMm: 80, innerHeightMm: 120, tubes };
+    expect(() => boilerGeometry({ shape })).toThrow(/the boiler holds 0 m3, permitted more than 0 m3/);
+  });
 });
 
 describe("boiler measured by a table", () => {
@@ -200,6 +215,7 @@ describe("boiler measured by a table", () => {
     expect(geometry.waterM3AtLevelMm(25)).toBeCloseTo(190e-6 + 5 * slope, 15);
     expect(geometry.waterM3AtLevelMm(60)).toBe(geometry.totalM3);
     expect(geometry.m3PerMm(60)).toBe(0);
+    expect(geometry.m3PerMm(-60)).toBe(0);
   });
 
   test("two points make a straight line", () => {
@@ -218,6 +234,7 @@ describe("boiler measured by a table", () => {
     const level = [...points, { levelMm: 30, waterMl: 190 }];
     const flat = boilerGeometry({ shape: { kind: "table", points: level, totalMl: 250 } });
     expect(flat.waterM3AtLevelMm(25) * 1e6).toBeCloseTo(190, 9);
+    expect(flat.levelMmAtWaterM3(250e-6)).toBeCloseTo(30, 9);
   });
 
   test("points every 5 mm of a round boiler give its volume between them to 0.2 % of the whole", () => {

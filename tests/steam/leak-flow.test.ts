@@ -39,6 +39,11 @@ describe("steam through a hole", () => {
     expect(() => steamHoleM(1e-5, 1e5, 1e5)).toThrow(RangeError);
   });
 
+  test("no hole passes nothing, and no flow is no hole", () => {
+    expect(steamLeak(2e5, 1e5, 0)).toEqual({ massKgPerS: 0, choked: true });
+    expect(steamHoleM(0, 2e5, 1e5)).toBe(0);
+  });
+
   test.each([
     [
       () => steamLeak(1e5, 2e5, 1e-6),
