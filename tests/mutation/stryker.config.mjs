@@ -1,0 +1,17 @@
+export default {
+  testRunner: "quick",
+  plugins: ["./tests/mutation/quick-runner.mjs"],
+  mutate: ["src/{steam,boiler,analysis}/**/*.ts"],
+  mutator: { excludedMutations: ["StringLiteral"] },
+  ignorePatterns: ["web", "server", "tests/browser", "tests/server", "tests/web", ".git", ".stryker-tmp*"],
+  tsconfigFile: "none",
+  coverageAnalysis: "perTest",
+  concurrency: 2,
+  timeoutMS: 30_000,
+  timeoutFactor: 2,
+  dryRunTimeoutMinutes: 30,
+  reporters: ["clear-text", "json", "progress-append-only"],
+  clearTextReporter: { allowColor: false, allowEmojis: false, logTests: false, reportTests: false },
+  allowConsoleColors: false,
+  warnings: { slow: false },
+};
