@@ -33,6 +33,9 @@ export const fittingBookSchema = z.strictObject({
   hoursToLimit80: interval.nullable(),
   drips: z.array(z.strictObject({ ...reading, gPerMin: z.number(), u: z.number() })),
   looks: z.array(z.strictObject({ ...reading, grade: z.enum(grades) })),
+  leftOut: z
+    .array(z.strictObject({ ...reading, gPerMin: z.number(), why: z.string(), cold: z.boolean() }))
+    .describe("catches that are not in the course, as they were caught, with why"),
   course: z.array(z.strictObject({ hours, low: z.number(), middle: z.number(), high: z.number() })),
   services: z.array(
     z.strictObject({

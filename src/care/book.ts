@@ -55,6 +55,7 @@ function fittingBook(care: FittingCare, outingH: number): FittingBook {
     hoursToLimit80: leak?.hoursToLimit80 === undefined ? null : pair(leak.hoursToLimit80),
     drips: evidence.drips.map(dated),
     looks: evidence.looks.map(dated),
+    leftOut: evidence.leftOut.map(dated),
     course: courseOf(care, outingH),
     services: care.services.map(({ service, atH, effect, engine }) => ({
       service,

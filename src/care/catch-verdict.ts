@@ -55,7 +55,7 @@ function stateOf({ outingH }: Case, leak: LeakCourse, limit: Limit, byNext: numb
   if (last !== undefined && last.y - BEYOND_DOUBT * last.sd > limit.gPerMin)
     return ["attend", said(`the last catch, ${shown(last.y)}, is over it beyond its own doubt`, true)];
   const asked = count < ENOUGH_TO_ATTEND ? ATTEND_EARLY_AT : ATTEND_AT;
-  const next = `chance of passing it by the next outing: ${outOf100(byNext)}`;
+  const next = `chance of being over it by the next outing: ${outOf100(byNext)}`;
   if (!few && leak.jump === null && byNext >= asked) return ["attend", said(next)];
   const now = few ? `chance that it is over: ${outOf100(byNext)}` : next;
   if (leak.jump !== null) return ["watch", said("one catch out of line is not enough to take it apart")];

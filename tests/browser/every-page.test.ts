@@ -47,6 +47,49 @@ const pages: Record<string, (page: Page) => Promise<void>> = {
     await go(page, "#/sheet");
     await page.getByRole("heading", { name: "Which test sheet?" }).waitFor();
   },
+  "fitter's book": async (page) => {
+    await go(page, "#/fitter/tansy");
+    await page.getByRole("heading", { name: "Fitter's book: Tansy" }).waitFor();
+    await openFolds(page);
+  },
+  "a fitting": async (page) => {
+    await go(page, "#/fitter/tansy?fitting=right-gland");
+    await page.getByRole("heading", { name: "Right piston gland" }).waitFor();
+    await chartsDrawn(page);
+    await page.getByText("As a table").click();
+  },
+  "recording a service": async (page) => {
+    await go(page, "#/fitter/tansy?fitting=turret");
+    await page.getByRole("button", { name: "Record a service" }).click();
+    await page.getByRole("combobox", { name: "What was done" }).waitFor();
+  },
+  "limit and particulars": async (page) => {
+    await go(page, "#/fitter/tansy?fitting=left-gland");
+    await page.getByRole("button", { name: "Limit and particulars" }).click();
+    await page.getByRole("group", { name: "Must come off to reach it" }).waitFor();
+  },
+  "before the next steaming": async (page) => {
+    await go(page, "#/fitter/tansy?jobs=1");
+    await page.getByRole("heading", { name: "Before the next steaming of Tansy" }).waitFor();
+  },
+  "tank bench": async (page) => {
+    await go(page, "#/tank-bench");
+    await page.getByText("is expected to draw").waitFor();
+    await openFolds(page);
+    // the strip of results rides along the foot of the window; at the end of the page it lies on nothing
+    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+  },
+  "full-size templates": async (page) => {
+    await go(page, "#/tank-bench");
+    await page.getByText("is expected to draw").waitFor();
+    await page.getByRole("button", { name: "Full-size templates" }).click();
+    await page.getByRole("heading", { name: "Templates, full size" }).waitFor();
+  },
+  logbook: async (page) => {
+    await go(page, "#/logbook");
+    await page.getByRole("button", { name: "Make a code" }).waitFor();
+    await openFolds(page);
+  },
 };
 
 const go = async (page: Page, hash: string) => {

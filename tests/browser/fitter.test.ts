@@ -1,9 +1,8 @@
-import axe from "axe-core";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Service } from "../../src/logbook/service.ts";
 import { openBrowser } from "../support/browser.ts";
-import { chartsDrawn, sizes, tooWideBy, visit } from "../support/browser-page.ts";
+import { chartsDrawn, visit } from "../support/browser-page.ts";
 import { type RunningServer, startServer } from "../support/server.ts";
 
 let browser: Browser;
@@ -17,61 +16,6 @@ afterAll(async () => {
 });
 
 const book = () => `${server.address}/#/fitter/tansy`;
-
-/** Pages of the Fitter's book and how each is reached. */
-const pages: Record<string, (page: Page) => Promise<void>> = {
-  "the list": async (page) => {
-    await page.goto(book());
-    await page.getByRole("heading", { name: "Fitter's book: Tansy" }).waitFor();
-  },
-  "a fitting": async (page) => {
-    await page.goto(`${book()}?fitting=right-gland`);
-    await page.getByRole("heading", { name: "Right piston gland" }).waitFor();
-    await chartsDrawn(page);
-    await page.getByText("As a table").click();
-  },
-  "recording a service": async (page) => {
-    await page.goto(`${book()}?fitting=turret`);
-    await page.getByRole("button", { name: "Record a service" }).click();
-    await page.getByRole("combobox", { name: "What was done" }).waitFor();
-  },
-  "limit and particulars": async (page) => {
-    await page.goto(`${book()}?fitting=left-gland`);
-    await page.getByRole("button", { name: "Limit and particulars" }).click();
-    await page.getByRole("group", { name: "Must come off to reach it" }).waitFor();
-  },
-  "before the next steaming": async (page) => {
-    await page.goto(`${book()}?jobs=1`);
-    await page.getByRole("heading", { name: "Before the next steaming of Tansy" }).waitFor();
-  },
-};
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
-    return found.violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
-    );
-  });
-}
-
-describe.each(["sun", "normal", "night"])("the Fitter's book in the %s light", (theme) => {
-  test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
-    "on a %s breaks no WCAG 2.2 AA, scrolls not sideways, errs not and asks no other machine",
-    async (size) => {
-      const { page, troubles } = await visit(browser, server.address, { theme, size });
-      for (const [name, show] of Object.entries(pages)) {
-        await show(page);
-        expect(await violations(page), name).toEqual([]);
-        expect(await tooWideBy(page), name).toBeLessThanOrEqual(0);
-      }
-      expect(troubles).toEqual([]);
-      await page.context().close();
-    },
-  );
-});
 
 test("the Shed says how many fittings ask for attention and which is the worst, and leads to the book", async () => {
   const { page, troubles } = await visit(browser, server.address);

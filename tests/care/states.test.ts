@@ -33,7 +33,7 @@ describe("attend", () => {
   test("wants nine chances in ten after five catches, and says the chance", () => {
     const care = after([0.3, 0.35, 0.39, 0.45, 0.49, 0.53]);
     expect(care.state).toBe("attend");
-    expect(care.why).toMatch(/chance of passing it by the next outing: more than 99 in 100/);
+    expect(care.why).toMatch(/chance of being over it by the next outing: more than 99 in 100/);
   });
 
   test("is not said at seven or eight chances in ten", () => {
@@ -50,7 +50,7 @@ describe("attend", () => {
   test("is not said of a level leak under its limit, which is watched for that", () => {
     const care = after([0.4, 0.38, 0.42, 0.4, 0.38, 0.41, 0.39, 0.4]);
     expect(care.state).toBe("watch");
-    expect(care.why).toMatch(/above 60 % of it; chance of passing it by the next outing: less than 1 in 100/);
+    expect(care.why).toMatch(/above 60 % of it; chance of being over it by the next outing: less than 1 in 100/);
   });
 
   test("is not said of one catch a little over, which is to be caught again", () => {

@@ -14,6 +14,9 @@ const pictures = [
     of: (runs: string[]) => `#/compare?runs=${runs.slice(0, 2).join(",")}&by=lit`,
   },
   { name: "test-sheet-phone", size: "phone", of: ([run]: string[]) => `#/sheet/${run}` },
+  { name: "fitters-book", size: "laptop", of: () => "#/fitter/tansy?fitting=right-gland" },
+  { name: "tank-bench", size: "laptop", of: () => "#/tank-bench" },
+  { name: "logbook", size: "laptop", of: () => "#/logbook" },
 ] as const;
 
 const [browser, server] = await Promise.all([openBrowser(), startServer()]);

@@ -19,13 +19,12 @@ export function CareLine({ engine }: { engine: Locomotive }) {
   return (
     <div class="care-line">
       <p>
-        {worst !== undefined && <StateMark state={worst.state} />}{" "}
         <strong>{attend.length} to attend to</strong>, {watch.length} to watch
-        {unread > 0 && `, ${unread} of which nothing is known`}. {book}
+        {unread > 0 && `; nothing is known of ${unread}`}. {book}
       </p>
       {worst !== undefined && (
         <p>
-          <strong>{name}.</strong> {worst.why}
+          <StateMark state={worst.state} /> <strong>{name}.</strong> {worst.why}
         </p>
       )}
     </div>

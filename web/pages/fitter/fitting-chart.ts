@@ -1,4 +1,5 @@
 import type { FittingBook } from "../../../src/care/book-schema.ts";
+import { counted, shown } from "../../../src/care/words.ts";
 import type { ChartLine, LineChart } from "../../charts/spec.ts";
 import { serviceNames } from "../../words/names.ts";
 import { dateInWords } from "../../words/time.ts";
@@ -10,6 +11,8 @@ const UPRIGHT_PER_READING_PX = 10;
 interface Life {
   label: string;
   points: [number, number][];
+  /** the service that ended it, and after how many hours */
+  ended: { word: string; afterH: number } | null;
 }
 
 /** Catches against hours in steam since the service: this life, the one before, the limit, and where it goes. */
@@ -18,8 +21,16 @@ export function fittingChart(care: FittingBook): LineChart | null {
   const [now, before] = lives;
   if (now === undefined || (now.points.length === 0 && (before?.points.length ?? 0) === 0)) return null;
   const course = care.course.map(({ hours, ...rest }) => ({ x: hours - care.startH, ...rest }));
-  const ends = [...lives.flatMap(({ points }) => points.map(([x]) => x)), ...course.map(({ x }) => x), 1];
+  const ends = [
+    ...lives.flatMap(({ points, ended }) => [...points.map(([x]) => x), ended?.afterH ?? 0]),
+    ...course.map(({ x }) => x),
+    1,
+  ];
   const toH = Math.max(...ends);
+  const highest = Math.max(
+    care.limit?.gPerMin ?? 0,
+    ...lives.flatMap(({ points }) => points.map(([, y]) => y)),
+  );
   const lines: ChartLine[] = [
     {
       label: now.points.length === 0 ? "" : "now",
@@ -38,6 +49,7 @@ export function fittingChart(care: FittingBook): LineChart | null {
       hollow: true,
       points: before.points.map(([x, y]) => [x * AXIS, y] as const),
     });
+    if (before.ended !== null) lines.push(serviceMark(before.ended, highest));
   }
   if (course.length > 0) {
     lines.push({
@@ -79,6 +91,19 @@ export function fittingChart(care: FittingBook): LineChart | null {
   };
 }
 
+/** A fine upright line where a service ended the life before. */
+const serviceMark = ({ word, afterH }: { word: string; afterH: number }, upTo: number): ChartLine => ({
+  label: word,
+  colour: "soft",
+  dash: [],
+  marker: "none",
+  limit: true,
+  points: [
+    [afterH * AXIS, 0],
+    [afterH * AXIS, upTo],
+  ],
+});
+
 /** This life and the one before it, hours counted from the service that began each. */
 function livesOf(care: FittingBook): Life[] {
   const services = [...care.services].sort((a, b) => Date.parse(a.service.at) - Date.parse(b.service.at));
@@ -94,24 +119,42 @@ function livesOf(care: FittingBook): Life[] {
     .map(({ atMs, atH, label }, i): Life => {
       const untilMs = begins[i + 1]?.atMs ?? Number.POSITIVE_INFINITY;
       const own = care.drips.filter(({ at }) => Date.parse(at) >= atMs && Date.parse(at) < untilMs);
-      return { label, points: own.map(({ hours, gPerMin }) => [hours - atH, gPerMin]) };
+      const next = services[i];
+      return {
+        label,
+        points: own.map(({ hours, gPerMin }) => [hours - atH, gPerMin]),
+        ended: next === undefined ? null : { word: serviceNames[next.service.what], afterH: next.atH - atH },
+      };
     })
     .reverse()
     .slice(0, 2);
 }
 
-/** Catches and looks as a table, the latest first. */
+/** What the chart shows, in a sentence. */
+export function chartSentence(care: FittingBook): string {
+  const [now, before] = livesOf(care).map(({ points }) => points.length);
+  const others = before === undefined || before === 0 ? "" : ` and ${before} of the time before it`;
+  const limit = care.limit === null ? "" : `, with the limit of ${care.limit.gPerMin} g/min`;
+  const course =
+    care.course.length === 0 ? "" : " and its likely course, the band holding it 80 times in 100";
+  return `${counted(now ?? 0, "catch")} at working pressure since it was last done${others}, against hours in steam${limit}${course}.`;
+}
+
+/** Catches, looks and what was left out of the course as a table, the latest first. */
 export function readingsTable(care: FittingBook): { columns: string[]; rows: string[][] } {
-  const drips = care.drips.map(({ at, hours, gPerMin, u }) => ({
-    at,
-    row: [dateInWords(at), hours.toFixed(1), `${gPerMin.toFixed(3)} g/min`, u.toFixed(3)],
-  }));
-  const looks = care.looks.map(({ at, hours, grade }) => ({
-    at,
-    row: [dateInWords(at), hours.toFixed(1), grade, ""],
-  }));
+  const rows = [
+    ...care.drips.map((drip) => ({ ...drip, read: `${shown(drip.gPerMin)} g/min`, doubt: shown(drip.u) })),
+    ...care.looks.map((look) => ({ ...look, read: look.grade, doubt: "" })),
+    ...care.leftOut.map((caught) => ({
+      ...caught,
+      read: `left out, ${shown(caught.gPerMin)} g/min as caught: ${caught.why}`,
+      doubt: "",
+    })),
+  ];
   return {
     columns: ["day", "hours in steam", "at working pressure", "give or take"],
-    rows: [...drips, ...looks].sort((a, b) => Date.parse(b.at) - Date.parse(a.at)).map(({ row }) => row),
+    rows: rows
+      .sort((a, b) => Date.parse(b.at) - Date.parse(a.at))
+      .map(({ at, hours, read, doubt }) => [dateInWords(at), hours.toFixed(1), read, doubt]),
   };
 }

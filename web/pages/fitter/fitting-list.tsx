@@ -23,7 +23,7 @@ interface Properties {
 /** All fittings of an engine, those in need first. */
 export function FittingList({ engine, book, kept, missing, onDone }: Properties) {
   const inState = (state: string) => book.fittings.filter((one) => one.state === state).length;
-  const unread = book.fittings.filter(({ sure }) => sure === "nothing known").length;
+  const unread = book.fittings.filter(({ readings }) => readings === 0).length;
   return (
     <>
       <div>
@@ -39,7 +39,7 @@ export function FittingList({ engine, book, kept, missing, onDone }: Properties)
       <p class="lead">
         {book.fittings.length === 0
           ? `No fitting of ${engine.name} is listed yet.`
-          : `${inState("attend")} to attend to, ${inState("watch") - unread} to watch, ${inState("sound")} sound${unread > 0 ? `, ${unread} of which nothing is known` : ""}.`}
+          : `${inState("attend")} to attend to, ${inState("watch") - unread} to watch, ${inState("sound")} sound${unread > 0 ? `; nothing is known of ${unread}` : ""}.`}
       </p>
       <ol class="fittings">
         {book.fittings.map((care) => (
@@ -54,13 +54,13 @@ export function FittingList({ engine, book, kept, missing, onDone }: Properties)
 }
 
 function FittingRow({ engineId, care }: { engineId: string; care: FittingBook }) {
-  const { fitting, state, sure, why, measureNext, since } = care;
+  const { fitting, state, readings, why, measureNext, since } = care;
   return (
     <li>
       <div class="fitting-name">
         <span>
           <StateMark state={state} />
-          {sure === "nothing known" && <span class="soft"> nothing known</span>}
+          {readings === 0 && <span class="soft"> nothing known</span>}
         </span>
         <a href={fitterAddress(engineId, { fitting: fitting.id })}>{fitting.name}</a>
         <span class="soft">{since.hours.toFixed(1)} h in steam since it was last done</span>

@@ -9,7 +9,7 @@ import { Figure } from "../../parts/figure.tsx";
 import { fitterAddress } from "../../route.ts";
 import { fittingKindNames } from "../../words/names.ts";
 import { asTaken } from "../../words/number.ts";
-import { fittingChart, readingsTable } from "./fitting-chart.ts";
+import { chartSentence, fittingChart, readingsTable } from "./fitting-chart.ts";
 import { FittingForm } from "./fitting-form.tsx";
 import { ServiceForm } from "./service-form.tsx";
 import { ServiceList } from "./service-list.tsx";
@@ -26,7 +26,7 @@ interface Properties {
 const chartHeightPx = 300;
 
 /** One fitting: its state and why, its readings, what was done to it and whether that helped. */
-export function FittingView({ engine, care, kept, onDone }: Properties) {
+export function FittingView({ engine, book, care, kept, onDone }: Properties) {
   const writing = useSignal<"service" | "fitting" | null>(null);
   const spec = useMemo(() => fittingChart(care), [care]);
   const table = useMemo(() => readingsTable(care), [care]);
@@ -77,15 +77,10 @@ export function FittingView({ engine, care, kept, onDone }: Properties) {
       )}
       {table.rows.length > 0 && <ChartTableFold table={table} name="readings" />}
       <FittingFacts care={care} />
-      <ServiceList care={care} onDone={onDone} />
+      <ServiceList book={book} care={care} onDone={onDone} />
     </>
   );
 }
-
-const chartSentence = ({ limit, drips, course }: FittingBook): string =>
-  `${drips.length} ${drips.length === 1 ? "catch" : "catches"} at working pressure against hours in steam since it was last done${
-    limit === null ? "" : `, with the limit of ${limit.gPerMin} g/min`
-  }${course.length === 0 ? "" : " and its likely course, the band holding it 80 times in 100"}.`;
 
 function FittingFacts({ care }: { care: FittingBook }) {
   const { fitting, limit, since, slope } = care;

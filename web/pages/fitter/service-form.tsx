@@ -39,7 +39,9 @@ export function ServiceForm({ engine, fitting, onDone, onLeave }: Properties) {
   const draft = useSignal<Draft>(start);
   const { sending, refusal, submit } = useSubmit();
   const save = async () => {
-    if (await submit("POST", addresses.services, draft.value)) onDone(`Kept: ${fitting.name} done.`);
+    if (!(await submit("POST", addresses.services, draft.value))) return;
+    const later = Date.parse(String(draft.value.at)) > Date.now();
+    onDone(`Kept: ${fitting.name} done.${later ? " Its day is yet to come: is that right?" : ""}`);
   };
   return (
     <FormFrame

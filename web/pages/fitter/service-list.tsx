@@ -1,4 +1,4 @@
-import type { FittingBook } from "../../../src/care/book-schema.ts";
+import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Figure } from "../../parts/figure.tsx";
@@ -6,8 +6,16 @@ import { Refused } from "../../parts/refused.tsx";
 import { serviceNames } from "../../words/names.ts";
 import { dateInWords } from "../../words/time.ts";
 
+type EngineEffect = FittingBook["services"][number]["engine"][number];
+
+interface Properties {
+  book: Book;
+  care: FittingBook;
+  onDone: (words: string) => void;
+}
+
 /** What was done to a fitting, the latest first, and whether it helped. */
-export function ServiceList({ care, onDone }: { care: FittingBook; onDone: (words: string) => void }) {
+export function ServiceList({ book, care, onDone }: Properties) {
   const { sending, refusal, submit } = useSubmit();
   const latestFirst = [...care.services].reverse();
   const remove = async (id: string) => {
@@ -18,7 +26,7 @@ export function ServiceList({ care, onDone }: { care: FittingBook; onDone: (word
       <h2 id="services">Services</h2>
       {latestFirst.length === 0 && <p class="soft">Nothing is recorded as done to it yet.</p>}
       <ol class="services">
-        {latestFirst.map(({ service, words, difference, before, after, engine }) => (
+        {latestFirst.map(({ service, words, difference, engine }) => (
           <li key={service.id}>
             <div>
               <strong>
@@ -30,16 +38,15 @@ export function ServiceList({ care, onDone }: { care: FittingBook; onDone: (word
               <p>{words}</p>
               {difference.value !== null && (
                 <p>
-                  Difference: <Figure figure={difference} /> ({before} before, {after} since)
+                  Difference: <Figure figure={difference} />
                 </p>
               )}
               {engine
                 .filter((one) => one.toldApart !== null)
                 .map((one) => (
                   <p key={one.name}>
-                    {one.name}: <Figure figure={one.difference} /> since,{" "}
-                    {one.toldApart === true ? "told apart" : "not told apart"} ({one.before} like outings
-                    before, {one.after} since)
+                    {one.name} since, {directionOf(one, book)} ({one.before} like outings before, {one.after}{" "}
+                    since): <Figure figure={one.difference} />
                   </p>
                 ))}
             </div>
@@ -61,4 +68,13 @@ export function ServiceList({ care, onDone }: { care: FittingBook; onDone: (word
       {refusal.value !== null && <Refused word="Not taken out" refusal={refusal.value} />}
     </section>
   );
+}
+
+/** "better, told apart from chance", by which way this figure of the engine goes when it gets worse. */
+function directionOf({ name, difference, toldApart }: EngineEffect, { indicators }: Book): string {
+  const worse = indicators.find((indicator) => indicator.name === name)?.worse;
+  const told = toldApart === true ? "told apart from chance" : "not told apart from chance";
+  if (worse === undefined || difference.value === null || difference.value === 0) return told;
+  const way = difference.value > 0 === (worse === "up") ? "worse" : "better";
+  return toldApart === true ? `${way}, ${told}` : `${way} on the face of it, ${told}`;
 }
