@@ -43,6 +43,8 @@ interface Node {
 const STEP = 0.1;
 const LOWEST = 1e-3;
 const HIGHEST = 1e7;
+/** Spreads farther than so many standard deviations from the usual one are not thought of. */
+const REACH = 6;
 
 /**
  * Distribution of one future value, given runs with their own errors. Run-to-run spread t has the prior
@@ -68,17 +70,23 @@ export function predictiveOf(observations: readonly Observation[], options: Pred
   const plainFit = fitAt(observations, options.atLoad, 1, 0);
   const scale = Math.max(Math.sqrt(plainFit.squares / degreesOfFreedom), Math.sqrt(meanU2));
   const readingU = Math.sqrt(meanU2 / observations.length);
-  if (!(scale > 1e-12 * Math.abs(plainFit.mean))) {
+  const { usualSpread } = options;
+  const noSpread =
+    usualSpread === undefined ? !(scale > 1e-12 * Math.abs(plainFit.mean)) : !(usualSpread.median > 0);
+  if (noSpread) {
     return mixture([{ weight: 1, spread: 0, mean: plainFit.mean, sd: options.sharedU }], 0, degreesOfFreedom);
   }
-  const { usualSpread } = options;
+  const [lowest, highest] =
+    usualSpread === undefined
+      ? [scale * LOWEST, scale * HIGHEST]
+      : [-1, 1].map((side) => usualSpread.median * Math.exp(side * REACH * usualSpread.logSd));
   const logPrior = (spread: number) =>
     usualSpread === undefined
       ? 2 * Math.log(spread) - Math.log(spread * spread + meanU2)
       : -((Math.log(spread / usualSpread.median) / usualSpread.logSd) ** 2) / 2;
   const raw: (Node & { log: number })[] = [];
-  for (let log = Math.log(LOWEST); log <= Math.log(HIGHEST); log += STEP) {
-    const spread = scale * Math.exp(log);
+  for (let log = Math.log(lowest ?? 0); log <= Math.log(highest ?? 0); log += STEP) {
+    const spread = Math.exp(log);
     const fit = fitAt(observations, options.atLoad, 0, spread * spread);
     raw.push({
       log: logPrior(spread) + fit.logLikelihood,

@@ -79,4 +79,34 @@ describe("what one future run may need", () => {
       "permitted more than 0 and less than 1",
     );
   });
+
+  describe("with a usual spread thought likely beforehand", () => {
+    const usualSpread = { median: 0.5, logSd: 0.7 };
+    const believed = (values: number[], u = 0) =>
+      predictiveOf(
+        values.map((value) => ({ value, u })),
+        { ...none, usualSpread },
+      );
+
+    test("two runs that happen to agree are not taken to spread as little, nor two that differ as much, as they show", () => {
+      const agreeing = believed([8, 8.02]);
+      expect(agreeing.quantile(0.95) - agreeing.mean).toBeGreaterThan(
+        5 * (predictiveOf(plainly(8, 8.02), none).quantile(0.95) - 8.01),
+      );
+      const differing = believed([7, 9]);
+      expect(differing.quantile(0.95)).toBeLessThan(predictiveOf(plainly(7, 9), none).quantile(0.95));
+    });
+
+    test("many runs tell for themselves", () => {
+      const values = Array.from({ length: 200 }, (_, i) => 8 + Math.sin(i));
+      const plain = predictiveOf(plainly(...values), none);
+      expect(believed(values).quantile(0.95)).toBeCloseTo(plain.quantile(0.95), 2);
+    });
+
+    test("the error of the mean alone decides where it drowns every spread thought likely", () => {
+      // sd of one future run: the mean's error sqrt(1e6/2) and far below it any spread
+      const { probabilityBelow } = believed([8, 9], 1000);
+      expect(probabilityBelow(8.5 + 1000 / Math.SQRT2)).toBeCloseTo(0.8413, 4);
+    });
+  });
 });
