@@ -1,8 +1,5 @@
-import {
-  faultSeason,
-  type PlantedFault,
-  plantedFaults,
-} from "../../sample-data/simulator/seasons/fault-season.ts";
+import { faultSeason } from "../../sample-data/simulator/seasons/fault-season.ts";
+import { type PlantedFault, plantedFaults } from "../../sample-data/simulator/seasons/planted-faults.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { careOf } from "../../src/care/care.ts";

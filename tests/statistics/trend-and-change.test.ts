@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { randomOf } from "../../sample-data/simulator/random.ts";
-import { cusum, valuesToFalseAlarm } from "../../src/statistics/cusum.ts";
+import { chanceOfFalseAlarm, cusum, valuesToFalseAlarm } from "../../src/statistics/cusum.ts";
 import { firstReaching, fitGrowth } from "../../src/statistics/growth-fit.ts";
 import { kendall } from "../../src/statistics/kendall.ts";
+import { lowestOfNormals } from "../../src/statistics/lowest-of-normals.ts";
 import { ordinalBelief } from "../../src/statistics/ordinal-belief.ts";
 import { predictionBound } from "../../src/statistics/prediction-bound.ts";
 import { rankSum } from "../../src/statistics/rank-sum.ts";
@@ -89,8 +90,43 @@ describe("CUSUM", () => {
     expect(mean / valuesToFalseAlarm(0.5, 4)).toBeGreaterThan(0.85);
     expect(mean / valuesToFalseAlarm(0.5, 4)).toBeLessThan(1.15);
   });
+  test("says how likely a false alarm is by the last of some values, as simulation shows", () => {
+    const random = randomOf(2, "false alarms");
+    const series = 20_000;
+    const alarmed = Array.from({ length: series }, () => {
+      const values = Array.from({ length: 20 }, () => random.normal());
+      return cusum(values, 0, 0.5, 4.5).firstAbove === null ? 0 : 1;
+    }).reduce<number>((a, b) => a + b, 0);
+    const stated = chanceOfFalseAlarm(20, 0.5, 4.5);
+    // four standard deviations of a share of 20 000 series
+    const bound = 4 * Math.sqrt((stated * (1 - stated)) / series);
+    expect(Math.abs(alarmed / series - stated)).toBeLessThan(bound);
+    expect(chanceOfFalseAlarm(0, 0.5, 4.5)).toBeCloseTo(0, 12);
+  });
+  test("alarms in the long run as often as Siegmund's formula says", () => {
+    // once settled, the chance of a first alarm at the next value is one in the mean number of values
+    const [early, late] = [chanceOfFalseAlarm(60, 0.5, 4), chanceOfFalseAlarm(61, 0.5, 4)];
+    expect((1 - early) / (late - early) / valuesToFalseAlarm(0.5, 4)).toBeCloseTo(1, 1);
+  });
   test("refuses a limit of 0", () => {
     expect(() => cusum([1], 0, 0.5, 0)).toThrow("wanted both above 0");
+  });
+});
+
+describe("the lowest of some normal values", () => {
+  // order statistics of the normal distribution as tabled by Teichroew 1956 and Sarhan & Greenberg 1956 (from memory);
+  // of two: 1 / sqrt(pi) and sqrt(1 - 1 / pi) by calculation
+  test.each([
+    [1, 0, 1],
+    [2, -1 / Math.sqrt(Math.PI), Math.sqrt(1 - 1 / Math.PI)],
+    [5, -1.16296, Math.sqrt(0.44753)],
+    [10, -1.53875, Math.sqrt(0.34434)],
+  ])("of %i", (count, mean, sd) => {
+    expect(lowestOfNormals(count).mean).toBeCloseTo(mean, 4);
+    expect(lowestOfNormals(count).sd).toBeCloseTo(sd, 4);
+  });
+  test("of none is refused", () => {
+    expect(() => lowestOfNormals(0)).toThrow("permitted 1 or more");
   });
 });
 
