@@ -21,7 +21,7 @@ export function bookOf({ locomotive, hours, outingH, fittings, indicators, suspe
       worse,
       alarmAt,
       sudden,
-      points: points.map(dated),
+      points: points.map(({ conditions: _setRightFor, ...point }) => dated(point)),
     })),
     outingsToFalseAlarm,
     suspects: suspects.map((suspect) => ({ ...suspect })),

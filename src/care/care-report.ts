@@ -19,7 +19,11 @@ export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): Ca
       hoursToLimit: reported(care.leak?.hoursToLimit ?? absent(whyNoCourse(care))),
       change: changeOf(care),
     })),
-    suspects: suspects.map(({ name, weight, why }) => ({ name, weight, why })),
+    suspects: suspects.map(({ name, weight, why, check }) => ({
+      name,
+      weight,
+      why: `${why} Check: ${check}`,
+    })),
     jobs: jobs.map(({ takeOff, do: fix, alsoWorth }) => ({ takeOff, do: fix, alsoWorth })),
   };
 }

@@ -1,5 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Service } from "../logbook/service.ts";
+import { engineSigns, type LastDone } from "./engine-signs.ts";
 import { evidenceOf, type FittingEvidence } from "./evidence.ts";
 import { type FittingCare, fittingCare } from "./fitting-care.ts";
 import { signsOfFittings } from "./fitting-signs.ts";
@@ -7,7 +8,8 @@ import { type IndicatorCourse, indicatorCourses } from "./indicator-course.ts";
 import { type Job, jobsOf } from "./jobs.ts";
 import { outingsOf, type SteamingRecord, usualOutingH } from "./outings.ts";
 import { states } from "./state.ts";
-import { type Suspect, signsOfEngine, suspectsOf } from "./suspects.ts";
+import { type Fault, faults } from "./suspect-table.ts";
+import { type Suspect, suspectsOf } from "./suspects.ts";
 
 /** The Fitter's book of one engine. */
 export interface Care {
@@ -39,14 +41,14 @@ export function careOf(
   const inOrder = [...services].sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
   const outingH = usualOutingH(outings);
   const kindOf = new Map(locomotive.fittings.map((fitting) => [fitting.id, fitting.kind]));
-  const courses = indicatorCourses(outings, (indicator) =>
+  const lastDone: LastDone = (kinds) =>
     Math.max(
       Number.NEGATIVE_INFINITY,
       ...inOrder
-        .filter(({ fittingId }) => indicator.of.includes(kindOf.get(fittingId) ?? "other"))
+        .filter(({ fittingId }) => kinds.includes(kindOf.get(fittingId) ?? "other"))
         .map(({ at }) => Date.parse(at)),
-    ),
-  );
+    );
+  const courses = indicatorCourses(outings, ({ of }) => lastDone(of));
   const fittings = locomotive.fittings.map((fitting) =>
     fittingCare(fitting, {
       outings,
@@ -57,20 +59,27 @@ export function careOf(
       nowMs,
     }),
   );
-  const signs = signsOfEngine(outings);
-  for (const [sign, sure] of signsOfFittings(fittings, outings)) signs.set(sign, sure);
+  const ofEngine = engineSigns(outings, lastDone);
+  const ofFittings = signsOfFittings(fittings, outings, lastDone);
   return {
     locomotive,
     hours: outings.reduce((sum, outing) => sum + outing.inSteamH, 0),
     outingH,
     fittings: fittings.sort(byNeed),
     indicators: courses,
-    suspects: suspectsOf(signs),
+    suspects: suspectsOf(
+      (fault) => new Map([...ofEngine(fault), ...ofFittings]),
+      faults.filter((fault) => canHave(locomotive, fault)),
+    ),
     jobs: jobsOf(
       fittings.map(({ fitting, state, sure }) => ({ fitting, state, known: sure !== "nothing known" })),
     ),
   };
 }
+
+/** An engine without a pump has no trouble with one. */
+const canHave = ({ axlePump, fittings }: Locomotive, { kind }: Fault): boolean =>
+  kind !== "pump" || axlePump !== undefined || fittings.some((fitting) => fitting.kind === "pump");
 
 /** Attend before watch before sound; then what is nearest to its limit; what nothing is known of stands after watched. */
 function byNeed(a: FittingCare, b: FittingCare): number {

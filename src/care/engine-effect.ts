@@ -1,8 +1,10 @@
 import { absent, type Figure } from "../quantity/measured.ts";
 import { rankSum } from "../statistics/rank-sum.ts";
+import { coverageFactor } from "../statistics/student-t.ts";
 import { welch } from "../statistics/welch.ts";
-import type { IndicatorCourse } from "./indicator-course.ts";
+import type { IndicatorCourse, IndicatorPoint } from "./indicator-course.ts";
 import type { Indicator } from "./indicators.ts";
+import type { Condition } from "./like-conditions.ts";
 
 /** What a service did to a figure of the whole engine. */
 export interface EngineEffect {
@@ -10,7 +12,7 @@ export interface EngineEffect {
   unit: string;
   before: number;
   after: number;
-  /** mean since less mean before (Welch) */
+  /** mean since less mean before (Welch), set right for pressure and speed where these move it */
   difference: Figure;
   /** the same by Hodges and Lehmann, which one odd outing does not move; null where there is nothing to compare */
   shift: number | null;
@@ -39,8 +41,8 @@ export function engineEffects(
       const after = points.filter(({ atMs }) => atMs >= span.doneMs && atMs < span.toMs).slice(0, OUTINGS);
       const both = [...new Set(before.map(({ like }) => like))]
         .map((like) => ({
-          before: before.filter((point) => point.like === like).map(({ value }) => value),
-          after: after.filter((point) => point.like === like).map(({ value }) => value),
+          before: before.filter((point) => point.like === like),
+          after: after.filter((point) => point.like === like),
         }))
         .sort(
           (a, b) => Math.min(b.before.length, b.after.length) - Math.min(a.before.length, a.after.length),
@@ -50,21 +52,58 @@ export function engineEffects(
 }
 
 function effectOf(
-  { name, unit }: Indicator,
-  before: readonly number[],
-  after: readonly number[],
+  indicator: Indicator,
+  before: readonly IndicatorPoint[],
+  after: readonly IndicatorPoint[],
 ): EngineEffect {
+  const { name, unit } = indicator;
   const head = { name, unit, before: before.length, after: after.length };
-  const spread = new Set(before).size > 1 || new Set(after).size > 1;
+  const right = rightFor(indicator, before, after);
+  const spread = new Set(right.before).size > 1 || new Set(right.after).size > 1;
   if (before.length < LEAST || after.length < LEAST || !spread) {
     const why = `two like outings are wanted on either side; there are ${before.length} and ${after.length}`;
     return { ...head, difference: absent(why), shift: null, toldApart: null };
   }
-  const { difference, u, df, interval } = welch(after, before, TOLD_APART_AT);
+  const { difference, u, df } = welch(right.after, right.before);
+  const half = coverageFactor(TOLD_APART_AT, df) * Math.hypot(u, right.u);
   return {
     ...head,
-    difference: { value: difference, unit, parts: [{ name: "spread of the outings", u, df }] },
-    shift: rankSum(after, before).shift,
-    toldApart: interval[0] > 0 || interval[1] < 0,
+    difference: {
+      value: difference,
+      unit,
+      parts: [
+        { name: "spread of the outings", u, df },
+        ...(right.u > 0 ? [{ name: "unlike pressure and speed", u: right.u }] : []),
+      ],
+    },
+    shift: rankSum(right.after, right.before).shift,
+    toldApart: Math.abs(difference) > half,
   };
+}
+
+/** Values set right for pressure and speed: as they would be at the mean of all; `u` is the doubt of it that is left. */
+function rightFor(
+  { sways = [], strays }: Indicator,
+  before: readonly IndicatorPoint[],
+  after: readonly IndicatorPoint[],
+): { before: number[]; after: number[]; u: number } {
+  const all = [...before, ...after];
+  if (before.length === 0 || after.length === 0) return { before: [], after: [], u: 0 };
+  const mean = (points: readonly IndicatorPoint[], of: (point: IndicatorPoint) => number) =>
+    points.reduce((sum, point) => sum + of(point), 0) / points.length;
+  const known = sways.filter(({ by }) => all.every(({ conditions }) => conditions[by] !== undefined));
+  const size = strays.relative > 0 ? Math.abs(mean(all, ({ value }) => value)) : 1;
+  const at = ({ conditions }: IndicatorPoint, by: Condition) => conditions[by] ?? 0;
+  const set = (points: readonly IndicatorPoint[]) =>
+    points.map((point) =>
+      known.reduce(
+        (value, sway) =>
+          value - sway.mean * size * (at(point, sway.by) - mean(all, (one) => at(one, sway.by))),
+        point.value,
+      ),
+    );
+  const doubts = known.map(
+    ({ by, sd }) => sd * size * (mean(after, (one) => at(one, by)) - mean(before, (one) => at(one, by))),
+  );
+  return { before: set(before), after: set(after), u: Math.hypot(0, ...doubts) };
 }

@@ -1,5 +1,6 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Service } from "../logbook/service.ts";
+import { answeredInWords, engineSignals } from "./engine-signals.ts";
 import type { DripReading, FittingEvidence, LeftOut } from "./evidence.ts";
 import type { IndicatorCourse } from "./indicator-course.ts";
 import { type LeakCourse, leakCourse } from "./leak-course.ts";
@@ -61,6 +62,8 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
   const looks = lookCourse(since.looks, startH, nowH, last !== null);
   const sinceOutings = outings.filter((outing) => outing.startMs >= startMs);
   const pistons = sinceOutings.map((outing) => outing.pistonM).filter((way) => way !== null);
+  const lastReadMs = Math.max(...[...since.drips, ...since.looks].map(({ atMs }) => atMs));
+  const signals = engineSignals(fitting, about.courses, outings, lastReadMs);
   const verdict = verdictOf({
     fitting,
     limit,
@@ -71,12 +74,12 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     outingH,
     sinceH: nowH - startH,
     service: last,
-    signals: signalsFor(fitting, about.courses, outings),
+    signals: signals.open,
   });
   const told = withLeftOut(verdict, leftOut, { limit, lastDripMs: since.drips.at(-1)?.atMs ?? null });
   return {
     ...told,
-    why: `${told.why}${yetToCome(last, outings, about.nowMs)}`,
+    why: `${told.why}${answeredInWords(signals)}${yetToCome(last, outings, about.nowMs)}`,
     fitting,
     limit,
     readings: since.drips.length + since.looks.length,
@@ -106,18 +109,3 @@ function yetToCome(last: Service | null, outings: readonly Outing[], nowMs: numb
 
 const after = <T extends { atMs: number }>(readings: readonly T[], fromMs: number): T[] =>
   readings.filter(({ atMs }) => atMs >= fromMs);
-
-/** Alarms of the engine's own figures that point at a fitting of this kind, for those it alone answers for. */
-function signalsFor(
-  fitting: Fitting,
-  courses: readonly IndicatorCourse[],
-  outings: readonly Outing[],
-): string[] {
-  return courses.flatMap(({ indicator, alarmAt }) => {
-    if (alarmAt === null || indicator.of[0] !== fitting.kind || fitting.kind === "gland") return [];
-    const day = outings.find((outing) => outing.steaming.id === alarmAt)?.steaming.startedAt.slice(0, 10);
-    return [
-      `${indicator.name} has gone ${indicator.worse} since ${day} against this engine's own outings before`,
-    ];
-  });
-}

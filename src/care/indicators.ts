@@ -1,8 +1,15 @@
-import { pumpingStretches } from "../analysis/demand-effects.ts";
-import type { Report } from "../analysis/report-schema.ts";
-import { glassReading } from "../logbook/glass-reading.ts";
 import type { Fitting } from "../logbook/locomotive.ts";
-import type { Reported } from "../quantity/reported.ts";
+import {
+  atValve,
+  fedUnknown,
+  figure,
+  levelPumping,
+  runningPressure,
+  shutInWater,
+  standingLoss,
+  type Value,
+} from "./indicator-values.ts";
+import type { Sway } from "./like-conditions.ts";
 import type { Outing } from "./outings.ts";
 import { shutInFall } from "./shut-in.ts";
 
@@ -16,18 +23,14 @@ export interface Indicator {
   strays: { relative: number; absolute: number };
   /** kinds of fitting it speaks of; a service of one of them starts it afresh */
   of: readonly Fitting["kind"][];
-  /** outings are compared with those of like conditions only */
+  /** the train and the track: outings are compared with those alike in it only */
   like?: (outing: Outing) => string;
+  /** what else moves it: outings that differ in this are set right before they are compared */
+  sways?: readonly Sway[];
+  /** compared with this engine's own best so far, and not with what is usual */
+  ownBest?: true;
   value: (outing: Outing) => Value | null;
 }
-
-interface Value {
-  value: number;
-  u: number;
-}
-
-const figure = (reported: Reported | undefined): Value | null =>
-  reported === undefined || reported.value === null ? null : { value: reported.value, u: reported.u };
 
 const sameTrain = ({ steaming }: Outing): string =>
   `${steaming.track?.lapM ?? "?"} m, ${steaming.train?.massKg ?? 0} kg`;
@@ -42,6 +45,11 @@ export const indicators: readonly Indicator[] = [
     strays: { relative: 0.05, absolute: 0 },
     of: ["gland"],
     like: sameTrain,
+    // a slow lap takes longer and costs more
+    sways: [
+      { by: "pressure", mean: 0.3, sd: 0.4 },
+      { by: "speed", mean: -0.8, sd: 0.4 },
+    ],
     value: ({ report }) => (fedUnknown(report) ? null : figure(report.perLap?.water)),
   },
   {
@@ -52,6 +60,10 @@ export const indicators: readonly Indicator[] = [
     strays: { relative: 0, absolute: 0.04 },
     of: ["gland"],
     like: sameTrain,
+    sways: [
+      { by: "pressure", mean: -0.3, sd: 0.4 },
+      { by: "speed", mean: -0.3, sd: 0.4 },
+    ],
     value: ({ report }) => (fedUnknown(report) ? null : figure(report.engine?.missingQuantity)),
   },
   {
@@ -61,10 +73,7 @@ export const indicators: readonly Indicator[] = [
     worse: "up",
     strays: { relative: 0.1, absolute: 0 },
     of: ["regulator", "clack", "safety-valve"],
-    value: (outing) => {
-      const fall = shutInFall(outing);
-      return fall === null ? null : { value: fall.perThousandS, u: 0 };
-    },
+    value: (outing) => shutInFall(outing)?.perThousandS ?? null,
   },
   {
     key: "shut-in-shape",
@@ -73,10 +82,7 @@ export const indicators: readonly Indicator[] = [
     worse: "up",
     strays: { relative: 0.2, absolute: 0 },
     of: ["safety-valve"],
-    value: (outing) => {
-      const shape = shutInFall(outing)?.upperOverLower ?? null;
-      return shape === null ? null : { value: shape, u: 0 };
-    },
+    value: (outing) => shutInFall(outing)?.upperOverLower ?? null,
   },
   {
     key: "shut-in-water",
@@ -89,12 +95,13 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "standing-loss",
-    name: "Heat lost standing",
+    name: "Heat lost standing, in air of 20 °C",
     unit: "W",
     worse: "up",
     strays: { relative: 0.08, absolute: 0 },
     of: ["clack", "regulator", "safety-valve"],
-    value: ({ report }) => figure(report.cooling?.lossAtWorkingPressure),
+    ownBest: true,
+    value: standingLoss,
   },
   {
     key: "hot-hold-leak",
@@ -172,62 +179,3 @@ export const indicators: readonly Indicator[] = [
     value: ({ report }) => runningPressure(report),
   },
 ];
-
-/** What an axle pump fed is not known: what was drawn is no better known, and tells of no change. */
-const fedUnknown = ({ pump }: Report): boolean => pump !== null && pump.perRevolution.value === null;
-
-const LEAST_PUMPING_S = 120;
-
-/** How fast the glass rises or falls while the axle pump feeds: straight through the readings of each such stretch. */
-function levelPumping({ sources, report }: Outing): Value | null {
-  const { timeline, errors } = sources;
-  const fed = pumpingStretches(timeline, report.phases) ?? [];
-  let [along, across] = [0, 0];
-  for (const [fromS, toS] of fed) {
-    const read = timeline
-      .of("level")
-      .filter((entry) => entry.atS >= fromS && entry.atS <= toS && glassReading(entry) === "exact");
-    const [first, last] = [read[0], read.at(-1)];
-    if (first === undefined || last === undefined || last.atS - first.atS < LEAST_PUMPING_S) continue;
-    const meanS = read.reduce((sum, { atS }) => sum + atS, 0) / read.length;
-    along += read.reduce((sum, { atS, mm }) => sum + (atS - meanS) * mm, 0);
-    across += read.reduce((sum, { atS }) => sum + (atS - meanS) ** 2, 0);
-  }
-  return across === 0
-    ? null
-    : { value: (60 * along) / across, u: (60 * errors.levelReadingMm) / Math.sqrt(across) };
-}
-
-function shutInWater(report: Report): Value | null {
-  const known = report.phases
-    .filter(({ name, fromS, toS }) => name === "shut-in" && toS - fromS > 240)
-    .map((phase) => figure(phase.steamingRate))
-    .filter((value) => value !== null)
-    .sort((a, b) => a.u - b.u);
-  return known[0] ?? null;
-}
-
-/** Nobody reads the dial just as the valve moves: what is read about it strays by so much, bar (our estimate). */
-const AT_THE_DIAL = 0.12;
-
-function atValve({ timeline, pressure }: Outing["sources"], state: "lifts" | "reseats"): Value | null {
-  const read = timeline
-    .of("valve")
-    .filter((entry) => entry.state === state)
-    .map((entry) => pressure.atS(entry.atS))
-    .filter((barG) => barG !== null);
-  return read.length === 0
-    ? null
-    : { value: read.reduce((a, b) => a + b, 0) / read.length, u: AT_THE_DIAL / Math.sqrt(read.length) };
-}
-
-function runningPressure(report: Report): Value | null {
-  const running = report.phases.filter((phase) => phase.name === "running");
-  const seconds = running.reduce((sum, phase) => sum + phase.toS - phase.fromS, 0);
-  if (seconds === 0 || running.some((phase) => phase.meanPressureBarG === null)) return null;
-  const total = running.reduce(
-    (sum, phase) => sum + (phase.meanPressureBarG ?? 0) * (phase.toS - phase.fromS),
-    0,
-  );
-  return { value: total / seconds, u: 0.03 };
-}

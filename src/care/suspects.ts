@@ -1,9 +1,8 @@
-import { normalBelow } from "../statistics/normal-distribution.ts";
-import { worseThan } from "./indicator-course.ts";
-import { type Indicator, indicators } from "./indicators.ts";
-import type { Outing } from "./outings.ts";
+import type { Signs } from "./engine-signs.ts";
 import {
-  CHANCE_BY_ACCIDENT,
+  chanceByAccident,
+  chanceOf,
+  checkOfSign,
   circumstances,
   type Fault,
   faults,
@@ -21,120 +20,104 @@ export interface Suspect {
   check: string;
 }
 
-/** How sure it is that each sign is there, 0 to 1; a sign of which nothing is known is missing. */
-export type Signs = ReadonlyMap<Sign, number>;
+/**
+ * Something is suspected when the signs are so many times as likely by the faults, taken as often as they are usual, as
+ * with nothing the matter; below 1, as a fault seldom shows all its signs (our choice, by simulated seasons).
+ */
+const LIKELIER = 0.45;
+/** Nor is anything suspected unless a sign is as sure as this. */
+const SURE_SIGN = 0.6;
+const MOST_SUSPECTS = 3;
+const LEAST_WEIGHT = 0.1;
 
-const signOf: Readonly<Record<string, Sign>> = {
-  "water-a-lap": "water-up",
-  "missing-quantity": "water-up",
-  "shut-in-fall": "shut-in-falls",
-  "standing-loss": "shut-in-falls",
-  "shut-in-shape": "fall-stops",
-  "shut-in-water": "shut-in-water",
-  "hot-hold-leak": "shut-in-water",
-  "cold-hold-leak": "shut-in-water",
-  lift: "lifts-early",
-  reseat: "lifts-early",
-  "pump-delivery": "pump-weak",
-  "level-pumping": "level-falls-pumping",
-  "evaporation-ratio": "water-to-fuel-up",
-  "running-pressure": "pressure-sags",
-};
-
-/** A change of this many standard deviations is at even chances a sign. */
-const EVEN_AT = 2;
-/** Nothing is suspected unless some sign is as sure as this. */
-const SURE_SIGN = 0.7;
-const LEAST_WEIGHT = 0.05;
-const RECENT_MOST = 3;
-const EARLIER_LEAST = 2;
-
-/** Where to look first, from what has changed of late against the engine's own earlier outings. */
-export function suspectsOf(signs: Signs): Suspect[] {
-  if (![...signs].some(([sign, sure]) => sure >= SURE_SIGN && !circumstances.includes(sign))) return [];
-  const scored = faults.map((fault) => ({ fault, score: fault.usual * likelihood(fault, signs) }));
-  const total = scored.reduce((sum, { score }) => sum + score, 0);
-  return scored
-    .map(({ fault, score }) => suspect(fault, score / total, signs))
-    .filter(({ weight }) => weight >= LEAST_WEIGHT)
-    .sort((a, b) => b.weight - a.weight);
+/**
+ * Where to look first, by Bayes' rule from the signs: for each fault how much likelier they are if it is there than if
+ * nothing is the matter. A sign of which nothing is known says nothing either way.
+ * @param signsFor the signs that count for a fault: after a service of its fitting other ones than for the rest
+ */
+export function suspectsOf(
+  signsFor: (fault: Fault) => Signs,
+  candidates: readonly Fault[] = faults,
+): Suspect[] {
+  const scored = candidates.map((fault) => {
+    const signs = signsFor(fault);
+    return { fault, signs, odds: fault.usual * likelihoodRatio(fault, signs) };
+  });
+  const total = scored.reduce((sum, { odds }) => sum + odds, 0);
+  const usual = scored.reduce((sum, { fault }) => sum + fault.usual, 0);
+  if (total < LIKELIER * usual || !scored.some(hasSureSign)) return [];
+  const listed = scored
+    .map((one) => ({ ...one, weight: one.odds / total }))
+    .filter((one) => one.weight >= LEAST_WEIGHT && signsFound(one).length > 0)
+    .sort((a, b) => b.weight - a.weight)
+    .slice(0, MOST_SUSPECTS);
+  return listed.map((one, place) => suspect(one, listed[place === 0 ? 1 : 0]));
 }
 
-const chanceOf = (fault: Fault, sign: Sign): number => fault.shows[sign] ?? CHANCE_BY_ACCIDENT;
+interface Looked {
+  fault: Fault;
+  signs: Signs;
+}
 
-function likelihood(fault: Fault, signs: Signs): number {
+/** Signs that a fault shows and that are rather there than not. */
+const signsFound = ({ fault, signs }: Looked, sureFrom = 0.5): Sign[] =>
+  [...signs]
+    .filter(([sign, sure]) => sure > sureFrom && fault.shows[sign] !== undefined)
+    .map(([sign]) => sign);
+
+const hasSureSign = (one: Looked): boolean =>
+  signsFound(one, SURE_SIGN).some((sign) => !circumstances.includes(sign));
+
+function likelihoodRatio(fault: Fault, signs: Signs): number {
   let product = 1;
   for (const [sign, sure] of signs) {
-    const chance = chanceOf(fault, sign);
-    product *= sure * chance + (1 - sure) * (1 - chance);
+    const given = (chance: number) => sure * chance + (1 - sure) * (1 - chance);
+    product *= given(chanceOf(fault, sign)) / given(chanceByAccident(sign));
   }
   return product;
 }
 
-function suspect(fault: Fault, weight: number, signs: Signs): Suspect {
+interface Weighed extends Looked {
+  weight: number;
+}
+
+function suspect({ fault, signs, weight }: Weighed, rival: Weighed | undefined): Suspect {
   const there = [...signs].filter(([, sure]) => sure > 0.5).map(([sign]) => sign);
   const missing = [...signs].filter(([, sure]) => sure < 0.5).map(([sign]) => sign);
-  const speaksFor = there.filter((sign) => fault.shows[sign] !== undefined).map((sign) => signWords[sign]);
+  const speaksFor = signsFound({ fault, signs }).map((sign) => signWords[sign]);
   const speaksAgainst = [
     ...there
       .filter((sign) => fault.shows[sign] === undefined)
       .map((sign) => `${signWords[sign]}, which it would not explain`),
     ...missing.filter((sign) => chanceOf(fault, sign) > 0.5).map((sign) => `not so that ${signWords[sign]}`),
   ];
-  const pro =
-    speaksFor.length === 0 ? "nothing speaks for it but that it is often the trouble" : speaksFor.join("; ");
-  const con = speaksAgainst.length === 0 ? "" : ` Against: ${speaksAgainst.join("; ")}.`;
+  const con = speaksAgainst.length === 0 ? "nothing that was logged" : speaksAgainst.join("; ");
   return {
     name: fault.name,
     weight,
-    why: `For: ${pro}.${con} By common practice, ${Math.round(100 * weight)} in 100.`,
+    why: `For: ${speaksFor.join("; ")}. Against: ${con}. By common practice, ${Math.round(100 * weight)} in 100.`,
     speaksFor,
     speaksAgainst,
-    check: fault.check,
+    check: `${fault.check}${rival === undefined ? "" : apartFrom(fault, signs, rival.fault)}`,
   };
 }
 
-/**
- * Signs from the indicators of the last one to three outings against all before them: as many as make the change
- * stand out most.
- */
-export function signsOfEngine(outings: readonly Outing[]): Map<Sign, number> {
-  const tables = indicators.map((indicator) => ({
-    indicator,
-    values: outings.map((outing) => ({
-      value: indicator.value(outing),
-      like: indicator.like?.(outing) ?? "",
-    })),
-  }));
-  const windows = Array.from({ length: RECENT_MOST }, (_, i) =>
-    tables.map(({ indicator, values }) => changeOf(indicator, values, i + 1)),
-  );
-  const outstanding = (changes: readonly (number | null)[]) =>
-    changes.reduce<number>((sum, z) => sum + Math.max(0, (z ?? 0) - 1) ** 2, 0);
-  const best = windows.reduce((a, b) => (outstanding(b) > outstanding(a) ? b : a), windows[0] ?? []);
-  const signs = new Map<Sign, number>();
-  best.forEach((z, i) => {
-    const sign = signOf[tables[i]?.indicator.key ?? ""];
-    if (sign === undefined || z === null) return;
-    signs.set(sign, Math.max(signs.get(sign) ?? 0, normalBelow(z - EVEN_AT)));
-  });
-  return signs;
+/** A sign that is not known yet must tell two suspects apart by so much of a chance to be worth looking for. */
+const WORTH_LOOKING = 0.3;
+
+/** " To tell it from the regulator: ..."; nothing where no sign that is still open would. */
+function apartFrom(fault: Fault, signs: Signs, rival: Fault): string {
+  const open = (sign: Sign) => {
+    const sure = signs.get(sign);
+    return sure === undefined ? 1 : 4 * sure * (1 - sure);
+  };
+  const [best] = (Object.keys(checkOfSign) as Sign[])
+    .map((sign) => ({ sign, tells: open(sign) * Math.abs(chanceOf(fault, sign) - chanceOf(rival, sign)) }))
+    .sort((a, b) => b.tells - a.tells);
+  if (best === undefined || best.tells < WORTH_LOOKING) return "";
+  const more = chanceOf(fault, best.sign) > chanceOf(rival, best.sign) ? fault : rival;
+  return ` To tell ${named(fault)} from ${named(rival)}: ${checkOfSign[best.sign]}; if so, it is rather ${named(more)}.`;
 }
 
-interface Valued {
-  value: { value: number; u: number } | null;
-  like: string;
-}
-
-/** Mean change for the worse of the last outings against like ones before, in its own standard deviations. */
-function changeOf(indicator: Indicator, values: readonly Valued[], recent: number): number | null {
-  const now = values.slice(-recent);
-  const zs = now.flatMap(({ value, like }) => {
-    const before = values
-      .slice(0, -recent)
-      .flatMap((other) => (other.like === like && other.value !== null ? [other.value] : []));
-    if (value === null || before.length < EARLIER_LEAST) return [];
-    return [worseThan(indicator, before, value)];
-  });
-  return zs.length === 0 ? null : zs.reduce((sum, z) => sum + z, 0) / Math.sqrt(zs.length);
-}
+/** "the clack", but "priming". */
+const named = ({ name, kind }: Fault): string => (kind === undefined ? name : `the ${name}`);

@@ -60,7 +60,7 @@ export function chanceOfFalseAlarm(values: number, k: number, h: number): number
   };
   const steps = Array.from({ length: 2 * CELLS }, (_, i) => stepTo(CELLS, i + 1));
   const toNothing = Array.from({ length: CELLS }, (_, from) => stepTo(from, 0));
-  let chances = Array.from({ length: CELLS }, (_, cell) => (cell === 0 ? 1 : 0));
+  let chances: number[] = Array.from({ length: CELLS }, (_, cell) => (cell === 0 ? 1 : 0));
   for (let value = 0; value < values; value++) {
     chances = chances.map((_, to) =>
       chances.reduce(

@@ -2,6 +2,7 @@ import { normalBelow, normalDensity } from "./normal-distribution.ts";
 
 const FAR = 8;
 const STEPS = 400;
+const known = new Map<number, { mean: number; sd: number }>();
 
 /**
  * Mean and standard deviation of the lowest of so many independent standard normal values, by Simpson's rule over its
@@ -10,6 +11,8 @@ const STEPS = 400;
  */
 export function lowestOfNormals(count: number): { mean: number; sd: number } {
   if (!(count >= 1)) throw new RangeError(`lowestOfNormals: count ${count}, permitted 1 or more`);
+  const before = known.get(count);
+  if (before !== undefined) return before;
   const step = (2 * FAR) / STEPS;
   let [first, second] = [0, 0];
   for (let i = 0; i <= STEPS; i++) {
@@ -19,5 +22,7 @@ export function lowestOfNormals(count: number): { mean: number; sd: number } {
     first += weight * density * x;
     second += weight * density * x * x;
   }
-  return { mean: first, sd: Math.sqrt(second - first ** 2) };
+  const lowest = { mean: first, sd: Math.sqrt(second - first ** 2) };
+  known.set(count, lowest);
+  return lowest;
 }

@@ -1,22 +1,27 @@
+import { type FaultEngine, faultEngines } from "../../sample-data/simulator/seasons/fault-engines.ts";
 import { faultSeason } from "../../sample-data/simulator/seasons/fault-season.ts";
-import { type PlantedFault, plantedFaults } from "../../sample-data/simulator/seasons/planted-faults.ts";
+import type { PlantedFault } from "../../sample-data/simulator/seasons/planted-faults.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { careOf } from "../../src/care/care.ts";
 import type { Suspect } from "../../src/care/suspects.ts";
+import type { Share } from "./care-leaks.ts";
 
 export interface FaultRow {
+  engine: string;
   fault: PlantedFault;
   cases: number;
   first: number;
   firstTwo: number;
-  /** what stood first instead, most often first */
+  /** what stood first instead */
   instead: string[];
+  /** suspects named altogether */
+  listed: number;
 }
 
 /** Where the Fitter's book would have its owner look first, for one engine with a fault planted. */
-export function suspectsFor(fault: PlantedFault | null, seed: number): readonly Suspect[] {
-  const { locomotive, steamings } = faultSeason(fault, seed);
+export function suspectsFor(fault: PlantedFault | null, seed: number, bed: FaultEngine): readonly Suspect[] {
+  const { locomotive, steamings } = faultSeason(fault, seed, bed);
   const records = steamings.map((steaming) => ({
     steaming,
     report: reportOf(analyse(locomotive, steaming)),
@@ -24,23 +29,50 @@ export function suspectsFor(fault: PlantedFault | null, seed: number): readonly 
   return careOf(locomotive, records, []).suspects;
 }
 
-/** For each fault, how often it stands first and among the first two. */
+/** For each engine and fault, how often it stands first and among the first two. */
 export function faultsFound(
   seeds: readonly number[],
   progress: (done: number) => void = () => {},
 ): FaultRow[] {
   let done = 0;
-  return plantedFaults.map((fault) => {
-    const firsts: string[] = [];
-    let [first, firstTwo] = [0, 0];
-    for (const seed of seeds) {
-      const names = suspectsFor(fault, seed).map(({ name }) => name);
-      if (names[0] === fault) first += 1;
-      else firsts.push(names[0] ?? "none");
-      if (names.slice(0, 2).includes(fault)) firstTwo += 1;
-      done += 1;
-      progress(done);
-    }
-    return { fault, cases: seeds.length, first, firstTwo, instead: firsts };
-  });
+  return faultEngines.flatMap((bed) =>
+    bed.faults.map((fault) => {
+      const row: FaultRow = {
+        engine: bed.engine.locomotive.name,
+        fault,
+        cases: seeds.length,
+        first: 0,
+        firstTwo: 0,
+        instead: [],
+        listed: 0,
+      };
+      for (const seed of seeds) {
+        const names = suspectsFor(fault, seed, bed).map(({ name }) => name);
+        if (names[0] === fault) row.first += 1;
+        else row.instead.push(names[0] ?? "none");
+        if (names.slice(0, 2).includes(fault)) row.firstTwo += 1;
+        row.listed += names.length;
+        done += 1;
+        progress(done);
+      }
+      return row;
+    }),
+  );
 }
+
+/** Seasons of engines with nothing the matter, both engines alike, that name no suspect at the end. */
+export function soundUnaccused(seeds: readonly number[]): Share {
+  const seasons = faultEngines.flatMap((bed) => seeds.map((seed) => suspectsFor(null, seed, bed)));
+  return {
+    name: "sound engine names no suspect",
+    hits: seasons.filter((suspects) => suspects.length === 0).length,
+    of: seasons.length,
+  };
+}
+
+/** All rows together. */
+export const together = (rows: readonly FaultRow[], of: "first" | "firstTwo"): Share => ({
+  name: of === "first" ? "planted fault stands first" : "planted fault among the first two",
+  hits: rows.reduce((sum, row) => sum + row[of], 0),
+  of: rows.reduce((sum, row) => sum + row.cases, 0),
+});

@@ -1,5 +1,7 @@
+import { falseAlarmBy } from "../../src/care/indicator-course.ts";
 import { seedsFrom } from "./calibrate.ts";
-import { faultsFound } from "./care-faults.ts";
+import { falseAlarms, OUTINGS } from "./care-alarms.ts";
+import { type FaultRow, faultsFound, soundUnaccused, together } from "./care-faults.ts";
 import {
   attendedInTime,
   falselyAttended,
@@ -9,50 +11,82 @@ import {
   steadyAttended,
   toldApart,
 } from "./care-leaks.ts";
-
-/** What the Fitter's book promises of simulated seasons, in per cent; `least` and `most` are the gates. */
-export interface Promise100 {
-  share: Share;
-  least: number;
-  most: number;
-}
+import { binomialError, isMet, type Threshold, thresholdLine } from "./threshold.ts";
 
 /** far from the seeds that the method was built on */
 export const FIRST_SEED = 30_001;
 
-export function leakPromises(seasons: number): Promise100[] {
+/** What the Fitter's book promises of simulated seasons, in per cent; `least` and `most` are the gates. */
+const promise = (share: Share, least: number, most: number): Threshold => ({
+  name: share.name,
+  value: percentOf(share),
+  least,
+  most,
+  unit: "%",
+  of: share.of,
+  standardError: binomialError(share.hits / share.of, share.of),
+});
+
+export function leakPromises(seasons: number): Threshold[] {
   const seeds = seedsFrom(FIRST_SEED, seasons);
   const { held80, held95, given } = forecastsHeld(seeds);
   return [
-    { share: attendedInTime(seeds), least: 95, most: 100 },
-    { share: falselyAttended(seeds, "catches"), least: 0, most: 2 },
-    { share: falselyAttended(seeds, "looks"), least: 0, most: 2 },
-    { share: steadyAttended(seeds, 0.6), least: 0, most: 2 },
-    { share: steadyAttended(seeds, 0.8), least: 0, most: 5 },
-    { share: held80, least: 75, most: 85 },
-    { share: held95, least: 90, most: 99 },
-    { share: given, least: 80, most: 100 },
-    { share: toldApart(seeds, "true"), least: 80, most: 100 },
-    { share: toldApart(seeds, "mock"), least: 0, most: 6 },
+    promise(attendedInTime(seeds), 95, 100),
+    promise(falselyAttended(seeds, "catches"), 0, 2),
+    promise(falselyAttended(seeds, "looks"), 0, 2),
+    promise(steadyAttended(seeds, 0.6), 0, 2),
+    promise(steadyAttended(seeds, 0.8), 0, 5),
+    promise(held80, 75, 85),
+    promise(held95, 90, 99),
+    promise(given, 80, 100),
+    promise(toldApart(seeds, "true"), 80, 100),
+    promise(toldApart(seeds, "mock"), 0, 6),
   ];
 }
 
-/** Prints how the Fitter's book keeps its promises over so many seasons, and planted faults a fault. */
-export function printCare(seasons: number, faultCases: number): void {
+/** A figure of a sound engine gives alarm hardly oftener than the book states. */
+export const alarmPromises = (engines: number): Threshold[] =>
+  falseAlarms(seedsFrom(FIRST_SEED, engines)).map(({ share, most }) => promise(share, 0, most));
+
+/** Planted faults in two engines, and the same engines with nothing the matter. */
+export const suspectPromises = (rows: readonly FaultRow[], seeds: readonly number[]): Threshold[] => [
+  promise(together(rows, "first"), 70, 100),
+  promise(together(rows, "firstTwo"), 90, 100),
+  promise(soundUnaccused(seeds), 95, 100),
+];
+
+function printThresholds(thresholds: readonly Threshold[]): readonly Threshold[] {
+  for (const threshold of thresholds) console.log(thresholdLine(threshold, 66));
+  return thresholds;
+}
+
+/**
+ * Prints how the Fitter's book keeps its promises over so many seasons, and planted faults a fault.
+ * @returns the promises that were missed
+ */
+export function printCare(seasons: number, faultCases: number): Threshold[] {
   console.log(`\nFitter's book: ${seasons} simulated seasons of one fitting, every leak known.\n`);
-  for (const { share, least, most } of leakPromises(seasons)) {
-    const value = percentOf(share).toFixed(1).padStart(6);
-    const within = percentOf(share) >= least && percentOf(share) <= most ? "" : "  MISSED";
-    console.log(`${share.name.padEnd(58)}${value} %  of ${share.of} (wanted ${least} to ${most})${within}`);
-  }
+  const leaks = printThresholds(leakPromises(seasons));
   console.log(
-    `\nWhere to look first: ${faultCases} engines a fault, five sound outings and three with it.\n`,
+    `\nFigures of the whole engine: ${seasons} engines with nothing the matter, their own outings for a standard;
+the book states ${(100 * falseAlarmBy(OUTINGS)).toFixed(1)} % by outing ${OUTINGS}.\n`,
   );
-  console.log(`${"fault planted".padEnd(20)}first %  first two %   stood first instead`);
-  for (const { fault, cases, first, firstTwo, instead } of faultsFound(seedsFrom(FIRST_SEED, faultCases))) {
+  const alarms = printThresholds(alarmPromises(seasons));
+  console.log(
+    `\nWhere to look first: two engines, ${faultCases} seasons a fault of five sound outings and three with it; ${2 * faultCases} without one.\n`,
+  );
+  const seeds = seedsFrom(FIRST_SEED, faultCases);
+  const rows = faultsFound(seeds);
+  console.log(
+    `${"engine".padEnd(12)}${"fault planted".padEnd(16)}first %  first two %  named   stood first instead`,
+  );
+  for (const { engine, fault, cases, first, firstTwo, instead, listed } of rows) {
     const per = (count: number) => ((100 * count) / cases).toFixed(0).padStart(7);
     console.log(
-      `${fault.padEnd(20)}${per(first)}      ${per(firstTwo)}   ${[...new Set(instead)].join(", ")}`,
+      `${engine.padEnd(12)}${fault.padEnd(16)}${per(first)}      ${per(firstTwo)}  ${(listed / cases).toFixed(1).padStart(5)}   ${[...new Set(instead)].join(", ")}`,
     );
   }
+  console.log("");
+  const suspects = printThresholds(suspectPromises(rows, seeds));
+  return [...leaks, ...alarms, ...suspects].filter((threshold) => !isMet(threshold));
 }

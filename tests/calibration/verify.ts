@@ -54,6 +54,11 @@ console.log(`
 Minutes to the lowest level, asked at random moments of runs without feed: 90 % interval held the truth
 ${((100 * futures.held) / futures.given).toFixed(1)} % of ${futures.given} times (${futures.asked} asked); median width ${futures.relativeWidth.toFixed(2)} of the truth.`);
 
-printCare(count, Math.ceil(count / 15));
-
-printSizing(FIRST_SEED, Math.max(1000, count), Math.max(200, Math.ceil(count / 3)));
+const missed = [
+  ...printCare(count, Math.ceil(count / 15)),
+  ...printSizing(FIRST_SEED, Math.max(1000, count), Math.max(200, Math.ceil(count / 3))),
+];
+if (missed.length > 0) {
+  console.log(`\nMISSED: ${missed.map(({ name }) => name).join("; ")}`);
+  process.exitCode = 1;
+}

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
-  CHANCE_BY_ACCIDENT,
+  chanceByAccident,
   circumstances,
   faults,
   type Sign,
@@ -8,7 +8,8 @@ import {
 } from "../../src/care/suspect-table.ts";
 import { suspectsOf } from "../../src/care/suspects.ts";
 
-const named = (signs: [Sign, number][]) => suspectsOf(new Map(signs)).map(({ name }) => name);
+const suspectsBy = (signs: [Sign, number][]) => suspectsOf(() => new Map(signs));
+const named = (signs: [Sign, number][]) => suspectsBy(signs).map(({ name }) => name);
 
 describe("where to look first, by the pattern", () => {
   test.each<[string, [Sign, number][]]>([
@@ -92,7 +93,7 @@ describe("where to look first, by the pattern", () => {
 
   test("a gland that was looked at and found dry is suspected less than one that nobody looked at", () => {
     const weightOf = (signs: [Sign, number][]) =>
-      suspectsOf(new Map(signs)).find(({ name }) => name === "gland")?.weight ?? 0;
+      suspectsBy(signs).find(({ name }) => name === "gland")?.weight ?? 0;
     expect(weightOf([["water-up", 0.97]])).toBeGreaterThan(0.1);
     expect(
       weightOf([
@@ -102,30 +103,60 @@ describe("where to look first, by the pattern", () => {
     ).toBeLessThan(weightOf([["water-up", 0.97]]) / 2);
   });
 
-  test("each says what speaks for and against it, and the check that would tell, as common practice", () => {
-    const [clack] = suspectsOf(
-      new Map<Sign, number>([
-        ["shut-in-water", 0.97],
-        ["gland-seen", 0.9],
-      ]),
-    );
-    const all = suspectsOf(
-      new Map<Sign, number>([
-        ["shut-in-water", 0.97],
-        ["pump-weak", 0.1],
-      ]),
-    );
-    expect(clack?.speaksAgainst.concat(clack.speaksFor).length).toBeGreaterThan(0);
-    const first = all.find(({ name }) => name === "clack");
-    expect(first?.check).toContain("thermometer strapped to the feed pipe");
+  test("each says what speaks for and against it, as common practice, and the check that would tell it from its rival", () => {
+    const [first, second] = suspectsBy([
+      ["shut-in-water", 0.97],
+      ["shut-in-falls", 0.6],
+      ["lifts-early", 0.05],
+    ]);
+    expect([first?.name, second?.name]).toEqual(["clack", "regulator"]);
     expect(first?.speaksFor).toContain(signWords["shut-in-water"]);
-    expect(first?.why).toContain("common practice");
+    expect(first?.why).toMatch(/^For: .* Against: .* By common practice, \d+ in 100\.$/);
+    expect(first?.check).toContain("thermometer strapped to the feed pipe");
+    expect(second?.check).toMatch(/To tell the regulator from the clack: .*if so, it is rather the clack/);
+  });
+
+  test("what speaks against is named: a sign it would not explain, and one that is wanting", () => {
+    const clack = suspectsBy([
+      ["shut-in-water", 0.97],
+      ["shut-in-falls", 0.9],
+      ["feed-pipe-hot", 0.05],
+      ["level-low", 0.55],
+    ]).find(({ name }) => name === "clack");
+    expect(clack?.speaksAgainst).toEqual([
+      `${signWords["level-low"]}, which it would not explain`,
+      `not so that ${signWords["feed-pipe-hot"]}`,
+    ]);
+  });
+
+  test("no more than three are listed, each with something that speaks for it and a tenth of the blame", () => {
+    const listed = suspectsBy([
+      ["water-up", 0.95],
+      ["pressure-sags", 0.95],
+    ]);
+    expect(listed.length).toBeGreaterThan(1);
+    expect(listed.length).toBeLessThanOrEqual(3);
+    for (const { weight, speaksFor } of listed) {
+      expect(weight).toBeGreaterThanOrEqual(0.1);
+      expect(speaksFor.length).toBeGreaterThan(0);
+    }
+  });
+
+  test("a fault whose signs begin afresh is not held to what was before its service", () => {
+    const signs = new Map<Sign, number>([
+      ["shut-in-water", 0.97],
+      ["shut-in-falls", 0.9],
+    ]);
+    const names = suspectsOf((fault) => (fault.kind === "clack" ? new Map() : signs)).map(({ name }) => name);
+    expect(names[0]).toBe("regulator");
+    expect(names).not.toContain("clack");
+    expect(suspectsOf(() => new Map())).toEqual([]);
   });
 });
 
 test("every likelihood of the table is a chance, and more than accident", () => {
-  const chances = faults.flatMap(({ shows }) => Object.values(shows));
+  const chances = faults.flatMap(({ shows }) => Object.entries(shows) as [Sign, number][]);
   expect(chances.length).toBeGreaterThan(25);
-  expect(chances.every((chance) => chance > CHANCE_BY_ACCIDENT && chance < 1)).toBe(true);
+  expect(chances.every(([sign, chance]) => chance > chanceByAccident(sign) && chance < 1)).toBe(true);
   expect(faults.reduce((sum, { usual }) => sum + usual, 0)).toBeCloseTo(1, 12);
 });
