@@ -28,7 +28,7 @@ function fittingLines({ fitting, state, why, measureNext, services }: FittingCar
   const last = services.at(-1);
   return [
     `${state.toUpperCase().padEnd(7)} ${fitting.name}. ${why}`,
-    ...(measureNext === null || state === "attend" ? [] : [`        Next: ${measureNext}`]),
+    ...(measureNext === null ? [] : [`        Next: ${measureNext}`]),
     ...(last === undefined
       ? []
       : [`        ${serviceWords[last.service.what]} ${last.service.at.slice(0, 10)}: ${last.effect.words}`]),

@@ -36,7 +36,7 @@ export function byCatches(about: Case, leak: LeakCourse, limit: Limit): Verdict 
     measureNext:
       seen.words === ""
         ? nextCatch(leak, limit, state, sure)
-        : "Catch a drip at the next steaming: the eye and the catches before do not agree.",
+        : `Catch a drip ${state === "attend" ? "before it is taken apart, if she is in steam by then" : "at the next steaming"}: the eye and the catches before do not agree.`,
   };
 }
 
@@ -116,7 +116,8 @@ function sentence(
       : hoursToLimit.value === 0
         ? ", which it has reached"
         : `, which is ${hoursInWords(hoursToLimit.value)} of steam away (${hoursInWords(hoursToLimit80[0])} to ${hoursInWords(hoursToLimit80[1])}, 80 times in 100)`;
-  return `${level}; ${against}${time}${reason}; ${count} in ${hoursInWords(sinceH)} in steam${age(leak, outingH)}, ${sure}.`;
+  const few = points.length < ENOUGH_FOR_A_TREND ? ", too few for a trend" : "";
+  return `${level}; ${against}${time}${reason}; ${count} in ${hoursInWords(sinceH)} in steam${few}${age(leak, outingH)}, ${sure}.`;
 }
 
 function courseWords({ step, jump, rising }: LeakCourse): string {
@@ -128,6 +129,10 @@ function courseWords({ step, jump, rising }: LeakCourse): string {
 
 function nextCatch(leak: LeakCourse, limit: Limit, state: State, sure: Assurance): string | null {
   const last = leak.points.at(-1);
+  if (state === "attend")
+    return leak.jump !== null || leak.points.length < ENOUGH_FOR_A_TREND
+      ? "Catch a drip again before it is taken apart, if she is in steam by then: one catch may be a slip of the cloth."
+      : null;
   if (leak.jump !== null)
     return "Catch a drip again at the next steaming, before anything is taken apart: one jump may be a slip of the cloth.";
   const wanted = ENOUGH_FOR_A_TREND - leak.points.length;

@@ -41,7 +41,9 @@ export function withLeftOut(
     why: `${verdict.why} ${said}`,
     // where a later catch could be carried the dial is being read
     measureNext:
-      lastUnread === undefined || (lastDripMs !== null && lastDripMs > lastUnread.atMs)
+      verdict.state === "attend" ||
+      lastUnread === undefined ||
+      (lastDripMs !== null && lastDripMs > lastUnread.atMs)
         ? verdict.measureNext
         : "Catch a drip at working pressure, and read the dial while you catch.",
   };

@@ -32,12 +32,13 @@ export function byLooks(about: Case, looks: LookCourse, byCatches: State | null)
         ? `that it really drips: ${outOf100(dripping)}, within ${OUTINGS} outings: ${outOf100(later)}`
         : `that it really drips: ${outOf100(dripping)}`;
   const last = looks.looks.at(-1)?.grade ?? "";
+  const few = count < ENOUGH_FOR_A_TREND ? ", too few to go by" : "";
   return {
     state,
     sure,
-    why: `Looked ${last} the last time, ${counted(count, "look")} in ${hoursInWords(about.sinceH)} in steam; ${chance}, as far as looks go${otherwise(about, state, byCatches)}; ${sure}.`,
+    why: `Looked ${last} the last time, ${counted(count, "look")} in ${hoursInWords(about.sinceH)} in steam${few}; ${chance}, as far as looks go${otherwise(about, state, byCatches)}; ${sure}.`,
     measureNext:
-      state === "sound" && count >= ENOUGH_FOR_A_TREND
+      state === "attend" || (state === "sound" && count >= ENOUGH_FOR_A_TREND)
         ? null
         : `Catch a drip at the ${fitting.name.toLowerCase()} for two minutes at working pressure: a look cannot tell how much.`,
   };

@@ -53,6 +53,20 @@ test("a service that is recorded is kept, starts the fitting afresh, and can be 
   await page.context().close();
 });
 
+test("a service dated in the future is kept and asked about", async () => {
+  const { page, troubles } = await visit(browser, `${book()}?fitting=turret`);
+  await page.getByRole("button", { name: "Record a service" }).click();
+  await page.getByRole("combobox", { name: "What was done" }).selectOption("nipped-up");
+  await page.getByLabel(/^When/).fill("2099-10-10T19:00");
+  await page.getByRole("button", { name: "Keep the service" }).click();
+  await page.getByText("Its day is yet to come: is that right?").waitFor();
+  await page.getByText("The service of 2099-10-10 is dated later than today: is that its day?").waitFor();
+  await page.getByRole("button", { name: /^Take out nipped up 10 Oct 2099/ }).click();
+  await page.getByText("The service is taken out.").waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
 test("a limit is set, and parts that must come off are ticked from those already named", async () => {
   const { page, troubles } = await visit(browser, `${book()}?fitting=left-gland`);
   await page.getByRole("button", { name: "Limit and particulars" }).click();

@@ -50,7 +50,9 @@ describe("attend", () => {
   test("is not said of a level leak under its limit, which is watched for that", () => {
     const care = after([0.4, 0.38, 0.42, 0.4, 0.38, 0.41, 0.39, 0.4]);
     expect(care.state).toBe("watch");
-    expect(care.why).toMatch(/above 60 % of it; chance of being over it by the next outing: less than 1 in 100/);
+    expect(care.why).toMatch(
+      /above 60 % of it; chance of being over it by the next outing: less than 1 in 100/,
+    );
   });
 
   test("is not said of one catch a little over, which is to be caught again", () => {
@@ -63,6 +65,18 @@ describe("attend", () => {
     const care = after([0.8]);
     expect(care.state).toBe("attend");
     expect(care.why).toContain("the last catch, 0.80, is over it beyond its own doubt");
+    expect(care.why).toContain("1 catch in 1.0 h in steam, too few for a trend, hardly sure.");
+    expect(care.measureNext).toContain("Catch a drip again before it is taken apart");
+  });
+});
+
+describe("too few readings", () => {
+  test("are said to be, by catches and by looks, with the reading that would tell most", () => {
+    const [caught, seen] = [after([0.1, 0.1]), after(["damp"])];
+    expect(caught.why).toContain("2 catches in 2.0 h in steam, too few for a trend, hardly sure.");
+    expect(caught.measureNext).toContain("Catch a drip for two minutes at working pressure");
+    expect(seen.why).toContain("1 look in 1.0 h in steam, too few to go by");
+    expect(seen.measureNext).toContain("Catch a drip at the gland");
   });
 });
 

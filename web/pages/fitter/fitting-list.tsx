@@ -67,7 +67,7 @@ function FittingRow({ engineId, care }: { engineId: string; care: FittingBook })
       </div>
       <div>
         <p>{why}</p>
-        {measureNext !== null && state !== "attend" && <p class="soft">{measureNext}</p>}
+        {measureNext !== null && <p class="soft">{measureNext}</p>}
       </div>
     </li>
   );

@@ -66,7 +66,7 @@ export function FittingView({ engine, book, care, kept, onDone }: Properties) {
       <p class="lead">
         <StateMark state={state} /> {why}
       </p>
-      {measureNext !== null && state !== "attend" && <p>{measureNext}</p>}
+      {measureNext !== null && <p>{measureNext}</p>}
       {spec === null ? (
         <p class="soft">No drip has been caught at it: there is nothing to draw.</p>
       ) : (

@@ -6,7 +6,7 @@ import { fitterAddress } from "../../route.ts";
 export function JobList({ engine, book }: { engine: Locomotive; book: Book }) {
   const nameOf = (id: string) => engine.fittings.find((fitting) => fitting.id === id)?.name ?? id;
   const whyOf = (id: string) => book.fittings.find(({ fitting }) => fitting.id === id)?.why ?? "";
-  const toRead = book.fittings.filter(({ measureNext, state }) => measureNext !== null && state !== "attend");
+  const toRead = book.fittings.filter(({ measureNext }) => measureNext !== null);
   return (
     <>
       <div class="page-head">
