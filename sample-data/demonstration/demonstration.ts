@@ -1,6 +1,8 @@
 import type { LogbookFile } from "../../src/logbook/logbook-file.ts";
+import { type ColdHoldSimulation, simulateColdHold } from "../simulator/cold-hold.ts";
 import { simulate } from "../simulator/simulate.ts";
 import type { Truth } from "../simulator/truth-types.ts";
+import { coldHold } from "./cold-hold.ts";
 import { conditionAt, services } from "./condition.ts";
 import { outings } from "./outings.ts";
 import { planOf } from "./season.ts";
@@ -8,6 +10,7 @@ import { planOf } from "./season.ts";
 export interface Demonstration {
   logbook: LogbookFile;
   truths: Readonly<Record<string, Truth>>;
+  holdTruths: Readonly<Record<string, ColdHoldSimulation["truth"]>>;
 }
 
 /** The whole season in order: wear goes on by hours in steam, a service starts a fitting's clock afresh. */
@@ -30,6 +33,9 @@ export function demonstration(): Demonstration {
     truths[steaming.id] = truth;
     hours += truth.curves.pressureBarG.filter((barG) => barG > 0.1).length / 3600;
   }
+  const hold = simulateColdHold(coldHold.seed, coldHold);
+  steamings.push(hold.steaming);
+  steamings.sort((a, b) => (a.startedAt < b.startedAt ? -1 : 1));
   const logbook: LogbookFile = {
     format: "lapwater-logbook",
     version: 1,
@@ -37,5 +43,5 @@ export function demonstration(): Demonstration {
     steamings,
     services: [...services],
   };
-  return { logbook, truths };
+  return { logbook, truths, holdTruths: { [hold.steaming.id]: hold.truth } };
 }

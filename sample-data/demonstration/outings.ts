@@ -19,7 +19,7 @@ const bottle = (each: number) =>
     onlyStanding: true,
   }) as const;
 
-/** The invented season of 2026: twelve outings. */
+/** The invented season of 2026: fourteen outings in steam. The hydraulic hold is apart. */
 export const outings: readonly Outing[] = [
   {
     date: "2026-04-05",
@@ -147,7 +147,7 @@ export const outings: readonly Outing[] = [
   {
     date: "2026-07-19",
     time: "10:00",
-    title: "Light engine with the logger on the dial's pipe",
+    title: "Light engine with a logger beside the dial",
     purpose: "trial",
     notes: "Pressure by a borrowed logger, once a second. Phases not marked.",
     ambientC: 22,
@@ -161,7 +161,7 @@ export const outings: readonly Outing[] = [
       marksPhases: false,
       pressureEveryS: 400,
       holdEveryS: 300,
-      traces: [{ channel: "pressureBarG", everyS: 1, division: 0.01, readingU: 0.02 }],
+      traces: [{ channel: "pressureBarG", everyS: 1, division: 0.01, readingU: 0.02, bias: -0.2 }],
     },
     seed: 8,
   },
@@ -215,6 +215,48 @@ export const outings: readonly Outing[] = [
     stages: [raise, run(60), shutIn(8)],
     observer: { readsAtChanges: false, levelEveryS: 140, forgottenLaps: 0.06 },
     seed: 11,
+  },
+  {
+    date: "2026-09-20",
+    time: "14:30",
+    title: "Light engine, notes broken off by rain",
+    purpose: "trial",
+    notes: "No water fed. The book went into the dry after five minutes of laps; she ran on.",
+    ambientC: 15,
+    feedC: 15,
+    atmosphereHPa: 1007,
+    fillMl: 180,
+    fuelMl: 80,
+    stages: [raise, run(60)],
+    driver: { feed: null, marginMm: -1 },
+    observer: { drips: [], looksAt: [], levelEveryS: 60, writesFuelRemaining: false, writesUntilS: 860 },
+    seed: 13,
+  },
+  {
+    date: "2026-09-27",
+    time: "14:00",
+    title: "Five wagons and the dynamometer car",
+    purpose: "trial",
+    notes: "Borrowed: dynamometer car, counter on the driving wheel, thermometer in the boiler's pocket.",
+    ambientC: 16,
+    feedC: 15,
+    atmosphereHPa: 1016,
+    train: { massKg: 4 },
+    fillMl: 170,
+    fuelMl: 90,
+    stages: [raise, run(20, { everyS: 300, forS: 45 }), shutIn(10)],
+    observer: {
+      extras: {
+        pull: { everyS: 40, readingN: 0.04 },
+        revolutions: { everyS: 120 },
+        thermometers: [
+          { of: "boiler", everyS: 240, readingC: 1 },
+          { of: "feed", everyS: 700, readingC: 0.5 },
+          { of: "ambient", everyS: 700, readingC: 0.5 },
+        ],
+      },
+    },
+    seed: 14,
   },
   {
     date: "2026-10-04",

@@ -35,7 +35,7 @@ const EVERY_S = 30;
 const curvesKept = ["massG", "drawnG", "fedG", "burntG", "pressureBarG"] as const;
 
 /** What really happened in each steaming of the demonstration, rounded to what anyone could want. */
-export function printedTruth({ truths }: Demonstration): string {
+export function printedTruth({ truths, holdTruths }: Demonstration): string {
   const steamings = Object.fromEntries(Object.entries(truths).map(([id, truth]) => [id, shortened(truth)]));
   const rounding = (_key: string, value: unknown) =>
     typeof value === "number" ? Number(value.toPrecision(8)) : value;
@@ -43,7 +43,8 @@ export function printedTruth({ truths }: Demonstration): string {
   const rows = Object.entries(steamings).map(
     ([id, truth]) => `${JSON.stringify(id)}:${JSON.stringify(truth, rounding)}`,
   );
-  return `{"note":"${note}","steamings":{\n${rows.join(",\n")}\n}}\n`;
+  const holds = JSON.stringify(holdTruths, rounding);
+  return `{"note":"${note}","steamings":{\n${rows.join(",\n")}\n},"coldHolds":${holds}}\n`;
 }
 
 function shortened(truth: Truth) {

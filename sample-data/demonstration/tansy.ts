@@ -7,7 +7,7 @@ import type { InstrumentSet } from "../simulator/plan.ts";
  * Tansy, an invented engine: a small spirit-fired well tank for 45 mm track, one flue, two inside-admission
  * cylinders, an axle pump with by-pass and a hand pump. Nothing here is a record of a real engine.
  */
-const locomotive: Locomotive = {
+export const locomotive: Locomotive = {
   id: "tansy",
   name: "Tansy",
   gaugeMm: 45,

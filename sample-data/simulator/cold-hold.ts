@@ -13,6 +13,22 @@ export interface ColdHoldSimulation {
   truth: { complianceMlPerBar: number; leakMlPerMin: number };
 }
 
+/** What is not left to chance: for a hold that is to be shown. */
+export interface ColdHoldGiven {
+  head: Pick<Steaming, "id" | "title" | "notes" | "startedAt">;
+  locomotive: Locomotive;
+  pressureReadingBar: number;
+  pressureBiasBar: number;
+  pressureDivisionBar: number;
+  testBar: number;
+  minutes: number;
+  airMl: number;
+  strokesEach: number;
+  /** at the highest pressure pumped to */
+  leakMlPerMin: number;
+  everyS: number;
+}
+
 const ATMOSPHERE_BAR = 1.01325;
 const STEP_S = 1;
 const CUBIC_PER_K = { copper: 4.95e-5, brass: 5.7e-5, steel: 3.5e-5 } as const;
@@ -26,36 +42,38 @@ const densityKgPerM3 = (c: number): number =>
  * a steady compliance, air gives by Boyle's law, the leak goes with the root of the pressure, and the water warms or
  * cools on its way to the air's temperature.
  */
-export function simulateColdHold(seed: number): ColdHoldSimulation {
+export function simulateColdHold(seed: number, given?: ColdHoldGiven): ColdHoldSimulation {
   const random = randomOf(seed, "cold hold");
-  const { locomotive, instruments } = engineFor(random);
+  const { locomotive, instruments } = given === undefined ? engineFor(random) : engineGiven(given);
   const { boiler, workingPressureBarG } = locomotive;
   const totalMl = boilerGeometry(boiler).totalM3 * 1e6;
   const springMl = totalMl * random.between(1.2e-4, 5e-4);
-  const airMl = totalMl * 10 ** random.between(-3.5, -2);
+  const airMl = given?.airMl ?? totalMl * 10 ** random.between(-3.5, -2);
   const mlPerStroke = (locomotive.handPump?.mlPerStroke ?? 1) * (1 + 0.02 * random.normal());
-  const testBar = workingPressureBarG * random.pick([1.5, 2]);
-  const minutes = random.whole(8, 30);
-  const given = (bar: number) => springMl * bar + airMl * (1 - ATMOSPHERE_BAR / (ATMOSPHERE_BAR + bar));
+  const testBar = given?.testBar ?? workingPressureBarG * random.pick([1.5, 2]);
+  const minutes = given?.minutes ?? random.whole(8, 30);
+  const takes = (bar: number) => springMl * bar + airMl * (1 - ATMOSPHERE_BAR / (ATMOSPHERE_BAR + bar));
   const softness = (bar: number) => springMl + (airMl * ATMOSPHERE_BAR) / (ATMOSPHERE_BAR + bar) ** 2;
   const barAt = (pumpedMl: number): number => {
     let [low, high] = [0, 100];
     for (let i = 0; i < 60; i += 1) {
       const middle = (low + high) / 2;
-      if (given(middle) < pumpedMl) low = middle;
+      if (takes(middle) < pumpedMl) low = middle;
       else high = middle;
     }
     return (low + high) / 2;
   };
+  const division = given?.pressureDivisionBar ?? 0.05;
   const bias = instruments.pressureBiasBar * random.normal();
   const dial = (bar: number) =>
-    bar < 0.02 ? 0 : Math.max(0, reading(bar + bias, instruments.pressureReadingBar, 0.05, random));
+    bar < 0.02 ? 0 : Math.max(0, reading(bar + bias, instruments.pressureReadingBar, division, random));
 
   const entries: Entry[] = [];
-  const strokesEach = Math.max(0.1, rounded(given(testBar) / mlPerStroke / random.whole(5, 10), 0.05));
+  const strokesEach =
+    given?.strokesEach ?? Math.max(0.1, rounded(takes(testBar) / mlPerStroke / random.whole(5, 10), 0.05));
   let [atS, pumpedMl] = [0, 0];
   const gapMl = mlPerStroke * random.between(0.2, 2); // until the last of the space is full
-  entries.push({ kind: "strokes", atS, count: gapMl / mlPerStroke, barG: 0 });
+  entries.push({ kind: "strokes", atS, count: given === undefined ? gapMl / mlPerStroke : 1, barG: 0 });
   while (barAt(pumpedMl) < testBar) {
     atS += random.whole(5, 12);
     pumpedMl += strokesEach * mlPerStroke;
@@ -64,6 +82,7 @@ export function simulateColdHold(seed: number): ColdHoldSimulation {
 
   const topBar = barAt(pumpedMl);
   const leakAtTop =
+    given?.leakMlPerMin ??
     ((softness(topBar) * topBar) / minutes) * random.pick([0, 0.02, 0.1, 0.3]) * random.uniform();
   let celsius = random.between(8, 22);
   const airC = celsius + random.normal();
@@ -78,9 +97,9 @@ export function simulateColdHold(seed: number): ColdHoldSimulation {
     atS,
     celsius: reading(celsius, 0.1, 0.1, random),
   });
-  const watched = random.chance(0.7);
+  const watched = given !== undefined || random.chance(0.7);
   if (watched) entries.push(thermometer());
-  const everyS = random.pick([60, 120, 300]);
+  const everyS = given?.everyS ?? random.pick([60, 120, 300]);
   for (let s = STEP_S; s <= minutes * 60; s += STEP_S) {
     const before = densityKgPerM3(celsius);
     const warmed = ((airC - celsius) * STEP_S) / settlesS;
@@ -97,15 +116,21 @@ export function simulateColdHold(seed: number): ColdHoldSimulation {
   return {
     locomotive,
     steaming: {
-      id: `cold-hold-${seed}`,
+      ...(given?.head ?? { id: `cold-hold-${seed}`, startedAt: "2026-03-07T10:00:00+00:00" }),
       locomotiveId: locomotive.id,
       purpose: "cold-hold",
-      startedAt: "2026-03-07T10:00:00+00:00",
       conditions: { ambientC: rounded(airC, 0.5), feedC: rounded(celsius, 0.5) },
-      entries,
+      entries: given === undefined ? entries : named(given.head.id, entries),
     },
     truth: { complianceMlPerBar: softness(meanBar), leakMlPerMin: leakedMl / minutes },
   };
+}
+
+const named = (id: string, entries: readonly Entry[]): Entry[] =>
+  entries.map((entry, i) => ({ id: `${id}-${String(i + 1).padStart(3, "0")}`, ...entry }));
+
+function engineGiven({ locomotive, pressureReadingBar, pressureBiasBar }: ColdHoldGiven) {
+  return { locomotive, instruments: { pressureReadingBar, pressureBiasBar } };
 }
 
 function engineFor(random: Random) {

@@ -1,6 +1,7 @@
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { saturationTemperatureK } from "../../src/steam/saturation.ts";
 import type { MotionNature } from "./nature.ts";
+import type { SteamingPlan } from "./plan.ts";
 import { type Random, wanderingFactor } from "./random.ts";
 import { saturationAt } from "./steam-table.ts";
 
@@ -37,6 +38,13 @@ export interface EngineDay {
 }
 
 const GRAVITY = 9.806_65;
+/** Pull on the train at a place of the line, N: its rolling resistance, and its weight on the gradient there. */
+export function pullN({ engine, train, track }: SteamingPlan, distanceM: number): number {
+  const { gradient, resistanceRatio } = engine.nature.motion;
+  const grade = track === null ? 0 : gradient * Math.sin((4 * Math.PI * distanceM) / track.lapM);
+  return GRAVITY * (train?.massKg ?? 0) * ((train?.resistanceRatio ?? resistanceRatio) + grade);
+}
+
 /** Share of chest pressure that becomes mean effective pressure at a long cut-off. */
 const DIAGRAM = 0.8;
 /** Share of boiler pressure that a full-open regulator passes. */

@@ -1,4 +1,5 @@
 import type { Entry } from "../../src/logbook/entry.ts";
+import { extraEntries } from "./observer-extras.ts";
 import { feedEntries } from "./observer-feed.ts";
 import { fittingEntries } from "./observer-fittings.ts";
 import { fuelEntries, weighings } from "./observer-fuel.ts";
@@ -16,8 +17,11 @@ export function entriesOf(watch: Watch): Entry[] {
     ...weighings(watch),
     ...lapEntries(watch),
     ...fittingEntries(watch),
+    ...extraEntries(watch),
   ];
+  const { writesUntilS = Number.POSITIVE_INFINITY } = watch.habits;
   const ordered = jottings
+    .filter((entry) => entry.atS <= writesUntilS)
     .map((entry, index) => ({ entry, index }))
     .sort((a, b) => a.entry.atS - b.entry.atS || a.index - b.index);
   return ordered.map(({ entry }, index) => ({

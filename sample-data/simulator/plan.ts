@@ -116,6 +116,19 @@ export interface ObserverHabits {
   drips: readonly { fitting: string; overS: number }[];
   looksAt: readonly string[];
   traces: readonly TraceHabit[];
+  /** what only some have with them; none if absent */
+  extras?: ExtraHabits;
+  /** the log breaks off then, s; to the end if absent */
+  writesUntilS?: number;
+}
+
+/** Instruments beyond dial, glass and watch, each read about every so often with such an error. */
+export interface ExtraHabits {
+  /** dynamometer between engine and train, read while running */
+  pull?: { everyS: number; readingN: number };
+  /** counter on the driving wheel, read while running and at the end of each run */
+  revolutions?: { everyS: number };
+  thermometers?: readonly { of: "feed" | "ambient" | "boiler"; everyS: number; readingC: number }[];
 }
 
 export interface TraceHabit {
@@ -126,4 +139,6 @@ export interface TraceHabit {
   readingU?: number;
   /** a sender of its own, whose bias has this standard uncertainty; without it the logger errs as the dial does */
   biasU?: number;
+  /** such a sender that is to be off by so much and no other */
+  bias?: number;
 }

@@ -10,7 +10,8 @@ export function tracesOf(watch: Watch): Trace[] {
   return watch.habits.traces.map((habit) => {
     const bias = loggerBias(watch, habit);
     const values: number[] = [];
-    for (let atS = 0; atS <= watch.ledger.endS; atS += habit.everyS) {
+    const until = watch.habits.writesUntilS ?? watch.ledger.endS;
+    for (let atS = 0; atS <= Math.min(watch.ledger.endS, until); atS += habit.everyS) {
       const uncertainty = habit.readingU ?? declaredU(watch, habit);
       values.push(reading(trueValue(watch, habit, atS) + bias, uncertainty, habit.division, watch.random));
     }
@@ -25,7 +26,8 @@ function trueValue(watch: Watch, { channel }: TraceHabit, atS: number): number {
 }
 
 /** Added to every sample of the day; drawn apart, so that the rest of the day is the same with and without it. */
-export function loggerBias(watch: Watch, { channel, biasU }: TraceHabit): number {
+export function loggerBias(watch: Watch, { channel, biasU, bias }: TraceHabit): number {
+  if (bias !== undefined) return bias;
   if (biasU !== undefined) return biasU * randomOf(watch.seed, `logger ${channel}`).normal();
   return channel === "pressureBarG" ? watch.day.dialBiasBar : 0;
 }

@@ -70,6 +70,8 @@ export interface Truth {
   runningS: number;
   /** when the glass first stood at the lowest level to work at; null if it never did */
   lowestLevelAtS: number | null;
+  /** water and steam above what the boiler holds with the glass at its lowest level, at the last entry, g */
+  aboveLowestG: number;
   /** errors that all readings of the day shared */
   feedScale: number;
   dialBiasBar: number;

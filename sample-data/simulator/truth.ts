@@ -3,6 +3,7 @@ import { saturationTemperatureK } from "../../src/steam/saturation.ts";
 import { lapTimesS } from "./laps.ts";
 import { curveAt } from "./ledger.ts";
 import { surfaceLossW } from "./loss.ts";
+import { coldWaterAt, saturationAt } from "./steam-table.ts";
 import { loggerBias } from "./trace.ts";
 import { trueEngine, truePump, trueRaising } from "./truth-engine.ts";
 import { trueDrips } from "./truth-fittings.ts";
@@ -45,6 +46,7 @@ export function truthOf(watch: Watch, seed: number, entries: readonly Entry[]): 
     engine: trueEngine(watch),
     runningS: curves.regulatorOpenS.at(-1) ?? 0,
     lowestLevelAtS: lowestLevelAtS(watch),
+    aboveLowestG: aboveLowestG(watch, Math.min(endS, entries.at(-1)?.atS ?? endS)),
     feedScale: day.faults.feedScale,
     dialBiasBar: day.dialBiasBar,
     ...loggerBiases(watch),
@@ -79,9 +81,20 @@ function lowestLevelAtS(watch: Watch): number | null {
   return null;
 }
 
+/** Water goes and steam takes its room, at the temperature of the moment. */
+function aboveLowestG(watch: Watch, atS: number): number {
+  const { geometry, locomotive, vessel } = watch.day;
+  const kelvin = watch.at("temperatureC", atS) + 273.15;
+  const lowestM3 = geometry.waterM3AtLevelMm(locomotive.boiler.lowestLevelMm);
+  const { waterM3PerKg, steamM3PerKg } = saturationAt(kelvin);
+  const kgPerM3 =
+    kelvin < vessel.boilingK ? 1 / coldWaterAt(kelvin).volumeM3PerKg : 1 / waterM3PerKg - 1 / steamM3PerKg;
+  return 1000 * (watch.at("waterM3", atS) - lowestM3) * kgPerM3;
+}
+
 /** Of loggers with a sender of their own. */
 function loggerBiases(watch: Watch): Pick<Truth, "loggerBias"> {
-  const own = watch.habits.traces.filter(({ biasU }) => biasU !== undefined);
+  const own = watch.habits.traces.filter(({ biasU, bias }) => (biasU ?? bias) !== undefined);
   if (own.length === 0) return {};
   return { loggerBias: Object.fromEntries(own.map((habit) => [habit.channel, loggerBias(watch, habit)])) };
 }

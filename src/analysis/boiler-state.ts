@@ -68,7 +68,10 @@ export function boilerStates(
     const barG = pressure.atS(atS);
     const inSteamYet = pressure.beganInSteam || (pressure.firstSteamS !== null && atS > pressure.firstSteamS);
     if (barG !== null && barG > NONE_BAR && inSteamYet) return inSteam(around.absolutePa(barG), 0);
-    const read = nearest(boiler, atS);
+    // what was read while the fire warms her says nothing of before it was lit, and is a mark on the way up
+    if (litS !== null && pressure.firstSteamS !== null && atS >= litS && atS <= pressure.firstSteamS)
+      return warming(atS, litS);
+    const read = nearest(litS === null || atS > litS ? boiler : beforeLit(litS), atS);
     if (read !== null && Math.abs(read.atS - atS) <= TEMPERATURE_HOLDS_S) {
       const kelvin = Math.max(read.celsius, 0.01) + ICE_POINT_K;
       return kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), 1) : cold(kelvin, 1);
@@ -84,12 +87,41 @@ export function boilerStates(
     const middle = (coldC + ICE_POINT_K + boilingK) / 2;
     return cold(middle, (boilingK - coldC - ICE_POINT_K) / 2);
   }
+  function beforeLit(fireS: number) {
+    return boiler.filter((entry) => entry.atS <= fireS);
+  }
+  /** Straight from mark to mark: as cold as she was lit, each thermometer reading, boiling at first steam. */
   function warming(atS: number, fromS: number): BoilerState {
     const steamS = pressure.firstSteamS;
-    const start = coldC + ICE_POINT_K;
-    const share = steamS === null || steamS <= fromS ? 0.5 : Math.min(1, (atS - fromS) / (steamS - fromS));
-    const u = Math.hypot(uColdK * (1 - share), 0.4 * (boilingK - start) * share * (1 - share));
-    return cold(start + share * (boilingK - start), steamS === null ? (boilingK - start) / 4 : u);
+    if (steamS === null || steamS <= fromS) {
+      const start = coldC + ICE_POINT_K;
+      return cold(start + 0.5 * (boilingK - start), (boilingK - start) / 4);
+    }
+    const first = nearest(beforeLit(fromS), fromS);
+    const asLit =
+      first !== null && fromS - first.atS <= TEMPERATURE_HOLDS_S
+        ? { atS: fromS, kelvin: Math.max(first.celsius, 0.01) + ICE_POINT_K, u: 1 }
+        : { atS: fromS, kelvin: coldC + ICE_POINT_K, u: uColdK };
+    const marks = [
+      asLit,
+      ...boiler
+        .filter((entry) => entry.atS > fromS && entry.atS < steamS)
+        .map(({ atS: readS, celsius }) => ({
+          atS: readS,
+          kelvin: Math.min(Math.max(celsius, 0.01) + ICE_POINT_K, boilingK),
+          u: 1,
+        })),
+      { atS: steamS, kelvin: boilingK, u: 0 },
+    ];
+    const next = Math.max(
+      1,
+      marks.findIndex((mark) => mark.atS >= atS),
+    );
+    const [before, after] = [marks[next - 1] ?? asLit, marks[next] ?? asLit];
+    const share = Math.min(1, Math.max(0, (atS - before.atS) / (after.atS - before.atS)));
+    const rise = after.kelvin - before.kelvin;
+    const u = Math.hypot(before.u * (1 - share), after.u * share, 0.4 * Math.abs(rise) * share * (1 - share));
+    return cold(before.kelvin + share * rise, u);
   }
   function pressureGoneAt(atS: number): BoilerState | null {
     let goneS: number | null = null;

@@ -5,6 +5,7 @@ import { type Timeline, timelineOf } from "../logbook/timeline.ts";
 import { type BoilerState, boilerStates } from "./boiler-state.ts";
 import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./circumstances.ts";
 import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
+import { heldCold } from "./held-cold.ts";
 import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
 import { type Phase, phasesOf } from "./phases.ts";
@@ -45,7 +46,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
       return (around.boilingK(0) - coldK) / (around.boilingK(barG) - coldK);
     },
   );
-  const phases = phasesOf(timeline, pressure, locomotive);
+  const phases = heldCold(steaming, timeline) ? [] : phasesOf(timeline, pressure, locomotive);
   const laps = lapsOf(timeline, steaming, locomotive);
   const states = boilerStates(timeline, pressure, around);
   return {

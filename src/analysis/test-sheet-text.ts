@@ -22,7 +22,8 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
   lines.push(title, "=".repeat(title.length), `purpose ${steaming.purpose}, steaming ${report.steamingId}`);
 
   section("Phases");
-  if (report.phases.length === 0) row("none", "the log is empty");
+  if (report.phases.length === 0)
+    row("none", "nothing recorded tells when she was raising steam, standing or running");
   for (const phase of report.phases) {
     const pressure = phase.meanPressureBarG === null ? "" : `, mean ${phase.meanPressureBarG.toFixed(2)} bar`;
     const laps = phase.laps > 0 ? `, ${phase.laps} laps` : "";

@@ -1,4 +1,5 @@
 import type { Heat } from "./heat.ts";
+import { heldCold } from "./held-cold.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
 import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
@@ -72,7 +73,7 @@ export function warningsOf(worked: Worked): Warning[] {
     }
   }
   const over = pressure.points.filter(([, barG]) => barG > 1.1 * locomotive.workingPressureBarG);
-  if (over.length > 0) {
+  if (over.length > 0 && !heldCold(sources.steaming, timeline)) {
     const ids = timeline
       .of("pressure")
       .filter((entry) => entry.barG > 1.1 * locomotive.workingPressureBarG)

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/analysis/analyse.ts";
 import { coldHoldOf } from "../../src/analysis/cold-hold.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
@@ -79,6 +80,24 @@ describe("a cold hold", () => {
       }),
     );
     expect(figure(holdOf(list)?.compliance).value).toBeCloseTo(0.275, 2);
+  });
+
+  test("pressure without steam is no raising, no standing, and not questioned for its temperature or its height", () => {
+    const steaming = {
+      ...smallSteaming(),
+      purpose: "cold-hold" as const,
+      entries: [...strokes, ...fall, ...temperatures(15, 15)],
+    };
+    const asked = (purpose: "cold-hold" | "trial") => {
+      const { phases, warnings } = analyse(engine(), { ...steaming, purpose });
+      return { phases: phases.length, codes: warnings.map(({ code }) => code) };
+    };
+    expect(asked("cold-hold").phases).toBe(0);
+    const questions = ["above-working-pressure", "pressure-and-temperature"];
+    for (const code of questions) {
+      expect(asked("cold-hold").codes).not.toContain(code);
+      expect(asked("trial").codes).toContain(code);
+    }
   });
 
   test("what cannot be had says why", () => {

@@ -31,7 +31,7 @@ describe("the demonstration", () => {
     const { steamings, services } = made.logbook;
     expect(steamings.length).toBeGreaterThanOrEqual(8);
     expect(new Set(steamings.map((steaming) => steaming.purpose))).toEqual(
-      new Set(["trial", "standing", "hot-hold", "safety-valve"]),
+      new Set(["trial", "standing", "hot-hold", "cold-hold", "safety-valve"]),
     );
     expect(steamings.some((steaming) => steaming.traces !== undefined)).toBe(true);
     expect(steamings.some((steaming) => steaming.entries.every((entry) => entry.kind !== "level"))).toBe(

@@ -1,4 +1,5 @@
 import { ICE_POINT_K } from "../circumstances.ts";
+import { heldCold } from "../held-cold.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -8,6 +9,8 @@ const THERMOMETER_K = 1.5;
 const BEYOND = 3;
 /** The pressure must have been read within so many seconds of the temperature. */
 const TOGETHER_S = 60;
+/** Until then it may have strayed, the further the more: a minute's stray as a part of working pressure (our estimate). */
+const STRAY = 0.08;
 /** A gauge pressure up to here may stand over water that does not boil yet, bar: dials rest on a pin. */
 const NO_PRESSURE_BAR = 0.1;
 
@@ -41,6 +44,7 @@ export function disagreesWithSaturation(
 /** Readings of the boiler's temperature, each with the pressure at its moment. */
 export function pairsOf(from: Sources): Pair[] {
   const { timeline, pressure, errors, around } = from;
+  if (heldCold(from.steaming, timeline)) return [];
   const uBar = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
   return timeline.of("temperature").flatMap((entry): Pair[] => {
     if (entry.of !== "boiler") return [];
@@ -50,6 +54,11 @@ export function pairsOf(from: Sources): Pair[] {
       .sort((a, b) => Math.abs(a.atS - entry.atS) - Math.abs(b.atS - entry.atS))[0];
     const traced = pressure.points.some(([atS]) => Math.abs(atS - entry.atS) <= TOGETHER_S);
     const barG = pressure.atS(entry.atS);
+    const awayS = pressure.points.reduce(
+      (least, [atS]) => Math.min(least, Math.abs(atS - entry.atS)),
+      TOGETHER_S,
+    );
+    const strayed = STRAY * from.locomotive.workingPressureBarG * Math.sqrt(awayS / 60);
     if (barG === null || (near === undefined && !traced)) return [];
     return [
       {
@@ -58,7 +67,7 @@ export function pairsOf(from: Sources): Pair[] {
         barG,
         celsius: entry.celsius,
         saturationC: around.boilingK(barG) - ICE_POINT_K,
-        disagrees: disagreesWithSaturation(from, barG, entry.celsius, uBar),
+        disagrees: disagreesWithSaturation(from, barG, entry.celsius, Math.hypot(uBar, strayed)),
       },
     ];
   });
