@@ -80,7 +80,7 @@ export function complianceOf(from: Sources, holdBar: number | null): Figure {
   // less than no air there cannot be
   if (found.airMl < 0) for (let round = 0; round < ROUNDS; round++) found = fit(found.steady, 0, false);
   const { value } = found.atHold;
-  if (!(value > 0)) return absent("the strokes and pressures do not make sense together");
+  if (!(value > 0)) return absent("the strokes and pressures do not make sense together: look at both again");
   const scale = pump.uMlPerStroke === undefined ? PUMP_RELATIVE : pump.uMlPerStroke / pump.mlPerStroke;
   return {
     value,

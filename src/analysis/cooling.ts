@@ -38,8 +38,11 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const readings = coolingReadings(from, ...stretch);
   const [first, last] = [readings[0], readings.at(-1)];
   if (first === undefined || last === undefined || readings.length < LEAST_READINGS)
-    return none("too few pressures were read with all shut and steam still up");
-  if (last.atS - first.atS < LEAST_S) return none("the boiler was shut in for too short a time");
+    return none(
+      "too few pressures were read with all shut and steam still up: read the dial each minute or two once the fire is out",
+    );
+  if (last.atS - first.atS < LEAST_S)
+    return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
   if (water.balance === null) return none(`the heat that the boiler holds is not known: ${water.why}`);
   const contents = water.balance.estimate({ unit: "g", contents: [[first.atS, 1]] });
   if (contents === null) return none(`the heat that the boiler holds is not known: ${NOT_TOLD}`);
@@ -64,7 +67,7 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     window: [first.atS, last.atS],
     lossAtWorkingPressure: tells
       ? withHeatHeld(loss.figure, model, contents, perGram)
-      : absent("the fall of pressure is lost in its reading errors"),
+      : absent("the fall of pressure is lost in its reading errors: leave her shut in for longer"),
     leak: drop.value === null ? absent(drop.why) : leakOf(fittedLeak(from, model, drop, thought)),
   };
 }
@@ -98,7 +101,10 @@ function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, p
 
 /** Nothing leaks inwards: value and range end at none. */
 function leakOf({ figure: leak, left }: Fitted): Figure {
-  if (left > NOT_TOLD_BEYOND) return absent("the fall of water with all shut is lost in its reading errors");
+  if (left > NOT_TOLD_BEYOND)
+    return absent(
+      "the fall of water with all shut is lost in its reading errors: read the glass more often, and for longer",
+    );
   const [low, high] = interval(leak);
   if (low >= 0) return leak;
   return {

@@ -47,7 +47,9 @@ function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure
   const byEngine = drawnByEngine(from, water);
   if (!isMeasured(byEngine)) return byEngine;
   if (!(byEngine.value > 2 * standardUncertainty(byEngine)))
-    return absent("what the engine drew is not told well enough");
+    return absent(
+      "what the engine drew is not told well enough: read the glass before and after each run, or run for longer",
+    );
   const share = ratio(product(dryDemand, turns, "g"), byEngine, "1");
   if (!isMeasured(share)) return share;
   const { range95, ...missing } = scaled(share, -1, "1");
@@ -80,8 +82,13 @@ function pullOf(from: Sources): Figure {
     return { value: mean, unit: "N", parts: [{ name: "readings of the pull", u, df: read.length - 1 }] };
   }
   const train = from.steaming.train;
-  if (train === undefined || train.massKg === 0) return absent("no train and no pull were recorded");
+  if (train === undefined || train.massKg === 0)
+    return absent(
+      "no train and no pull were recorded: give the train's mass and its resistance ratio, or read the pull",
+    );
   if (train.resistanceRatio === undefined)
-    return absent("neither the pull nor the train's resistance was recorded");
+    return absent(
+      "neither the pull nor the train's resistance was recorded: read the pull, or give the ratio of resistance to weight",
+    );
   return { value: train.massKg * GRAVITY * train.resistanceRatio, unit: "N", parts: [] };
 }

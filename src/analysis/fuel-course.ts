@@ -54,7 +54,7 @@ export function fuelCourse(
   const kind = isSolid(locomotive) ? "solid" : "liquidOrGas";
   const burning = burningClock(fire, phases, BURNS[kind]);
   const known = carriedOn(stock.known, burning, outS);
-  if (known === null) return none("what fuel was left was not recorded near the end");
+  if (known === null) return none("what fuel was left was not recorded near the end: measure what is left");
   const isOut = timeline.of("fire").at(-1)?.state === "out";
 
   return {

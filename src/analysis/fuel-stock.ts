@@ -76,7 +76,7 @@ export function fuelStock(
   if (lookedAt) return { ...stock, known, takenAsAllBurnt: false };
   const isOut = timeline.of("fire").at(-1)?.state === "out";
   if (!isOut && !isSolid(locomotive))
-    return "what fuel was left was not recorded, and the fire was still lit";
+    return "what fuel was left was not recorded, and the fire was still lit: measure what is left";
   known.push({ atS: outS, grams: putInG, uGrams: Math.hypot(stock.uPutInG, UNKNOWN_LEFT * putInG) });
   return { ...stock, known, takenAsAllBurnt: true };
 }

@@ -81,7 +81,7 @@ export function heatOf(from: Sources, water: Water): Heat | null {
     burnt.value === null
       ? burnt
       : properties === null
-        ? absent("the heating value of this fuel is not known")
+        ? absent("the heating value of this fuel is not known: give it with the engine")
         : product(
             burnt,
             measuredWithShared(

@@ -72,7 +72,12 @@ function measuredDelivery(from: Sources, water: Water, shut: readonly Stretch[])
   const grams = moves.reduce((sum, move) => sum + move.grams, 0);
   const first = moves[0];
   if (first === undefined || within.length === 0)
-    return { grams: absent("no feed of the axle pump falls in the time with its by-pass shut"), within };
+    return {
+      grams: absent(
+        "no feed of the axle pump falls in the time with its by-pass shut: measure its tank each time the by-pass is opened",
+      ),
+      within,
+    };
   const uEach = from.errors.volumeReadingMl * densityGPerMl(from.around.feedC, from.around);
   return {
     within,
@@ -100,7 +105,7 @@ const turning = (grams: number, within: readonly Stretch[]): number =>
 function fromTheLevel(water: Water, within: readonly Stretch[]): Delivered {
   const { balance, input } = water;
   const notTold = absent(
-    "its feed was not measured, and the readings of water do not tell it from what the engine drew",
+    "its feed was not measured, and the readings of water do not tell it from what the engine drew: measure what its tank lost",
   );
   const found = balance?.estimate({ unit: "g", pumpRate: 1 }) ?? null;
   if (balance === null || found === null)

@@ -42,7 +42,8 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
     .map((entry): Moment => ({ atS: entry.atS, mark: entry.state === "lifts" ? "lift" : "reseat" }));
   const marked = (mark: Mark, words: string): Figure =>
     moments.some((moment) => moment.mark === mark)
-      ? (markOf(from, moments, all, mark) ?? absent(`no pressure was read near enough to the ${mark}`))
+      ? (markOf(from, moments, all, mark) ??
+        absent(`no pressure was read near enough to the ${mark}: read the dial as it happens`))
       : absent(`the valve was not seen to ${words}`);
   const lift = marked("lift", "lift");
   const lifted = moments.some((moment) => moment.mark === "lift");

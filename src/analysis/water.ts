@@ -118,7 +118,8 @@ export function drawnWithin(water: Water, windows: readonly (readonly [number, n
   return water.balance.estimate({ unit: "g", drawn }) ?? absent(NOT_TOLD);
 }
 
-export const NOT_TOLD = "the readings of water do not tell this part of the steaming from the rest";
+export const NOT_TOLD =
+  "the readings of water do not tell this part of the steaming from the rest: read the glass where it begins and ends";
 
 /** True mean rate over a window, g/min. */
 export function rateWithin(water: Water, fromS: number, toS: number): Figure {
@@ -132,7 +133,7 @@ export const ratio = (a: Figure, b: Figure, unit: string): Figure =>
     : b.value === null
       ? b
       : b.value === 0
-        ? absent(`divided by 0 ${b.unit}`)
+        ? absent(`what it is reckoned by came to 0 ${b.unit}`)
         : quotient(a, b, unit);
 
 /** Feed between the first and the last reading of the water (else all of it), g. */
@@ -146,7 +147,9 @@ export function feedTotal(from: Sources, water: Water): Figure {
   const sources = [...new Set(counted.map((move) => move.source))];
   const pumped = pumpedTotal(water);
   if (pumped === null && water.input.pumpingS !== null)
-    return absent("what the axle pump fed was not measured, and the readings of water do not tell it");
+    return absent(
+      "what the axle pump fed was not measured, and the readings of water do not tell it: measure what its tank lost",
+    );
   return {
     value: counted.reduce((total, move) => total + move.grams, 0) + (pumped?.value ?? 0),
     unit: "g",

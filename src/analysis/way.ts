@@ -69,7 +69,9 @@ export function wayOf(
     return { value, unit, parts: [...parts, { name: source, source, u: MEASURED_RELATIVE * value }] };
   };
   if (running.length === 0) {
-    const unknown = absent("it is not known when she ran");
+    const unknown = absent(
+      "it is not known when she ran: write down the laps, or when the regulator is opened and shut",
+    );
     return { metresIn: () => unknown, turnsIn: () => unknown };
   }
   return {

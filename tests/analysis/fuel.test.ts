@@ -49,7 +49,7 @@ describe("fuel burnt", () => {
   test("is not to be had while the fire is lit and nothing says what is left", () => {
     expect(analysisWith([added(20)], false).totals?.fuelBurnt).toEqual({
       value: null,
-      why: "what fuel was left was not recorded, and the fire was still lit",
+      why: "what fuel was left was not recorded, and the fire was still lit: measure what is left",
     });
   });
 
@@ -69,7 +69,7 @@ describe("fuel burnt", () => {
     const engine: Locomotive = { ...smallEngine(), fuel: { kind: "other" } };
     expect(analysisWith([added(20), remaining(5)], true, engine).heat?.efficiency).toEqual({
       value: null,
-      why: "the heating value of this fuel is not known",
+      why: "the heating value of this fuel is not known: give it with the engine",
     });
   });
 

@@ -3,7 +3,9 @@ import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import {
   coolingMeaning,
+  dripMeaning,
   engineMeaning,
+  holdMeaning,
   leakMeaning,
   plusMinus,
   pumpMeaning,
@@ -19,6 +21,13 @@ const figure = (value: number, lo95: number, hi95: number, unit: string): Report
   hi95,
   unit,
 });
+const engineWithFittings = {
+  ...smallEngine(),
+  fittings: [
+    { id: "gland", name: "Right gland", kind: "gland" as const },
+    { id: "clack", name: "Feed clack", kind: "clack" as const },
+  ],
+};
 const none: Reported = { value: null, why: "not read" };
 const report = (part: Partial<Report>): Report =>
   ({ phases: [], totals: null, ...part }) as unknown as Report;
@@ -59,6 +68,42 @@ describe("what the figures mean", () => {
       );
     expect(leak(0.2)).toBe("Shut in she leaks 0.5 ± 0.3 g/min.");
     expect(leak(-0.1)).toContain("too little to be told from nothing");
+  });
+
+  test("the largest of the drips is told with the round hole that would let out as much", () => {
+    const drip = (fitting: string, g: number, lo95: number) => ({
+      fitting,
+      atS: 100,
+      rate: figure(g, lo95, 2 * g - lo95, "g/min"),
+      equivalentHole: figure(0.14, 0.13, 0.15, "mm"),
+    });
+    const leaks = [drip("clack", 0.1, 0.05), drip("gland", 0.5, 0.4)];
+    expect(dripMeaning(report({ leaks }), engineWithFittings)).toBe(
+      "Most dripped from the right gland: 0.50 ± 0.10 g/min at working pressure, as much as a round hole of 0.140 ± 0.010 mm would let out.",
+    );
+    expect(dripMeaning(report({ leaks: [drip("gland", 0.02, -0.03)] }), engineWithFittings)).toContain(
+      "too little to be told from nothing",
+    );
+    expect(dripMeaning(report({ leaks: null }), engineWithFittings)).toBeNull();
+  });
+
+  test("a cold hold's fall is a leak, nothing, or perhaps the temperature's doing, and each bar's water is told", () => {
+    const hold = (lo95: number, temperatureCouldExplain: boolean) =>
+      holdMeaning(
+        report({
+          coldHold: {
+            compliance: figure(0.16, 0.14, 0.18, "ml/bar"),
+            leak: figure(0.5, lo95, 1 - lo95, "ml/min"),
+            temperatureCouldExplain,
+          },
+        }),
+      );
+    expect(hold(0.2, false)).toBe(
+      "Full and cold she lost 0.5 ± 0.3 ml/min; each bar took 0.16 ± 0.02 ml of water. The drift of the water's temperature does not explain it.",
+    );
+    expect(hold(-0.2, false)).toContain("too little to be told from nothing");
+    expect(hold(-0.2, true)).toContain("alone could explain it");
+    expect(holdMeaning(report({ coldHold: null }))).toBeNull();
   });
 
   test("the pump's verdict has three answers", () => {

@@ -105,10 +105,37 @@ export function workMeaning({ engine }: Report): string | null {
 export function holdMeaning({ coldHold }: Report): string | null {
   const leak = plusMinus(coldHold?.leak);
   if (coldHold === null || leak === null) return null;
-  return coldHold.temperatureCouldExplain === true
-    ? `Full and cold the fall stands for ${leak}, which a drift of the water's temperature alone could explain.`
-    : `Full and cold she lost ${leak}.`;
+  const takes = plusMinus({ ...coldHold.compliance, unit: "ml" } as Reported);
+  const each = takes === null ? "" : `; each bar took ${takes} of water`;
+  if (coldHold.leak.value !== null && coldHold.leak.hi95 < 0)
+    return `Full and cold the pressure rose, as if ${leak} had come in${each}. Was the water's temperature read?`;
+  if (coldHold.temperatureCouldExplain === true)
+    return `Full and cold the fall stands for ${leak}${each}. A drift of the water's temperature alone could explain it.`;
+  return coldHold.leak.value !== null && coldHold.leak.lo95 <= 0
+    ? `Full and cold she lost too little to be told from nothing: ${leak}${each}.`
+    : `Full and cold she lost ${leak}${each}. The drift of the water's temperature does not explain it.`;
 }
+
+/** The largest of the drips caught, and the round hole that would let out as much. */
+export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string | null {
+  const largest = (leaks ?? []).reduce<NonNullable<Report["leaks"]>[number] | null>(
+    (most, leak) =>
+      leak.rate.value !== null && (most === null || leak.rate.value > (most.rate.value ?? 0)) ? leak : most,
+    null,
+  );
+  const rate = plusMinus(largest?.rate);
+  if (largest === null || rate === null || largest.rate.value === null) return null;
+  const name = locomotive.fittings.find((fitting) => fitting.id === largest.fitting)?.name ?? largest.fitting;
+  if (!(largest.rate.lo95 > 0))
+    return `What dripped is too little to be told from nothing: ${rate} at working pressure.`;
+  const hole = plusMinus(largest.equivalentHole);
+  const asHole = hole === null ? "" : `, as much as a round hole of ${hole} would let out`;
+  return `${(leaks ?? []).length > 1 ? "Most dripped from" : "It dripped from"} ${lowerFirst(name)}: ${rate} at working pressure${asHole}.`;
+}
+
+/** A name within a sentence, but for one that begins with a capital of its own. */
+const lowerFirst = (name: string): string =>
+  /^[A-Z][a-z]/.test(name) ? `the ${name[0]?.toLowerCase()}${name.slice(1)}` : name;
 
 export function valveMeaning({ safetyValve }: Report): string | null {
   const [highest, rise] = [plusMinus(safetyValve?.highest), plusMinus(safetyValve?.rise, "per-cent")];
@@ -136,6 +163,7 @@ export const meanings = (report: Report, locomotive: Locomotive): string[] =>
     heatMeaning(report),
     coolingMeaning(report, locomotive),
     leakMeaning(report),
+    dripMeaning(report, locomotive),
     holdMeaning(report),
     valveMeaning(report),
     pumpMeaning(report),

@@ -1,5 +1,6 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { holdMeaning, pumpMeaning } from "./meaning.ts";
 import type { FigureLine } from "./report-figures.ts";
 import { clockOf } from "./time.ts";
 
@@ -36,15 +37,14 @@ export function coolingLines({ cooling }: Report): FigureLine[] {
   ];
 }
 
-export function coldHold({ coldHold: hold }: Report): { note?: string; lines: FigureLine[] } {
+export function coldHold(report: Report): { note?: string; lines: FigureLine[] } {
+  const { coldHold: hold } = report;
   if (hold === null) return { lines: [] };
-  const notes = {
-    true: "A drift of the water's temperature alone could explain the fall.",
-    false: "The drift of the water's temperature does not explain the fall.",
-    null: "Without the water's temperature at both ends, a tenth of a degree could imitate or hide a leak.",
-  };
+  const note =
+    holdMeaning(report) ??
+    "The fall cannot be reckoned. Read the water's temperature at both ends: a tenth of a degree could imitate or hide a leak.";
   return {
-    note: notes[`${hold.temperatureCouldExplain}`],
+    note,
     lines: [
       { key: "coldHold.compliance", name: "Water for each bar", figure: hold.compliance },
       { key: "coldHold.leak", name: "Leak", figure: hold.leak },
@@ -62,14 +62,10 @@ export function valveLines({ safetyValve: valve }: Report): FigureLine[] {
   ];
 }
 
-export function pump({ pump: axlePump }: Report): { note?: string; lines: FigureLine[] } {
+export function pump(report: Report): { note?: string; lines: FigureLine[] } {
+  const { pump: axlePump } = report;
   if (axlePump === null) return { lines: [] };
-  const notes = {
-    true: "The pump keeps up with what she draws.",
-    false: "The pump does not keep up with what she draws.",
-    null: null,
-  };
-  const note = notes[`${axlePump.keepsUp}`];
+  const note = pumpMeaning(report);
   return {
     ...(note === null ? {} : { note }),
     lines: [
