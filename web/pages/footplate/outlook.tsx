@@ -25,7 +25,13 @@ export function Outlook({
           <Mark of={alarm.grade} /> <strong>{alarm.word}.</strong>
         </p>
       ))}
-      <p>{reckoning === null ? LOOK : <Words reckoning={reckoning} nowS={nowS} />}</p>
+      <p>
+        {reckoning === null || (danger && reckoning.minutesToLowest === null) ? (
+          LOOK
+        ) : (
+          <Words reckoning={reckoning} nowS={nowS} />
+        )}
+      </p>
     </div>
   );
 }

@@ -19,11 +19,9 @@ export function UnkeptBar({ recorder }: { recorder: Recorder }) {
         </strong>{" "}
         Only this open page has it: leave it open.
       </p>
-      <div class="actions">
-        <button type="button" onClick={() => void recorder.keepUnkept()}>
-          Keep it again
-        </button>
-      </div>
+      <button type="button" class="key" onClick={() => void recorder.keepUnkept()}>
+        Keep it again
+      </button>
     </div>
   );
 }
