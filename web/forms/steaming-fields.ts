@@ -8,6 +8,9 @@ export const steamingFields: readonly FieldSpec[] = [
   { path: "startedAt", label: "Started", needed: true, input: { kind: "moment" } },
 ];
 
+/** The same beside the track, where the start is the tap that begins it. */
+export const beginFields = steamingFields.filter((field) => field.path !== "startedAt");
+
 export const steamingFurtherFields: readonly FieldSpec[] = [
   number("conditions.ambientC", "Air", "°C", { hint: "Air and feed together, or neither." }),
   number("conditions.feedC", "Feed water", "°C"),

@@ -46,13 +46,19 @@ export interface EntryRecord {
   doubt?: string;
 }
 
+/** What may be changed of a steaming that was begun. */
+export type Particulars = Omit<SteamingHead, "id" | "locomotiveId" | "startedAt">;
+
 /** A steaming that this phone records. */
 export interface SteamingRecord {
   id: string;
   head: SteamingHead;
   engine: Locomotive;
   raw?: RawTime;
-  pending?: "begin";
+  /** what the server has still to be told: the steaming itself, or particulars of it that were changed here */
+  pending?: "begin" | "change";
+  /** those particulars, by name; another device may have changed others meanwhile */
+  changed?: (keyof Particulars)[];
   settled?: boolean;
   finished?: boolean;
   /** starts under which it stands in copies that were saved before its own was settled */

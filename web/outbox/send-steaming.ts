@@ -2,7 +2,8 @@ import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import { addresses } from "../api/addresses.ts";
 import { call, Refusal } from "../api/client.ts";
 import type { SteamingRecord } from "./database.ts";
-import { changeSteaming } from "./steamings.ts";
+import { changeSteaming, differing, withParticulars } from "./steamings.ts";
+import { tellTabs } from "./tab-channel.ts";
 
 /** Beside the track a server that takes longer is out of reach. */
 export const PATIENCE_MS = 8000;
@@ -13,16 +14,42 @@ export const isFinal = (refusal: Refusal): boolean => [400, 409, 410, 413].inclu
 /** @throws Refusal where the server does not answer or refuses the sender */
 export async function sendSteaming(record: SteamingRecord): Promise<void> {
   try {
-    const head = await settledWith(record);
-    await changeSteaming(record.id, ({ pending, copied, ...rest }) => ({ ...rest, head }));
+    const head = record.pending === "change" ? await toldChanges(record) : await settledWith(record);
+    await changeSteaming(record.id, (now) => asTold(now, record.head, head));
   } catch (error) {
-    if (!(error instanceof Refusal) || !isFinal(error)) throw error;
+    // one that was taken out there must not hold up the others
+    const isGone = record.pending === "change" && error instanceof Refusal && error.status === 404;
+    if (!(error instanceof Refusal) || !(isGone || isFinal(error))) throw error;
     await changeSteaming(record.id, ({ pending, ...rest }) => ({ ...rest, refused: error.message }));
   }
+  tellTabs({ what: "written", steamingId: record.id });
+}
+
+/** What was changed here while it was sent is still to be sent. */
+function asTold(
+  { pending, copied, changed, ...rest }: SteamingRecord,
+  sent: SteamingHead,
+  there: SteamingHead,
+): SteamingRecord {
+  const since = differing(rest.head, sent);
+  if (since.length === 0) return { ...rest, head: there };
+  return { ...rest, head: withParticulars(there, rest.head, since), pending: "change", changed: since };
+}
+
+/** Particulars that were changed here, in the head that the server has: another device may have changed others. */
+async function toldChanges({ id, head, changed = [] }: SteamingRecord): Promise<SteamingHead> {
+  const mended = withParticulars(await headThere(id), head, changed);
+  await call("PUT", addresses.steaming(id), mended, PATIENCE_MS);
+  return mended;
 }
 
 /** The head as the server has it afterwards. */
-async function settledWith({ head, engine, copied = [] }: SteamingRecord): Promise<SteamingHead> {
+async function settledWith({
+  head,
+  engine,
+  copied = [],
+  changed = [],
+}: SteamingRecord): Promise<SteamingHead> {
   const begin = () => call("POST", addresses.steamings, { ...head, entries: [] }, PATIENCE_MS);
   try {
     await begin();
@@ -38,8 +65,10 @@ async function settledWith({ head, engine, copied = [] }: SteamingRecord): Promi
     const there = await headThere(head.id);
     if (there.locomotiveId !== head.locomotiveId) throw error;
     // it came by a copy that was saved before its start was settled; else somebody changed it there, and that stands
-    if (!copied.includes(there.startedAt)) return there;
-    const mended = { ...there, startedAt: head.startedAt };
+    const isCopy = copied.includes(there.startedAt);
+    if (!isCopy && changed.length === 0) return there;
+    const startedAt = isCopy ? head.startedAt : there.startedAt;
+    const mended = withParticulars({ ...there, startedAt }, head, changed);
     await call("PUT", addresses.steaming(head.id), mended, PATIENCE_MS);
     return mended;
   }

@@ -1,4 +1,5 @@
-import { outbox, type SteamingRecord, strict } from "./database.ts";
+import { outbox, type Particulars, type SteamingRecord, strict } from "./database.ts";
+import { tellTabs } from "./tab-channel.ts";
 
 export const steamingRecord = async (id: string): Promise<SteamingRecord | undefined> =>
   (await outbox()).get("steamings", id);
@@ -20,5 +21,55 @@ export async function changeSteaming(
   const changed = record === undefined ? null : to(record);
   if (changed !== null) await transaction.store.put(changed);
   await transaction.done;
+  return changed;
+}
+
+const particularNames = [
+  "title",
+  "purpose",
+  "conditions",
+  "track",
+  "train",
+  "notes",
+] as const satisfies readonly (keyof Particulars)[];
+
+/** A head with some of another's particulars in place of its own; what is absent there is absent then. */
+export function withParticulars<Head extends Particulars>(
+  head: Head,
+  from: Partial<Particulars>,
+  names: readonly (keyof Particulars)[],
+): Head {
+  const changed = { ...head };
+  for (const name of names) {
+    delete changed[name];
+    if (from[name] !== undefined) Object.assign(changed, { [name]: from[name] });
+  }
+  return changed;
+}
+
+/** Which particulars of two heads are not the same. */
+export const differing = (a: Partial<Particulars>, b: Partial<Particulars>): (keyof Particulars)[] =>
+  particularNames.filter((name) => JSON.stringify(a[name]) !== JSON.stringify(b[name]));
+
+/**
+ * Changes particulars of a steaming that was begun; the server is told when it answers.
+ * @param from as they stood where they were changed: what has come from elsewhere since stays
+ */
+export async function changeParticulars(
+  id: string,
+  from: Particulars,
+  to: Particulars,
+): Promise<SteamingRecord | null> {
+  const changed = await changeSteaming(id, ({ refused, ...record }) => {
+    const names = differing(from, to);
+    if (names.length === 0 && refused === undefined) return record;
+    return {
+      ...record,
+      head: withParticulars(record.head, to, names),
+      pending: record.pending ?? "change",
+      changed: [...new Set([...(record.changed ?? []), ...names])],
+    };
+  });
+  tellTabs({ what: "written", steamingId: id });
   return changed;
 }

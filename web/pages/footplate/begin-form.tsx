@@ -4,7 +4,8 @@ import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { newId } from "../../api/new-id.ts";
 import type { Draft } from "../../forms/draft.ts";
 import { FieldList } from "../../forms/field-list.tsx";
-import { steamingFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
+import { halfGiven } from "../../forms/half-given.ts";
+import { beginFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { unreadable } from "../../forms/unreadable.ts";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EngineHere } from "../../outbox/engines-here.ts";
@@ -17,8 +18,8 @@ interface Properties {
   onBegun: (id: string) => void;
 }
 
-/** The start is the tap that begins it. */
-const fields = steamingFields.filter((field) => field.path !== "startedAt");
+const fields = [...beginFields, ...steamingFurtherFields];
+const problemsOf = (draft: Draft) => [...unreadable(fields, draft), ...halfGiven(draft)];
 
 /** A steaming of an engine, with the particulars of her last one offered; it needs no server. */
 export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
@@ -26,7 +27,7 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
   const draft = useSignal<Draft>(start);
   const tried = useSignal(false);
   const failure = useSignal<string | null>(null);
-  const problems = tried.value ? unreadable([...fields, ...steamingFurtherFields], draft.value) : [];
+  const problems = tried.value ? problemsOf(draft.value) : [];
   const common = {
     form: "begin",
     draft: draft.value,
@@ -37,7 +38,7 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
   };
   const begin = async () => {
     tried.value = true;
-    if (unreadable([...fields, ...steamingFurtherFields], draft.value).length > 0) return;
+    if (problemsOf(draft.value).length > 0) return;
     const raw = rawNow();
     const id = newId(raw.phoneMs);
     const head = { ...draft.value, id, locomotiveId: engine.id, startedAt: momentOf(serverMsOf(raw)) };
@@ -64,7 +65,7 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
       </button>
       {problems.length > 0 && (
         <Notice grade="danger" word="Not begun:">
-          a figure below cannot be read.
+          a figure below is missing or cannot be read.
         </Notice>
       )}
       {failure.value !== null && (
@@ -72,7 +73,7 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
           this browser keeps nothing ({failure.value}). Private windows may deny it.
         </Notice>
       )}
-      <FieldList {...common} fields={fields} />
+      <FieldList {...common} fields={beginFields} />
       <details class="fold" open={Object.keys(last).length > 1}>
         <summary>
           Conditions, track and train <span class="unit">as last time; change what is not so</span>

@@ -101,17 +101,13 @@ function OneFootplate({ id }: { id: string }) {
     );
   }
   const { refused } = recorder.value.steaming.value;
-  return (
-    <>
-      {refused !== undefined && (
-        <Notice grade="danger" word="The server refuses this steaming:">
-          {refused}. Everything is kept here: save a copy.{" "}
-          <button type="button" onClick={() => void beginAgain(id)}>
-            Send it again
-          </button>
-        </Notice>
-      )}
-      <RecorderView recorder={recorder.value} />
-    </>
+  const notice = refused !== undefined && (
+    <Notice grade="danger" word="The server refuses this steaming:">
+      {refused}. Everything is kept here: save a copy.{" "}
+      <button type="button" onClick={() => void beginAgain(id)}>
+        Send it again
+      </button>
+    </Notice>
   );
+  return <RecorderView recorder={recorder.value} notice={notice} />;
 }

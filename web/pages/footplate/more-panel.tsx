@@ -4,7 +4,7 @@ import { FootplateSettings } from "./footplate-settings.tsx";
 
 interface Properties {
   steamingId: string;
-  onShow: (what: "list" | "note" | "temperature" | "blowdown" | "lock") => void;
+  onShow: (what: "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock") => void;
   onFinish: () => void;
   onLeave: () => void;
 }
@@ -23,6 +23,9 @@ export function MorePanel({ steamingId, onShow, onFinish, onLeave }: Properties)
         </button>
         <button type="button" class="key" onClick={() => onShow("note")}>
           Note
+        </button>
+        <button type="button" class="key" onClick={() => onShow("particulars")}>
+          Particulars<span class="sub">title, track, train</span>
         </button>
         <button type="button" class="key" onClick={() => onShow("temperature")}>
           Temperature

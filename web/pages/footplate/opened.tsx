@@ -20,6 +20,7 @@ import {
   temperatureAsking,
   waterAsking,
 } from "./pads.ts";
+import { ParticularsPanel } from "./particulars-panel.tsx";
 import type { Content, Recorder } from "./recorder.ts";
 import type { Standing } from "./standing.ts";
 import { StatePanel } from "./state-panel.tsx";
@@ -35,6 +36,7 @@ export type Plain =
   | "temperature"
   | "blowdown"
   | "note"
+  | "particulars"
   | "more"
   | "list";
 
@@ -50,7 +52,7 @@ interface Properties {
   standing: Standing;
   onKeep: (content: Content, raw?: RawTime) => void;
   onCatch: (fitting: string) => void;
-  onShow: (what: "list" | "note" | "temperature" | "blowdown" | "lock") => void;
+  onShow: (what: "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock") => void;
   onChange: (record: EntryRecord) => void;
   onFinish: () => void;
   onLeave: () => void;
@@ -118,6 +120,8 @@ export function Opened(properties: Properties) {
       return (
         <NotePanel at={at} onKeep={(text) => onKeep({ kind: "note", text }, opening.raw)} onLeave={onLeave} />
       );
+    case "particulars":
+      return <ParticularsPanel recorder={recorder} onLeave={onLeave} />;
     case "list":
       return <ListPanel recorder={recorder} onChange={properties.onChange} onLeave={onLeave} />;
     case "more":

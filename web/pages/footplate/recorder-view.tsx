@@ -1,4 +1,5 @@
 import { useComputed, useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
@@ -32,10 +33,10 @@ import { useReckoning } from "./use-reckoning.ts";
 
 /** Nobody undoes twice within this; a wet thumb does. */
 const UNDO_ONCE_MS = 400;
-const lists: readonly Opening["what"][] = ["more", "list", "change", "note"];
+const lists: readonly Opening["what"][] = ["more", "list", "change", "note", "particulars"];
 
 /** One screen: what is known on top, what to do below. */
-export function RecorderView({ recorder }: { recorder: Recorder }) {
+export function RecorderView({ recorder, notice }: { recorder: Recorder; notice: ComponentChildren }) {
   const { steaming, records, entries } = recorder;
   const { head, engine } = steaming.value;
   const nowS = useNowS(head.startedAt);
@@ -117,6 +118,7 @@ export function RecorderView({ recorder }: { recorder: Recorder }) {
               refused={records.value.filter(isRefused).length}
             />
           </header>
+          {notice}
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} alarms={alarms} nowS={nowS} />
         </section>

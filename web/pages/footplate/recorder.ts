@@ -2,7 +2,7 @@ import { computed, type ReadonlySignal, type Signal, signal } from "@preact/sign
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { newId } from "../../api/new-id.ts";
 import { rawNow } from "../../outbox/clock.ts";
-import type { EntryRecord, LogEntry, RawTime, SteamingRecord } from "../../outbox/database.ts";
+import type { EntryRecord, LogEntry, Particulars, RawTime, SteamingRecord } from "../../outbox/database.ts";
 import {
   clearDoubt,
   correctEntry,
@@ -14,7 +14,7 @@ import {
   uncorrectEntry,
 } from "../../outbox/records.ts";
 import { secondsSince } from "../../outbox/stamp.ts";
-import { steamingRecord } from "../../outbox/steamings.ts";
+import { changeParticulars, steamingRecord } from "../../outbox/steamings.ts";
 import { hearTabs } from "../../outbox/tab-channel.ts";
 import { keepAgain, keepOrHold, unkept } from "../../outbox/unkept.ts";
 import { entryInWords } from "../../words/entry-words.ts";
@@ -54,6 +54,8 @@ export interface Recorder {
   sendAgain(record: EntryRecord): Promise<void>;
   /** tries once more with what could not be written to the phone's store */
   keepUnkept(): Promise<void>;
+  /** other particulars of the steaming itself, such as its track; sent when the server answers */
+  changeParticulars(from: Particulars, to: Particulars): Promise<void>;
   stop(): void;
 }
 
@@ -195,6 +197,12 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
         say(`${entryInWords(record.entry, steaming.value.engine)} is sent again`);
       }),
     keepUnkept,
+    changeParticulars: (from, to) =>
+      doing(async () => {
+        const changed = await changeParticulars(first.id, from, to);
+        if (changed !== null) steaming.value = changed;
+        say("particulars kept");
+      }),
     stop,
   };
 }
