@@ -34,7 +34,7 @@ export function feedingOf(
   demandMlPerMinute: Measured | null,
 ): Feeding {
   const hasPump = locomotive.handPump !== undefined || locomotive.axlePump !== undefined;
-  const underPressure = hasPump || runs.some(({ fedInSteam }) => fedInSteam === "from-a-tank");
+  const underPressure = hasPump || runs.some(({ fedInSteam: by }) => by !== undefined && by !== "bottle");
   return {
     underPressure,
     byBottle: !underPressure && runs.some(({ fedInSteam }) => fedInSteam === "bottle"),

@@ -4,7 +4,7 @@ import { reportOf } from "../analysis/report.ts";
 import { ratio } from "../analysis/water.ts";
 import { absent, difference, type Figure, isMeasured, type Part, scaled } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
-import type { RunFigures } from "./run-figures.ts";
+import { feeders, type RunFigures } from "./run-figures.ts";
 
 const notRun = absent("the engine did not run in this steaming");
 
@@ -66,8 +66,7 @@ function fedInSteam({ sources, phases }: Analysis): RunFigures["fedInSteam"] {
     const isRunning = running.some(({ fromS, toS }) => entry.atS > fromS && entry.atS <= toS);
     return isRunning || entry.by === "injector" ? [entry.by] : [];
   });
-  if (fed.some((by) => by !== "bottle")) return "from-a-tank";
-  return fed.length > 0 ? "bottle" : undefined;
+  return feeders.find((by) => fed.includes(by));
 }
 
 const notTold = (what: string): Reported => ({ value: null, why: `this run does not tell ${what}` });

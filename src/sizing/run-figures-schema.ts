@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { figure } from "../analysis/report-schema.ts";
+import { feeders } from "./run-figures.ts";
 
 const part = z.strictObject({
   name: z.string(),
@@ -27,5 +28,5 @@ export const runFiguresSchema = z.strictObject({
   metresPerMinute: z.number().nullable(),
   pumpPerRevolution: figure,
   coolingLoss: figure,
-  fedInSteam: z.enum(["from-a-tank", "bottle"]).optional(),
+  fedInSteam: z.enum(feeders).optional(),
 });

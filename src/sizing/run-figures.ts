@@ -13,6 +13,9 @@ export interface PerUnit {
   amount: number | null;
 }
 
+/** What may feed a boiler in steam. The first two can do so while she stands, and all but the last draw on a tank. */
+export const feeders = ["hand-pump", "injector", "axle-pump", "bottle"] as const;
+
 /** What sizing needs of one analysed steaming; plain data, so that a page can reckon with it. */
 export interface RunFigures {
   steamingId: string;
@@ -27,8 +30,8 @@ export interface RunFigures {
   pumpPerRevolution: Reported;
   /** heat lost through the surface at working pressure, W, where the run tells it */
   coolingLoss: Reported;
-  /** what was seen to feed her while she was running: something that draws on a tank, or no more than a bottle */
-  fedInSteam?: "from-a-tank" | "bottle" | undefined;
+  /** what was seen to feed her in steam: of several that which can do so best, a bottle last */
+  fedInSteam?: (typeof feeders)[number] | undefined;
 }
 
 /** Error of a figure that is this run's own, and what it shares with the other runs of the engine by source. */

@@ -17,8 +17,9 @@ const said = (figure: Reported, decimals = 0): string => {
       : "";
   return `${figure.value.toFixed(decimals)}${range} ${figure.unit === "1" ? "" : figure.unit}`.trim();
 };
+const NAME_WIDTH = 40;
 const strokes = (figure: Reported): string => `${said(figure)}${figure.value === null ? "" : " strokes"}`;
-const row = (name: string, what: string): string => `${name.padEnd(34)}${what}`;
+const row = (name: string, what: string): string => `${name.padEnd(NAME_WIDTH)}  ${what}`;
 const chance = (value: number | null): string =>
   value === null ? "not to be had" : `in ${ofHundred(value)} of 100 runs`;
 
@@ -58,9 +59,6 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
       ? []
       : [
           row("Tanks", fitSentence(fit)),
-          ...(fit.solved?.mm === null || fit.solved === null
-            ? []
-            : [row(`${fit.solved.tank}: ${fit.solved.dimension}`, `${fit.solved.mm.toFixed(1)} mm`)]),
           ...fit.sensitivity.map(({ dimension, mlPerMm }) =>
             row(`  1 mm more ${dimension}`, `${mlPerMm > 0 ? "+" : ""}${mlPerMm.toFixed(2)} ml`),
           ),
@@ -84,7 +82,9 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
     ...sizing.cutting.map((piece) =>
       row(
         `${piece.count} x ${piece.name}`,
-        `${piece.lengthMm.toFixed(1)} x ${piece.widthMm.toFixed(1)} x ${piece.thicknessMm} mm`,
+        piece.thicknessMm === 0
+          ? `${piece.lengthMm.toFixed(1)} mm long, ${piece.widthMm.toFixed(1)} mm bore`
+          : `${piece.lengthMm.toFixed(1)} x ${piece.widthMm.toFixed(1)} x ${piece.thicknessMm} mm`,
       ),
     ),
     "",

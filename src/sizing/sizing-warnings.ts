@@ -99,7 +99,8 @@ function ofFeeding(
       text: `${first > 98 ? "In nearly every such run" : `In about ${first} of 100 such runs`} the water is gone before the fire: look at the glass, and let the fire finish before the water.`,
     });
   }
-  if (feeding.underPressure && locomotive.handPump === undefined) {
+  const canStanding = models.runs.some(({ fedInSteam: by }) => by === "hand-pump" || by === "injector");
+  if (feeding.underPressure && locomotive.handPump === undefined && !canStanding) {
     found.push({
       code: "no-hand-pump",
       text: "Only the axle pump feeds this boiler: standing still, nothing can be put in under pressure.",
@@ -123,11 +124,14 @@ function boilerTooSmall(
   }
   const unit = { laps: "laps", minutes: "minutes", distanceM: "m" }[kind];
   const lasts = roundedDown((supplyMl * WATER_G_PER_ML) / water.predictive.quantile(sizing.probability), 0);
+  const wanted = inHundred(sizing.probability);
   const good =
-    lasts < 1 ? `it is not good for one of the ${unit}` : `as surely as that it is good for ${lasts} ${unit}`;
+    lasts < 1
+      ? `it is not good for one of the ${unit}`
+      : `${wanted} times in 100 it is good for ${lasts} ${unit}`;
   return {
     code: "boiler-too-small",
-    text: `The boiler's own ${roundedDown(supplyMl, 0)} ml last ${amount} ${unit} in ${ofHundred(waterSuffices)} of 100 such runs, where ${inHundred(sizing.probability)} are wanted: ${good}. No tank helps while there is no pump to feed it in steam: ${sizing.feeding.byBottle ? "fill up from the bottle or stop in time" : "stop in time"}, and look at the glass.`,
+    text: `The boiler's own ${roundedDown(supplyMl, 0)} ml last ${amount} ${unit} in ${ofHundred(waterSuffices)} of 100 such runs, where ${wanted} are wanted; ${good}. No tank helps while there is no pump to feed it in steam: ${sizing.feeding.byBottle ? "fill up from the bottle or stop in time" : "stop in time"}, and look at the glass.`,
   };
 }
 

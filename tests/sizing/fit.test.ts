@@ -67,7 +67,7 @@ describe("an engine that nothing can feed in steam", () => {
     expect(waterSuffices).not.toBeNull();
     expect(waterSuffices ?? 1).toBeLessThan(0.95);
     // segments of the 50 mm round up to 18 and 40 mm: 1047.5 mm2 x 120 = 125.7 ml; x 0.9982 / 4.8222 g a lap: 26 laps
-    expect(warned(sizing, "boiler-too-small")).toContain("it is good for 26 laps");
+    expect(warned(sizing, "boiler-too-small")).toContain("95 times in 100 it is good for 26 laps");
     expect(fit.short).toMatchObject({ closers: [], ofPlan: 4 });
     expect(fit.short?.words).toContain("a run of 26 laps (4 fewer) would do, or a pump");
   });
@@ -88,14 +88,18 @@ describe("an engine that nothing can feed in steam", () => {
   test("is judged by what was seen to feed her: an injector draws on the tanks, a bottle does not", () => {
     const tanks = { space, water: [side({ length: 300 })] };
     const plan: Plan = { locomotiveId: noPump.id, plan: { laps: 30 }, tanks };
-    const seen = (fedInSteam: "from-a-tank" | "bottle") => {
+    const seen = (fedInSteam: "injector" | "axle-pump" | "bottle") => {
       const [first, ...others] = runs;
       if (first === undefined) throw new Error("there is no run");
       const told = [{ ...first, fedInSteam }, ...others];
       return sizeUp(noPump, plan, modelsOf(told, plan)).sizing;
     };
-    expect(seen("from-a-tank").fit).toMatchObject({ enough: true, drawable: true });
-    expect(codes(seen("from-a-tank"))).not.toContain("no-feed-under-pressure");
+    for (const by of ["injector", "axle-pump"] as const) {
+      expect(seen(by).fit).toMatchObject({ enough: true, drawable: true });
+      expect(codes(seen(by))).not.toContain("no-feed-under-pressure");
+      // an axle pump alone does nothing while she stands
+      expect(codes(seen(by)).includes("no-hand-pump")).toBe(by === "axle-pump");
+    }
     const bottled = seen("bottle");
     expect(bottled.fit).toMatchObject({ enough: false, drawable: false });
     expect(warned(bottled, "no-feed-under-pressure")).toContain("Nothing but a bottle can feed this boiler");
@@ -112,8 +116,8 @@ describe("an engine that nothing can feed in steam", () => {
     };
     expect(log("bottle", 30)).toBeUndefined();
     expect(log("bottle", 300)).toBe("bottle");
-    expect(log("hand-pump", 300)).toBe("from-a-tank");
-    expect(log("injector", 300)).toBe("from-a-tank");
+    expect(log("hand-pump", 300)).toBe("hand-pump");
+    expect(log("injector", 300)).toBe("injector");
   });
 
   test("what is blown off is not there to boil", () => {

@@ -1,4 +1,5 @@
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { isSolid } from "../../../src/sizing/fuel-tank.ts";
 import { type Editing, length, type MeasureSpec, Measures } from "./measure-field.tsx";
 
 /** Fuel tank, lagging and bending: what has a usual value. */
@@ -6,13 +7,17 @@ export function MoreSection({ engine, editing }: { engine: Locomotive; editing: 
   const { kind, tankMl } = engine.fuel;
   const isSpirit = kind === "spirit";
   const fuel: MeasureSpec[] = [
-    {
-      path: "tanks.fuel.holdsMl",
-      label: "Fuel tank holds",
-      unit: "ml",
-      slide: [0, 400, 5],
-      ...(tankMl === undefined ? {} : { usual: tankMl }),
-    },
+    ...(isSolid(engine.fuel)
+      ? []
+      : [
+          {
+            path: "tanks.fuel.holdsMl",
+            label: "Fuel tank holds",
+            unit: "ml",
+            slide: [0, 400, 5] as const,
+            ...(tankMl === undefined ? {} : { usual: tankMl }),
+          },
+        ]),
     ...(isSpirit
       ? [
           {
@@ -27,7 +32,9 @@ export function MoreSection({ engine, editing }: { engine: Locomotive; editing: 
   ];
   return (
     <details class="fold">
-      <summary>Fuel tank, kind of lagging, bends, spread of one run</summary>
+      <summary>
+        {isSolid(engine.fuel) ? "Kind" : "Fuel tank, kind"} of lagging, bends, spread of one run
+      </summary>
       <Measures
         specs={[
           ...fuel,

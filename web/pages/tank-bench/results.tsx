@@ -162,9 +162,9 @@ export function EnduranceResults({ sizing }: { sizing: Sizing }) {
         <dt>Fire ends before the water</dt>
         <dd>{chance(endurance.fuelEndsFirst, endurance.why)}</dd>
         <dt>Water lasts the plan</dt>
-        <dd>{chance(endurance.waterSuffices, endurance.why)}</dd>
+        <dd>{chance(endurance.waterSuffices, null)}</dd>
         <dt>Fuel lasts the plan</dt>
-        <dd>{chance(endurance.fuelSuffices, endurance.why)}</dd>
+        <dd>{chance(endurance.fuelSuffices, null)}</dd>
       </dl>
       <FigureRow name="Fuel expected" figure={fuel.demand} />
       <FigureRow
