@@ -6,8 +6,8 @@ import { between } from "../../sample-data/simulator/truth-windows.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { isMeasured } from "../../src/quantity/measured.ts";
 import { WATER_G_PER_ML } from "../../src/sizing/bound.ts";
-import { enduranceOf } from "../../src/sizing/endurance.ts";
-import type { PlanKind, RunFigures } from "../../src/sizing/run-figures.ts";
+import { type EndurancePlan, enduranceOf } from "../../src/sizing/endurance.ts";
+import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
 import { modelsOf } from "../../src/sizing/size.ts";
 import type { Pair } from "./sizing-futures.ts";
@@ -27,12 +27,15 @@ export interface PhysicalFuture {
   suffices: boolean;
   roomOverNeed: number;
   fuelSuffices: boolean | null;
-  waterLasts: Pair;
+  /** for tanks of several sizes */
+  waterLasts: Pair[];
   /** where the runs tell both, of an owner who looks at what fuel is left */
-  fuelFirst: Pair | null;
+  fuelFirst: Pair[];
 }
 
 const OUTINGS = 7;
+/** Pairs of tanks tried in each future. */
+const TANKS = 4;
 /** A run of fewer laps is no run to size tanks by. */
 const FEWEST = 3;
 
@@ -98,16 +101,24 @@ function futureOf(
   });
   if (models.water === null) return null;
   const boundG = models.water.predictive.quantile(0.95) * amount;
-  const waterG = models.water.predictive.mean * amount * random.between(0.8, 1.25);
-  const fuelG = models.fuel === null ? null : models.fuel.predictive.mean * random.between(0.8, 1.25);
-  const plan: { kind: PlanKind; amount: number; trainMassKg?: number | undefined } = {
-    kind,
-    amount,
-    trainMassKg,
-  };
-  const said = enduranceOf(past, models, plan, { waterMl: waterG / WATER_G_PER_ML, fuelG });
-  const waterLasts = (waterG * amount) / water;
-  const fuelLasts = fuelG === null ? null : ((fuelG - otherFuel) * amount) / fuel;
+  const plan: EndurancePlan = { kind, amount, trainMassKg };
+  const tanks = Array.from({ length: TANKS }, () => ({
+    water: random.between(0.8, 1.25),
+    fuel: random.between(0.8, 1.25),
+  }));
+  const { predictive } = models.water;
+  const tried = tanks.map((of) => {
+    const waterG = predictive.mean * amount * of.water;
+    const fuelG = models.fuel === null ? null : models.fuel.predictive.mean * of.fuel;
+    const said = enduranceOf(past, models, plan, { waterMl: waterG / WATER_G_PER_ML, fuelG });
+    const waterLasts = { said: said.waterSuffices ?? Number.NaN, came: waterG >= water };
+    const burntByThen = otherFuel + (fuel * waterG) / water;
+    const fuelFirst =
+      fuelG === null || said.fuelEndsFirst === null || !looks
+        ? []
+        : [{ said: said.fuelEndsFirst, came: burntByThen > fuelG }];
+    return { waterLasts, fuelFirst };
+  });
   return {
     engine,
     runs: models.water.runs,
@@ -115,11 +126,8 @@ function futureOf(
     suffices: boundG >= water,
     roomOverNeed: boundG / water,
     fuelSuffices: models.fuel === null ? null : models.fuel.predictive.quantile(0.95) >= fuel + otherFuel,
-    waterLasts: { said: said.waterSuffices ?? Number.NaN, came: waterG >= water },
-    fuelFirst:
-      !looks || fuelLasts === null || said.fuelEndsFirst === null
-        ? null
-        : { said: said.fuelEndsFirst, came: fuelLasts < waterLasts },
+    waterLasts: tried.map((one) => one.waterLasts),
+    fuelFirst: tried.flatMap((one) => one.fuelFirst),
   };
 }
 

@@ -135,7 +135,8 @@ function giveOrTake(
   expected = share(cases) / 100,
 ): Threshold {
   // a bin in which nothing came, or all, shows no error of its own
-  const standardError = Math.max(clusteredError(cases), binomialError(expected, cases.length));
+  const engines = new Set(cases.map(({ engine }) => engine)).size;
+  const standardError = clusteredError(cases) || binomialError(expected, engines);
   const [least, most] = range;
   const give = Math.round(20 * standardError) / 10;
   return {
@@ -162,14 +163,13 @@ export function physicalThresholds(futures: readonly PhysicalFuture[]): Threshol
       const one = of(future);
       return one === null ? [] : [{ engine: future.engine, held: one }];
     });
-  const bins = (name: string, of: (future: PhysicalFuture) => Pair | null) =>
+  const bins = (name: string, of: (future: PhysicalFuture) => readonly Pair[]) =>
     [0, 0.2, 0.4, 0.6, 0.8].map((from) => {
-      const inside = futures.flatMap((future) => {
-        const pair = of(future);
-        return pair !== null && pair.said >= from && (pair.said < from + 0.2 || from > 0.7)
-          ? [{ engine: future.engine, held: pair.came, said: pair.said }]
-          : [];
-      });
+      const inside = futures.flatMap((future) =>
+        of(future)
+          .filter(({ said }) => said >= from && (said < from + 0.2 || from > 0.7))
+          .map(({ said, came }) => ({ engine: future.engine, held: came, said })),
+      );
       const said = percent(inside.reduce((sum, one) => sum + one.said, 0) / inside.length);
       const words = `${name}, said ${percent(from).toFixed(0)} to ${percent(from + 0.2).toFixed(0)} %: ${said.toFixed(1)}, came ${share(inside).toFixed(1)}`;
       return giveOrTake(words, inside, POINTS, said - share(inside), said / 100);
@@ -206,7 +206,7 @@ export function printSizing(firstSeed: number, count: number, engines: number): 
   const room = futures.map(({ roomOverNeed }) => roomOverNeed).sort((a, b) => a - b);
   console.log(
     `\nThe same by the physical simulator: ${engines} engines of 7 outings, 2 to 6 of them worked out as the owner's runs and
-another the run to come; ${futures.length} futures. +/- is the standard error with the futures of one engine taken together,
+another the run to come; ${futures.length} futures, each with four sizes of tanks. +/- is the standard error with the futures of one engine taken together,
 wanted as above give or take twice that. Half of the tanks are over ${(room[room.length >> 1] ?? Number.NaN).toFixed(2)} times what was drawn.\n`,
   );
   for (const one of physical) console.log(thresholdLine(one, 62));
