@@ -15,10 +15,7 @@ export function careText(care: Care): string {
       ? []
       : ["", "Before the next steaming", ...jobs.map((job) => `  ${jobInWords(job, nameOf)}`)]),
     ...(suspects.length === 0 ? [] : ["", "Where to look first (likelihoods are common practice)"]),
-    ...suspects.flatMap(({ name, weight, why, check }) => [
-      `  ${String(Math.round(100 * weight)).padStart(3)} in 100  ${name}. ${why}`,
-      `      Check: ${check}`,
-    ]),
+    ...suspects.flatMap(({ name, why, check }) => [`  ${name}. ${why}`, `      Check: ${check}`]),
     "",
     "The program reckons from what was logged; it never says that a boiler is fit or safe.",
   ].join("\n");

@@ -25,10 +25,11 @@ export const signWords = {
   "regulator-seen": "the regulator drips or is seen to pass",
   "valve-seen": "the safety valve is seen to weep",
   "pump-seen": "the pump drips or is seen to leak",
-  "shut-in-falls": "pressure falls faster than usual when shut in",
+  "shut-in-falls":
+    "pressure falls faster than usual when shut in, or more heat is lost standing than at her best",
   "shut-in-water": "water is lost when shut in",
   "fall-stops": "shut in, she falls fast at first and then slowly",
-  "water-up": "water a lap or the missing quantity is up",
+  "water-up": "water a lap or the missing quantity is up at like pressure and speed",
   "lifts-early": "the safety valve lifts early or reseats late",
   "pump-weak": "the axle pump delivers less",
   "level-falls-pumping": "the glass rises less or falls with the by-pass shut",
@@ -82,7 +83,7 @@ export const faults: readonly Fault[] = [
     usual: 0.2,
     shows: { "gland-seen": 0.92, "water-up": 0.5, "pressure-sags": 0.35, "level-falls-pumping": 0.25 },
     check:
-      "Run her on blocks and hold a cold mirror or cloth to each gland: a gland pulses with the wheel, and nothing shows shut in.",
+      "Run her slowly on blocks and hold a cold mirror near each gland, hands clear of the motion: a gland pulses with the wheel, and nothing shows shut in.",
   },
   {
     name: "clack",
@@ -156,7 +157,7 @@ export const faults: readonly Fault[] = [
       "water-to-fuel-up": 0.4,
     },
     check:
-      "By-pass shut, read the glass over ten minutes of even running: a pump that fills its by-pass but not the boiler has a ball or ram at fault; feel nothing, measure.",
+      "By-pass shut, read the glass over ten minutes of even running: a pump that fills its by-pass but not the boiler has a ball or ram at fault; measure it, and feel for nothing by hand.",
   },
   {
     name: "fuel",

@@ -87,7 +87,7 @@ function suspect({ fault, signs, weight }: Weighed, rival: Weighed | undefined):
   const speaksFor = signsFound({ fault, signs }).map((sign) => signWords[sign]);
   const speaksAgainst = [
     ...there
-      .filter((sign) => fault.shows[sign] === undefined)
+      .filter((sign) => fault.shows[sign] === undefined && !circumstances.includes(sign))
       .map((sign) => `${signWords[sign]}, which it would not explain`),
     ...missing.filter((sign) => chanceOf(fault, sign) > 0.5).map((sign) => `not so that ${signWords[sign]}`),
   ];

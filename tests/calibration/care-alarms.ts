@@ -25,7 +25,7 @@ export function falseAlarms(seeds: readonly number[]): AlarmShare[] {
     const hits = seeds.filter((seed) => firstAlarm(indicator, scored(indicator, steady(indicator, seed))));
     return {
       share: {
-        name: `false alarm by outing ${OUTINGS}: ${indicator.name.toLowerCase()}`,
+        name: `false alarm by outing ${OUTINGS}: ${indicator.name}`,
         hits: hits.length,
         of: seeds.length,
       },

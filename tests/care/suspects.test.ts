@@ -122,6 +122,7 @@ describe("where to look first, by the pattern", () => {
       ["shut-in-falls", 0.9],
       ["feed-pipe-hot", 0.05],
       ["level-low", 0.55],
+      ["glass-high", 0.9],
     ]).find(({ name }) => name === "clack");
     expect(clack?.speaksAgainst).toEqual([
       `${signWords["level-low"]}, which it would not explain`,
