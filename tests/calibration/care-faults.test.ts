@@ -10,8 +10,9 @@ import { faultsFound, soundUnaccused, together } from "./care-faults.ts";
  */
 const LUCK = 0.05;
 
-describe("planted faults in two engines", () => {
+describe("planted faults in two engines, and none", () => {
   const rows = faultsFound([60_001, 60_002, 60_003]);
+  const sound = soundUnaccused(seedsFrom(60_001, 12));
 
   test("stand first in 70 of 100", () => {
     const { hits, of } = together(rows, "first");
@@ -31,13 +32,13 @@ describe("planted faults in two engines", () => {
     const listed = rows.reduce((sum, row) => sum + row.listed, 0);
     expect(listed / 39).toBeLessThan(2);
   });
-});
 
-test("a sound engine names no suspect in 95 of 100 seasons", () => {
-  const { hits, of } = soundUnaccused(seedsFrom(60_001, 12));
-  expect({ of, wanted: Math.ceil(0.95 * of) }).toEqual({ of: 24, wanted: 23 });
-  expect(atLeast(23, 24, 0.8)).toBeLessThan(LUCK);
-  expect(hits).toBeGreaterThanOrEqual(23);
+  test("a sound engine names no suspect in 95 of 100 seasons", () => {
+    const { hits, of } = sound;
+    expect({ of, wanted: Math.ceil(0.95 * of) }).toEqual({ of: 24, wanted: 23 });
+    expect(atLeast(23, 24, 0.8)).toBeLessThan(LUCK);
+    expect(hits).toBeGreaterThanOrEqual(23);
+  });
 });
 
 test("the binomial tail is reckoned right", () => {

@@ -3,8 +3,11 @@ import { faultSeason } from "../../sample-data/simulator/seasons/fault-season.ts
 import type { PlantedFault } from "../../sample-data/simulator/seasons/planted-faults.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
+import type { Report } from "../../src/analysis/report-schema.ts";
 import { careOf } from "../../src/care/care.ts";
 import type { Suspect } from "../../src/care/suspects.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
 import type { Share } from "./care-leaks.ts";
 
 export interface FaultRow {
@@ -19,12 +22,21 @@ export interface FaultRow {
   listed: number;
 }
 
+const reports = new WeakMap<Steaming, Report>();
+
+/** The sound outings of a season serve all its faults: each is analysed once. */
+function reportFor(locomotive: Locomotive, steaming: Steaming): Report {
+  const report = reports.get(steaming) ?? reportOf(analyse(locomotive, steaming));
+  reports.set(steaming, report);
+  return report;
+}
+
 /** Where the Fitter's book would have its owner look first, for one engine with a fault planted. */
 export function suspectsFor(fault: PlantedFault | null, seed: number, bed: FaultEngine): readonly Suspect[] {
   const { locomotive, steamings } = faultSeason(fault, seed, bed);
   const records = steamings.map((steaming) => ({
     steaming,
-    report: reportOf(analyse(locomotive, steaming)),
+    report: reportFor(locomotive, steaming),
   }));
   return careOf(locomotive, records, []).suspects;
 }
