@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Service } from "../../src/logbook/service.ts";
 import { openBrowser } from "../support/browser.ts";
 import { chartsDrawn, visit } from "../support/browser-page.ts";
+import { readPdf } from "../support/pdf-text.ts";
 import { type RunningServer, startServer } from "../support/server.ts";
 
 let browser: Browser;
@@ -97,9 +98,17 @@ test("a limit that is none is refused at its field, and what was typed stays", a
   await page.context().close();
 });
 
-test("the sheet before the next steaming names the dismantling, and prints without the buttons", async () => {
+test("the sheet before the next steaming names the dismantling, and prints on one page without the buttons", async () => {
   const { page, troubles } = await visit(browser, `${book()}?jobs=1`);
   await page.getByRole("heading", { name: /Job 1: take off/ }).waitFor();
+  const { pages, letters } = readPdf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
+  expect(pages).toBe(1);
+  for (const words of [
+    "Job 1: take off right slide bars",
+    "Right piston gland",
+    "To read at the next steaming",
+  ])
+    expect(letters).toContain(words.replace(/\s+/g, ""));
   await page.emulateMedia({ media: "print" });
   expect(await page.getByRole("button", { name: "Print" }).isVisible()).toBe(false);
   expect(troubles).toEqual([]);
