@@ -24,12 +24,27 @@ beforeEach(async () => {
   steamingId = await beginSteaming(page, server.address);
 });
 
-/** A wet thumb: the touch comes down twice at the same place. */
+/** So much later the second touch of a bounce comes down, by the browser's stamp of it. */
+const BOUNCES_AFTER_S = 0.04;
+
+/** A wet thumb: the touch comes down twice at the same place. The stamps are given, so that a busy machine bounces alike. */
 async function bounce(what: Locator): Promise<void> {
   const box = await what.boundingBox();
   if (box === null) throw new Error("nothing to tap");
-  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-  await Promise.all([page.touchscreen.tap(x, y), page.touchscreen.tap(x, y)]);
+  const touchPoints = [{ x: box.x + box.width / 2, y: box.y + box.height / 2 }];
+  const session = await page.context().newCDPSession(page);
+  const touch = async (timestamp: number) => {
+    await session.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints, timestamp });
+    await session.send("Input.dispatchTouchEvent", {
+      type: "touchEnd",
+      touchPoints: [],
+      timestamp: timestamp + 0.01,
+    });
+  };
+  const first = Date.now() / 1000;
+  await touch(first);
+  await touch(first + BOUNCES_AFTER_S);
+  await session.detach();
 }
 const digit = (key: string) => page.locator(".digit-keys").getByRole("button", { name: key, exact: true });
 const writtenDown = async () =>

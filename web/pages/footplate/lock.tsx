@@ -38,8 +38,7 @@ export function Lock({ onUnlock }: { onUnlock: () => void }) {
         </button>
       ))}
       <p class="lock-word">
-        <strong>Locked against rain and pocket.</strong> A clicker's keys still count laps and undo; nothing
-        else writes. Tap 1, 2, 3 in turn to go on.
+        <strong>Locked.</strong> Only the keys of a clicker write. Tap 1, 2, 3 in turn to go on.
       </p>
     </div>
   );
