@@ -18,6 +18,7 @@ import { fieldId } from "../../forms/field.tsx";
 import { FieldList } from "../../forms/field-list.tsx";
 import { choice } from "../../forms/field-spec.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
+import { withFuelHints } from "../../forms/fuel-hints.ts";
 import { RowList } from "../../forms/row-list.tsx";
 import { useSubmit } from "../../forms/submit.ts";
 import { TakeOutEngine } from "./take-out-engine.tsx";
@@ -103,7 +104,11 @@ export function EngineForm({ engine, onSaved, onTakenOut, onLeave }: Properties)
           <summary>
             {section.title} <span class="unit">if known</span>
           </summary>
-          <FieldList {...common} fields={section.fields} allOptional />
+          <FieldList
+            {...common}
+            fields={withFuelHints(section.fields, valueAt(draft.value, "fuel.kind"))}
+            allOptional
+          />
         </details>
       ))}
       <details class="fold">
