@@ -39,8 +39,9 @@ export function pressureReadings(timeline: Timeline, errors: ReadingErrors): Pre
     { ofReading: pressureReadingBar, ofSample: uSample },
   );
   const { lowerReadingsBy, lowerSamplesBy, uBias } = broughtTogether(offset, pressureBiasBar);
-  /** with no pressure on, there is none to be brought lower */
-  const lowered = (barG: number, by: number) => barG - by * Math.min(1, Math.max(0, barG / PIN_BAR));
+  /** with no pressure on there is none to be brought lower; a zero that stands below it is brought up to it */
+  const lowered = (barG: number, by: number) =>
+    barG <= 0 ? Math.min(0, barG - Math.min(0, by)) : barG - by * Math.min(1, barG / PIN_BAR);
   const all = [
     ...read.map(
       ({ atS, barG }): PressureReading => ({

@@ -37,7 +37,13 @@ export function seriesOf(analysis: Analysis): Series {
       ),
     );
   return {
-    pressure: { unit: "bar", points: pressure.points.map(([atS, barG]) => [atS, barG]) },
+    pressure: {
+      unit: "bar",
+      points: [
+        ...pressure.points.map(([atS, barG]): [number, number] => [atS, barG]),
+        ...timeline.of("strokes").map(({ atS, barG }): [number, number] => [atS, barG]),
+      ].sort((a, b) => a[0] - b[0]),
+    },
     level: {
       unit: "mm",
       points: [

@@ -62,7 +62,10 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
   if (rows.length > 0) {
     charts.push({
       key: "strip",
-      heightPx: rows.length * stripRowHeight + 58 + (charts.length === 0 ? 20 : 0),
+      // the axis is never given more than half of a chart
+      heightPx:
+        Math.max(rows.length * stripRowHeight + timeAxisHeight, 2 * timeAxisHeight) +
+        (charts.length === 0 ? 20 : 0),
       sentence: doneSentence(sheet.entries, sheet.report.totals?.laps ?? 0),
       table: {
         columns: ["what", "from", "to"],
@@ -84,6 +87,9 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
   }
   return { ...frame, charts };
 }
+
+/** Times and their title below the strip, with air about them, px. */
+const timeAxisHeight = 58;
 
 function timeFrame({ series, entries }: Sheet): { fromS: number; toS: number } {
   const times = [

@@ -13,7 +13,7 @@ import { PaperTitleBlock } from "./paper-title-block.tsx";
 import { PaperStripChart, paperRowHeight } from "./strip-chart.tsx";
 
 const mostWarnings = 3;
-const mostMeanings = 7;
+const mostMeanings = 9;
 
 /** Heights on the page, CSS pixels: all of it, what always stands there with its gaps, and a line of each thing. */
 const page = {

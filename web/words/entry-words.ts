@@ -68,7 +68,7 @@ export function entryValue(entry: Entry, engine: Locomotive): string {
     case "weight":
       return reading(entry.g, "g");
     case "strokes":
-      return `${asTaken(entry.count)} strokes to ${reading(entry.barG, "bar")}`;
+      return `${asTaken(entry.count)} ${entry.count === 1 ? "stroke" : "strokes"} to ${reading(entry.barG, "bar")}`;
     case "phase":
       return `${phaseNames[entry.name]} begins`;
     case "note":

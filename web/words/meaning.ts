@@ -157,16 +157,25 @@ export function heatMeaning({ heat, raising }: Report): string | null {
   return `Of the fuel's heat ${efficiency} went into water and steam${power === null ? "" : `; raising steam, ${power} went into boiler and water`}.`;
 }
 
+export const shutInMeaning = (report: Report, locomotive: Locomotive): string | null =>
+  together(coolingMeaning(report, locomotive), leakMeaning(report));
+
+export const wholeEngineMeaning = (report: Report): string | null =>
+  together(engineMeaning(report), workMeaning(report));
+
+function together(...sentences: (string | null)[]): string | null {
+  const said = sentences.filter((sentence) => sentence !== null);
+  return said.length === 0 ? null : said.join(" ");
+}
+
 /** All that there is to say. */
 export const meanings = (report: Report, locomotive: Locomotive): string[] =>
   [
     heatMeaning(report),
-    coolingMeaning(report, locomotive),
-    leakMeaning(report),
+    shutInMeaning(report, locomotive),
     dripMeaning(report, locomotive),
     holdMeaning(report),
     valveMeaning(report),
     pumpMeaning(report),
-    engineMeaning(report),
-    workMeaning(report),
+    wholeEngineMeaning(report),
   ].filter((sentence) => sentence !== null);

@@ -2,15 +2,7 @@ import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import type { Form } from "./figure-text.ts";
-import {
-  coolingMeaning,
-  dripMeaning,
-  engineMeaning,
-  heatMeaning,
-  leakMeaning,
-  valveMeaning,
-  workMeaning,
-} from "./meaning.ts";
+import { dripMeaning, heatMeaning, shutInMeaning, valveMeaning, wholeEngineMeaning } from "./meaning.ts";
 import { fuelNames, phaseNames } from "./names.ts";
 import {
   coldHold,
@@ -42,8 +34,6 @@ export interface FigureGroup {
 
 /** The report's figures in the order in which an owner asks for them; sections that nothing touched are left out. */
 export function reportFigures(report: Report, locomotive: Locomotive): FigureGroup[] {
-  const shutIn = [coolingMeaning(report, locomotive), leakMeaning(report)].filter((said) => said !== null);
-  const engine = [engineMeaning(report), workMeaning(report)].filter((said) => said !== null);
   return [
     { title: "What it came to", lines: mainLines(report, locomotive) },
     { title: "In all", lines: totalLines(report, locomotive) },
@@ -52,13 +42,13 @@ export function reportFigures(report: Report, locomotive: Locomotive): FigureGro
     { title: "Fire and boiler", ...noted(heatMeaning(report)), lines: heatLines(report) },
     {
       title: "Shut in",
-      ...noted(shutIn.length === 0 ? null : shutIn.join(" ")),
+      ...noted(shutInMeaning(report, locomotive)),
       lines: coolingLines(report),
     },
     { title: "Hydraulic test", ...coldHold(report) },
     { title: "Safety valve", ...noted(valveMeaning(report)), lines: valveLines(report) },
     { title: "Axle pump", ...pump(report) },
-    { title: "Engine", ...noted(engine.length === 0 ? null : engine.join(" ")), lines: engineLines(report) },
+    { title: "Engine", ...noted(wholeEngineMeaning(report)), lines: engineLines(report) },
     {
       title: "Leaks, at working pressure",
       ...noted(dripMeaning(report, locomotive)),
