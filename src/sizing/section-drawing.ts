@@ -185,15 +185,18 @@ export function boxSection(tank: TankShape, wordsMm: number): Drawing {
   };
 }
 
-/** All drawings of the tanks that can be made. */
-export function drawingsOf(layout: Layout, wordsMm: number): Drawing[] {
-  const across = crossSection(layout, wordsMm);
+/** Every drawing of the tanks that can be made, by the height of its letters in mm. */
+export function drawersOf(layout: Layout): ((wordsMm: number) => Drawing)[] {
+  const across = (wordsMm: number): Drawing => {
+    const drawing = crossSection(layout, wordsMm);
+    if (drawing === null) throw new RangeError("drawersOf: no tank stands beside the boiler");
+    return drawing;
+  };
   const each = layout.tanks.flatMap((tank) => {
     const { shape, water } = heldBy(layout, tank);
     if (shape === null || water === null) return [];
-    return shape.kind === "side-pair"
-      ? [sideElevation(shape, wordsMm)]
-      : [boxSection(shape, wordsMm), sideElevation(shape, wordsMm)];
+    const side = (wordsMm: number) => sideElevation(shape, wordsMm);
+    return shape.kind === "side-pair" ? [side] : [(wordsMm: number) => boxSection(shape, wordsMm), side];
   });
-  return across === null ? each : [across, ...each];
+  return crossSection(layout, 1) === null ? each : [across, ...each];
 }

@@ -100,11 +100,16 @@ test("a new user plans, finds a length, keeps the plan, opens it again and sets 
   expect(await table.getByRole("columnheader", { name: "Twenty laps" }).count()).toBe(1);
 
   await page.reload();
+  // what was not kept under a name goes on where it was
+  await lead.getByText("For 60 laps").waitFor();
   await page.getByRole("button", { name: "Open Twenty laps" }).click();
   await lead.getByText("For 20 laps").waitFor();
   expect(await page.getByRole("textbox", { name: "Loading gauge, whole width" }).inputValue()).toBe(
     "9 ft 6 in",
   );
+  await page.getByRole("button", { name: "Begin a new plan" }).click();
+  await lead.getByText("For 30 laps").waitFor();
+  expect(await page.getByLabel("Name of this plan").inputValue()).toBe("");
   await page.getByRole("button", { name: "Take out Twenty laps" }).click();
   await page.getByText("Taken out: Twenty laps").waitFor();
   await page.getByRole("button", { name: "Put it back" }).click();

@@ -4,7 +4,7 @@ import { fitStrip } from "../../../src/sizing/fit-words.ts";
 import type { Layout } from "../../../src/sizing/layout.ts";
 import type { Plan } from "../../../src/sizing/plan-schema.ts";
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
-import { drawingsOf } from "../../../src/sizing/section-drawing.ts";
+import { drawersOf } from "../../../src/sizing/section-drawing.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { scaleRatio } from "../../../src/sizing/typed-length.ts";
@@ -15,6 +15,7 @@ import { TitleBlock } from "../../parts/title-block.tsx";
 import { answerSentence } from "./answer-sentence.ts";
 import { blankPlan } from "./blank-plan.ts";
 import { DrawingView } from "./drawing-view.tsx";
+import { leftPlan, useLeaving } from "./left-plan.ts";
 import { ranged } from "./loss-range.ts";
 import type { Editing } from "./measure-field.tsx";
 import { MoreSection } from "./more-section.tsx";
@@ -42,14 +43,16 @@ interface Worked {
 
 /** The bench itself: what is typed on one side, what it comes to on the other, worked out here at every move. */
 export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
-  const [draft, setDraft] = useState<Draft>(() => ({ ...blankPlan(engine) }));
-  const [name, setName] = useState("");
+  const left = useMemo(() => leftPlan(engine.id), [engine.id]);
+  const [draft, setDraft] = useState<Draft>(() => left?.draft ?? { ...blankPlan(engine) });
+  const [name, setName] = useState(left?.name ?? "");
   const [templates, setTemplates] = useState(false);
   const problems = useMemo(() => typedProblems(draft), [draft]);
   const isPlan = problems.length === 0;
   const lastPlan = useRef<Plan>(blankPlan(engine));
   if (isPlan) lastPlan.current = draft as unknown as Plan;
   const plan = lastPlan.current;
+  useLeaving(plan, name);
   const modelKey = JSON.stringify([plan.steamings, plan.plan, plan.spreadRelative]);
   // biome keeps watch over these: the key stands for all of the plan that the models read
   const models = useMemo(() => modelsOf(runs, plan), [runs, modelKey]);
@@ -140,6 +143,10 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         sizing={sizing}
         name={name}
         onName={setName}
+        onFresh={() => {
+          setDraft({ ...blankPlan(engine) });
+          setName("");
+        }}
         onOpen={(kept) => {
           setDraft({ ...kept.plan });
           setName(kept.name);
@@ -159,18 +166,10 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
 }
 
 function Drawings({ layout }: { layout: Layout }) {
-  const count = drawingsOf(layout, 3).length;
   return (
     <section class="bench-drawings" aria-label="Drawings to scale">
-      {Array.from({ length: count }, (_, i) => (
-        <DrawingView
-          key={`drawing ${String(i)}`}
-          drawn={(lettersMm) => {
-            const drawing = drawingsOf(layout, lettersMm)[i];
-            if (drawing === undefined) throw new RangeError(`drawings: no drawing ${i} of ${count}`);
-            return drawing;
-          }}
-        />
+      {drawersOf(layout).map((drawn, i) => (
+        <DrawingView key={`drawing ${String(i)}`} drawn={drawn} />
       ))}
     </section>
   );

@@ -29,12 +29,14 @@ interface Properties {
   name: string;
   onName: (name: string) => void;
   onOpen: (plan: KeptPlan) => void;
+  /** from the beginning, with nothing kept taken out */
+  onFresh: () => void;
   onChanged: () => void;
 }
 
 /** Plans kept by name: keep this one, open another, or set two beside each other. */
 export function PlanShelf(properties: Properties) {
-  const { engine, plans, plan, name, onName, onOpen, onChanged } = properties;
+  const { engine, plans, plan, name, onName, onOpen, onFresh, onChanged } = properties;
   const { sending, refusal, submit } = useSubmit();
   const said = useSignal("");
   const takenOut = useSignal<KeptPlan | null>(null);
@@ -88,6 +90,16 @@ export function PlanShelf(properties: Properties) {
         </div>
         <button type="submit" class="primary" disabled={sending.value || plan === null || name.trim() === ""}>
           Keep the plan
+        </button>
+        <button
+          type="button"
+          onClick={() => {
+            onFresh();
+            said.value = "A new plan is begun";
+            takenOut.value = null;
+          }}
+        >
+          Begin a new plan
         </button>
       </form>
       <div class="bench-said">
