@@ -31,7 +31,8 @@ export function fitInAWord(fit: Fit): string {
   return fit.enough ? "enough" : "cannot be so";
 }
 
-function heldWords(fit: Fit): { holds: string; needs: string } {
+/** What is held for use and what is needed, never told the wrong way round. */
+export function heldWords(fit: Fit): { holds: string; needs: string } {
   const { held, needed, decimals } = heldAndNeeded(fit.usableMl, fit.waterMl);
   return { holds: `${held.toFixed(decimals)} ml`, needs: `${needed.toFixed(decimals)} ml` };
 }

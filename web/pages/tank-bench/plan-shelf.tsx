@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Reported } from "../../../src/quantity/reported.ts";
-import { fitInAWord } from "../../../src/sizing/fit-words.ts";
+import { fitInAWord, heldWords } from "../../../src/sizing/fit-words.ts";
 import type { Plan } from "../../../src/sizing/plan-schema.ts";
-import { ofHundred, roundedDown, roundedUp } from "../../../src/sizing/rounding.ts";
+import { ofHundred, roundedUp } from "../../../src/sizing/rounding.ts";
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
@@ -183,6 +183,11 @@ type Titled = readonly [name: string, plan: Plan, sizing: Sizing];
 const need = (figure: Reported): string =>
   figure.value === null ? "not known" : `${plain(roundedUp(figure.value, 0), 0)} ${figure.unit}`;
 
+const heldOf = (fit: NonNullable<Sizing["fit"]>): string => {
+  const { holds, needs } = heldWords(fit);
+  return `${holds} of ${needs}`;
+};
+
 const sizesOf = ({ tanks }: Sizing): string =>
   tanks
     .map(({ name, lengthMm, widthMm, heightMm }) =>
@@ -197,10 +202,7 @@ const rows: readonly (readonly [string, (sizing: Sizing, plan: Plan) => string])
   ["water expected", ({ demand }) => figureInSentence(demand) ?? "not known"],
   ["water that suffices", ({ bound }) => need(bound)],
   ["tanks, mm", sizesOf],
-  [
-    "tanks hold to use",
-    ({ fit }) => (fit === null ? "no tanks" : `${plain(roundedDown(fit.usableMl, 0), 0)} ml`),
-  ],
+  ["tanks hold, of what is needed", ({ fit }) => (fit === null ? "no tanks" : heldOf(fit))],
   ["do they serve?", ({ fit }) => (fit === null ? "no tanks" : fitInAWord(fit))],
   ["water lasts", ({ endurance }) => figureInSentence(endurance.waterLasts) ?? "not known"],
   ["fuel lasts", ({ endurance }) => figureInSentence(endurance.fuelLasts) ?? "not known"],
