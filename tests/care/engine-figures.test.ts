@@ -3,6 +3,7 @@ import { randomOf } from "../../sample-data/simulator/random.ts";
 import { faultSeason } from "../../sample-data/simulator/seasons/fault-season.ts";
 import type { PlantedFault } from "../../sample-data/simulator/seasons/planted-faults.ts";
 import { careOf } from "../../src/care/care.ts";
+import { engineEffects } from "../../src/care/engine-effect.ts";
 import { engineSignals } from "../../src/care/engine-signals.ts";
 import { scored } from "../../src/care/indicator-course.ts";
 import { indicators } from "../../src/care/indicators.ts";
@@ -194,5 +195,44 @@ describe("an alarm of the engine's own figures", () => {
   test("says nothing of a fitting that the figure does not speak of first", () => {
     const clack = { ...gland, kind: "clack" as const };
     expect(engineSignals(clack, alarmed, outings, 0)).toEqual({ open: [], answered: [] });
+  });
+});
+
+describe("what a service did to the engine's own figures", () => {
+  const water = indicator("water-a-lap");
+  const DAY_MS = 86_400_000;
+  const point = (day: number, value: number, lapS: number) => ({
+    steamingId: `day-${day}`,
+    atMs: day * DAY_MS,
+    hours: day,
+    value,
+    u: 0.1,
+    like: "",
+    conditions: { pressure: Math.log(3), speed: -Math.log(lapS) },
+    worseBy: null,
+  });
+  const effect = (points: ReturnType<typeof point>[], doneDay = 5) =>
+    engineEffects([{ indicator: water, points, alarmAt: null, sudden: false }], () => true, {
+      fromMs: Number.NEGATIVE_INFINITY,
+      atMs: 5 * DAY_MS,
+      doneMs: doneDay * DAY_MS,
+      toMs: Number.POSITIVE_INFINITY,
+    })[0];
+  const before = [5, 5.1, 4.9, 5, 5.05].map((value, day) => point(day, value, 40));
+
+  test("is told apart at like pace, and not where slower laps alone would cost as much", () => {
+    const more = [6, 6.1, 5.9, 6];
+    const even = effect([...before, ...more.map((value, i) => point(5 + i, value, 40))]);
+    const slow = effect([...before, ...more.map((value, i) => point(5 + i, value, 50))]);
+    expect(even).toMatchObject({ before: 5, after: 4, toldApart: true });
+    expect(even?.difference.value).toBeCloseTo(0.99, 2);
+    expect(slow?.toldApart).toBe(false);
+    expect(Math.abs(slow?.difference.value ?? 1)).toBeLessThan(0.2);
+  });
+
+  test("counts no outing that lies within a mending of several services", () => {
+    const within = [9, 9.1].map((value, i) => point(5 + i, value, 40));
+    const since = [5, 5.1, 4.9].map((value, i) => point(7 + i, value, 40));
+    expect(effect([...before, ...within, ...since], 7)).toMatchObject({ after: 3, toldApart: false });
   });
 });
