@@ -1,0 +1,121 @@
+import { describe, expect, test } from "vitest";
+import demonstration from "../../sample-data/demonstration.logbook.json" with { type: "json" };
+import { type Analysis, analyse } from "../../src/analysis/analyse.ts";
+import { readingErrors, sharedSource } from "../../src/analysis/instruments.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { checkLogbook } from "../../src/logbook/read-logbook.ts";
+import { type Figure, isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
+import type { Recorded } from "./like-steamings.ts";
+
+/**
+ * What an error that all readings share does to a figure is found out by making it: the dial, the measure of feed, the
+ * boiler's size or the fuel's heating value is set wrong by a tenth of its standard uncertainty, and the whole steaming
+ * worked out again. The figure must move as its part of that name says, sign and all.
+ */
+const checked = checkLogbook(demonstration);
+if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
+const [locomotive] = checked.value.locomotives;
+if (locomotive === undefined) throw new Error("the demonstration has no engine");
+const errors = readingErrors(locomotive);
+const STEP = 0.1;
+
+const recordedOn = (day: string): Recorded => {
+  const steaming = checked.ok && checked.value.steamings.find(({ id }) => id.endsWith(day));
+  if (!steaming) throw new Error(`nothing was recorded on ${day}`);
+  return { locomotive, steaming };
+};
+const withEntries = (of: Recorded, change: (entry: Entry) => Entry): Recorded => ({
+  ...of,
+  steaming: { ...of.steaming, entries: of.steaming.entries.map(change) },
+});
+
+const mistakes = {
+  [sharedSource.dial(locomotive)]: (of: Recorded) =>
+    withEntries(of, (entry) =>
+      entry.kind === "pressure" ? { ...entry, barG: entry.barG + STEP * errors.pressureBiasBar } : entry,
+    ),
+  [sharedSource.feedScale(locomotive)]: (of: Recorded) =>
+    withEntries(of, (entry) =>
+      entry.kind === "feed" ? { ...entry, ml: entry.ml * (1 + STEP * errors.feedRelative) } : entry,
+    ),
+  [sharedSource.boilerVolume(locomotive)]: ({ steaming, locomotive }: Recorded): Recorded => {
+    const { shape } = locomotive.boiler;
+    if (shape.kind !== "horizontal") throw new Error("the demonstration's boiler lies");
+    const larger = { ...shape, innerLengthMm: shape.innerLengthMm * (1 + STEP * 0.01) };
+    return { steaming, locomotive: { ...locomotive, boiler: { ...locomotive.boiler, shape: larger } } };
+  },
+  [sharedSource.heatingValue(locomotive)]: ({ steaming, locomotive }: Recorded): Recorded => {
+    const { lowerHeatingValueMJPerKg = Number.NaN } = locomotive.fuel;
+    const richer = lowerHeatingValueMJPerKg * (1 + STEP * 0.01);
+    return {
+      steaming,
+      locomotive: { ...locomotive, fuel: { ...locomotive.fuel, lowerHeatingValueMJPerKg: richer } },
+    };
+  },
+};
+
+const figuresOf = (analysis: Analysis): Record<string, Figure | undefined> => ({
+  running: analysis.phases.find(({ name }) => name === "running")?.steamingRate,
+  drawn: analysis.totals?.waterDrawn,
+  feed: analysis.totals?.feed,
+  "a lap": analysis.perLap?.water,
+  "100 m": analysis.per100m?.water,
+  "a minute": analysis.perMinuteRunning?.water,
+  power: analysis.raising?.power,
+  efficiency: analysis.heat?.efficiency,
+  "evaporation ratio": analysis.heat?.evaporationRatio,
+  "from and at 100 °C": analysis.heat?.equivalentEvaporation,
+  loss: analysis.cooling?.lossAtWorkingPressure,
+  "leak shut in": analysis.cooling?.leak,
+  lift: analysis.safetyValve?.lift,
+  reseat: analysis.safetyValve?.reseat,
+  highest: analysis.safetyValve?.highest,
+  rise: analysis.safetyValve?.rise,
+  pump: analysis.pump?.perRevolution,
+  "pump's efficiency": analysis.pump?.volumetricEfficiency,
+  missing: analysis.engine?.missingQuantity,
+  "dry demand": analysis.engine?.dryDemand,
+  ...Object.fromEntries(
+    (analysis.leaks ?? []).map((leak) => [`drip ${leak.fitting} ${leak.atS}`, leak.rate]),
+  ),
+});
+
+const partOf = (figure: Figure | undefined, source: string): number =>
+  (figure?.value === null || figure === undefined ? [] : figure.parts)
+    .filter((part) => part.source === source)
+    .reduce((sum, part) => sum + part.u, 0);
+
+/** A source's sign is the same in all figures, but free: the boiler's counts against what was drawn. */
+const SIGN: Record<string, number> = { [sharedSource.boilerVolume(locomotive)]: -1 };
+/** Parts smaller than this share of the whole uncertainty are not looked into. */
+const TELLS = 0.1;
+/** Steps are not small without end, and the weights of the readings move a little with them. */
+const NEAR = 0.12;
+/** A wrong dial also moves the moment at which working pressure is met, which is judged by itself. */
+const leftOut = (name: string, source: string) =>
+  name === "power" && source === sharedSource.dial(locomotive as NonNullable<typeof locomotive>);
+
+describe("an error in common moves each figure as its part of the uncertainty says", () => {
+  test.each(["04-05", "06-07", "08-09", "08-16", "09-13"])("%s", (day) => {
+    const recorded = recordedOn(day);
+    const right = figuresOf(analyse(recorded.locomotive, recorded.steaming));
+    let looked = 0;
+    for (const [source, make] of Object.entries(mistakes)) {
+      const mistaken = make(recorded);
+      const wrong = figuresOf(analyse(mistaken.locomotive, mistaken.steaming));
+      for (const [name, figure] of Object.entries(right)) {
+        if (figure === undefined || !isMeasured(figure) || leftOut(name, source)) continue;
+        const part = partOf(figure, source);
+        const moved = ((wrong[name]?.value ?? Number.NaN) - figure.value) / STEP;
+        const u = standardUncertainty(figure);
+        if (u === 0 || Math.max(Math.abs(part), Math.abs(moved)) < TELLS * u) continue;
+        looked += 1;
+        expect(
+          Math.abs((SIGN[source] ?? 1) * moved - part) / Math.abs(part),
+          `${source}: ${name}`,
+        ).toBeLessThan(NEAR);
+      }
+    }
+    expect(looked).toBeGreaterThanOrEqual(10);
+  });
+});
