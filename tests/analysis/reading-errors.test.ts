@@ -1,0 +1,138 @@
+import { describe, expect, test } from "vitest";
+import demonstration from "../../sample-data/demonstration.logbook.json" with { type: "json" };
+import { type Analysis, analyse } from "../../src/analysis/analyse.ts";
+import { readingErrors } from "../../src/analysis/instruments.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { checkLogbook } from "../../src/logbook/read-logbook.ts";
+import { type Figure, isMeasured } from "../../src/quantity/measured.ts";
+
+/**
+ * What the errors of single readings do to a figure is found out by making them: each reading in turn is set wrong by a
+ * tenth of its standard uncertainty and the whole steaming worked out again. Together, in quadrature, the figure must
+ * move by the part of its uncertainty that carries their name.
+ */
+const checked = checkLogbook(demonstration);
+if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
+const { locomotives, steamings } = checked.value;
+const locomotive = locomotives[0] as (typeof locomotives)[number];
+const errors = readingErrors(locomotive);
+const STEP = 0.1;
+
+function movedBy(entry: Entry): Entry {
+  switch (entry.kind) {
+    case "level":
+      return { ...entry, mm: entry.mm + STEP * errors.levelReadingMm };
+    case "pressure":
+      return { ...entry, barG: entry.barG + STEP * errors.pressureReadingBar };
+    case "feed":
+      return { ...entry, ml: entry.ml + STEP * errors.volumeReadingMl };
+    case "drip":
+      return { ...entry, g: entry.g + STEP * errors.massReadingG };
+    case "fuel":
+      return entry.g !== undefined
+        ? { ...entry, g: entry.g + STEP * errors.massReadingG }
+        : { ...entry, ml: (entry.ml ?? 0) + STEP * errors.volumeReadingMl };
+    default:
+      return entry;
+  }
+}
+
+const figuresOf = (analysis: Analysis): Record<string, Figure | undefined> => ({
+  ...Object.fromEntries(analysis.phases.map((phase) => [phase.name, phase.steamingRate])),
+  drawn: analysis.totals?.waterDrawn,
+  "fuel burnt": analysis.totals?.fuelBurnt,
+  "water a lap": analysis.perLap?.water,
+  "fuel a lap": analysis.perLap?.fuel,
+  power: analysis.raising?.power,
+  efficiency: analysis.heat?.efficiency,
+  "evaporation ratio": analysis.heat?.evaporationRatio,
+  "from and at 100 °C": analysis.heat?.equivalentEvaporation,
+  loss: analysis.cooling?.lossAtWorkingPressure,
+  lift: analysis.safetyValve?.lift,
+  reseat: analysis.safetyValve?.reseat,
+  highest: analysis.safetyValve?.highest,
+  rise: analysis.safetyValve?.rise,
+  pump: analysis.pump?.perRevolution,
+  "pump's efficiency": analysis.pump?.volumetricEfficiency,
+  missing: analysis.engine?.missingQuantity,
+  "overall efficiency": analysis.engine?.overallEfficiency,
+  ...Object.fromEntries((analysis.leaks ?? []).map((leak) => [`drip ${leak.fitting}`, leak.rate])),
+});
+
+/** The weights of the readings move a little with them; what has no weights moves exactly. */
+const WEIGHED = 0.15;
+const EXACT = 1e-3;
+const CASES = [
+  {
+    kind: "level",
+    part: "readings",
+    near: WEIGHED,
+    of: ["raising", "running", "shut-in", "drawn", "water a lap", "efficiency", "evaporation ratio"],
+  },
+  {
+    kind: "pressure",
+    part: "pressure readings",
+    near: WEIGHED,
+    of: ["power", "efficiency", "loss", "lift", "reseat", "highest", "rise"],
+  },
+  {
+    kind: "fuel",
+    part: "fuel readings",
+    near: EXACT,
+    of: [
+      "fuel burnt",
+      "fuel a lap",
+      "efficiency",
+      "evaporation ratio",
+      "from and at 100 °C",
+      "overall efficiency",
+    ],
+  },
+  { kind: "feed", part: "each measure of feed", near: EXACT, of: ["pump", "pump's efficiency"] },
+  {
+    kind: "drip",
+    part: "weighing",
+    near: EXACT,
+    of: ["drip right-gland", "drip left-gland", "drip feed-clack", "drip glass-top"],
+  },
+];
+
+const partOf = (figure: Figure, name: string): number =>
+  isMeasured(figure)
+    ? Math.hypot(
+        ...figure.parts.filter((part) => part.name === name && part.source === undefined).map(({ u }) => u),
+      )
+    : Number.NaN;
+
+describe("errors of single readings move each figure as its part of the uncertainty says", () => {
+  for (const [day, fewest] of [
+    ["06-07", 19],
+    ["08-09", 12],
+  ] as const) {
+    test(day, () => {
+      const steaming = steamings.find(({ id }) => id.endsWith(day)) as (typeof steamings)[number];
+      const right = figuresOf(analyse(locomotive, steaming));
+      let looked = 0;
+      for (const { kind, part, near, of } of CASES) {
+        const squares = new Map<string, number>();
+        steaming.entries.forEach((entry, place) => {
+          if (entry.kind !== kind) return;
+          const entries = steaming.entries.with(place, movedBy(entry));
+          const wrong = figuresOf(analyse(locomotive, { ...steaming, entries }));
+          for (const name of of) {
+            const moved = ((wrong[name]?.value ?? Number.NaN) - (right[name]?.value ?? Number.NaN)) / STEP;
+            squares.set(name, (squares.get(name) ?? 0) + moved ** 2);
+          }
+        });
+        for (const [name, square] of squares) {
+          const figure = right[name];
+          if (figure === undefined || !isMeasured(figure)) continue;
+          looked += 1;
+          expect(Math.sqrt(square) / partOf(figure, part), `${kind}: ${name}`).toBeGreaterThan(1 - near);
+          expect(Math.sqrt(square) / partOf(figure, part), `${kind}: ${name}`).toBeLessThan(1 + near);
+        }
+      }
+      expect(looked).toBeGreaterThanOrEqual(fewest);
+    });
+  }
+});
