@@ -173,10 +173,56 @@ test("entries of a steaming that was taken out at the server stay on the phone, 
   await server.ask(`/api/steamings/${gone}`, "DELETE");
   await tile(page, "Lap").click();
   await page.locator(".contact", { hasText: "1 refused, kept here" }).waitFor();
+  expect(await page.locator(".contact").textContent()).not.toContain("all sent");
   const other = await beginSteaming(page, server.address);
   await tile(page, "Lap").click();
   await kept(page, 1);
   await allSent(page);
   expect((await entriesAt(server, other)).length).toBe(1);
+
+  await page.goto(`${server.address}/#/footplate/${gone}`);
+  await page.locator(".contact", { hasText: "1 refused, kept here" }).waitFor();
+  await page.getByText("it was taken out at the server").waitFor();
+  await page.getByRole("button", { name: "Send it again" }).click();
+  await expect.poll(async () => (await entriesAt(server, gone))?.length).toBe(1);
+  await allSent(page);
+  await phone.close();
+});
+
+test("what another device wrote comes back at its own time when it is put back, and not at the time of the tap", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  const page = await phone.newPage();
+  const id = await beginSteaming(page, server.address);
+  await allSent(page);
+  const pressure = { kind: "pressure", atS: -600, barG: 2.4 };
+  await server.ask(`/api/steamings/${id}/entries/from-elsewhere`, "PUT", pressure);
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await page.getByRole("button", { name: /^All entries/ }).click();
+  await page.getByText("pressure 2.4 bar").first().waitFor();
+  await page.getByRole("button", { name: /^Take out/ }).click();
+  await bounceOver(page);
+  await page.getByRole("button", { name: /^Put back/ }).click();
+  await page.getByText("Written down: 2").waitFor();
+  await expect.poll(async () => (await entriesAt(server, id)).map(({ atS }) => atS)).toEqual([-600]);
+  await phone.close();
+});
+
+test("a corrected time is the one that an entry is put back at", async () => {
+  const phone = await browser.newContext({ viewport: sizes.phone });
+  const page = await phone.newPage();
+  const id = await beginSteaming(page, server.address);
+  await tile(page, "Lap").click();
+  await kept(page, 1);
+  await allSent(page);
+  const [lap] = await entriesAt(server, id);
+  const path = `/api/steamings/${id}/entries/${lap?.id}?correction=true`;
+  await server.ask(path, "PUT", { ...lap, atS: -900 });
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await page.getByRole("button", { name: /^All entries/ }).click();
+  await page.getByText("was 1 at").waitFor();
+  await page.getByRole("button", { name: /^Take out/ }).click();
+  await bounceOver(page);
+  await page.getByRole("button", { name: /^Put back/ }).click();
+  await expect.poll(async () => (await entriesAt(server, id)).map(({ atS }) => atS)).toEqual([-900]);
   await phone.close();
 });

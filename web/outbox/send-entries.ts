@@ -41,9 +41,12 @@ async function steamingGone(steamingId: string, piece: readonly EntryRecord[], e
   if (error.code === "no-such-steaming" && steaming !== undefined && steaming.refused === undefined) {
     await beginAgain(steamingId);
   } else {
+    const why =
+      steaming?.refused ??
+      (error.code === "steaming-removed" ? "it was taken out at the server" : error.message);
     // so that the steaming itself can be sent again, and its entries with it
-    await changeSteaming(steamingId, (record) => ({ refused: error.message, ...record }));
-    await takeAnswers(piece.map((sent) => ({ sent, becomes: refused(steaming?.refused ?? error.message) })));
+    await changeSteaming(steamingId, (record) => ({ ...record, refused: why }));
+    await takeAnswers(piece.map((sent) => ({ sent, becomes: refused(why) })));
   }
 }
 

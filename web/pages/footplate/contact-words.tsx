@@ -22,10 +22,12 @@ interface Properties {
   /** of this steaming, known as soon as an entry is kept */
   pending: number;
   refused: number;
+  /** the server does not take the steaming itself */
+  steamingRefused: boolean;
 }
 
 /** Always in sight: what is kept here and not sent, and when the server last answered. */
-export function ContactWords({ steamingId, pending, refused }: Properties) {
+export function ContactWords({ steamingId, pending, refused, steamingRefused }: Properties) {
   const { lastMs, trouble } = contact.value;
   const unsent = Math.max(waiting.value, pending);
   return (
@@ -33,11 +35,11 @@ export function ContactWords({ steamingId, pending, refused }: Properties) {
       {unsent > 0 ? (
         <p>{unsent} kept here, not sent</p>
       ) : (
-        refused === 0 && unkept.value.length === 0 && <p>all sent</p>
+        refused === 0 && !steamingRefused && unkept.value.length === 0 && <p>all sent</p>
       )}
-      {refused > 0 && (
+      {(refused > 0 || steamingRefused) && (
         <p class="trouble">
-          <Mark of="caution" /> {refused} refused, kept here: see All entries
+          <Mark of="caution" /> {refused > 0 ? refused : "steaming"} refused, kept here: see All entries
         </p>
       )}
       <p>{lastMs === null ? "no contact yet" : `last contact ${clockTime(lastMs)}`}</p>

@@ -44,7 +44,7 @@ function RecordRow({
   recorder,
   onChange,
 }: { record: EntryRecord } & Pick<Properties, "recorder" | "onChange">) {
-  const { head, engine } = recorder.steaming.value;
+  const { head, engine, refused } = recorder.steaming.value;
   const { entry } = record;
   const words = entryInWords(entry, engine);
   const at = clockOf(entry.atS);
@@ -64,7 +64,7 @@ function RecordRow({
           {former.atS !== entry.atS && ` at ${clockOf(former.atS)}`}
         </p>
       ))}
-      {record.refused !== undefined && (
+      {record.refused !== undefined && record.refused !== refused && (
         <p class="soft">
           The server refused it: {record.refused}. It is kept here. Change it, or send it again as it is.
         </p>
@@ -77,7 +77,7 @@ function RecordRow({
           </button>
         ) : (
           <>
-            {record.refused !== undefined && (
+            {record.refused !== undefined && refused === undefined && (
               <button type="button" onClick={() => void recorder.sendAgain(record)}>
                 Send it again
                 <span class="unseen">

@@ -116,6 +116,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
               steamingId={head.id}
               pending={records.value.filter((record) => record.pending !== undefined).length}
               refused={records.value.filter(isRefused).length}
+              steamingRefused={steaming.value.refused !== undefined}
             />
           </header>
           {notice}
