@@ -64,6 +64,26 @@ test("an entry that the format refuses is named at its field, and what was typed
   await page.context().close();
 });
 
+test("the entries say what a correction replaced, and what was deleted is not lost", async () => {
+  const { page, troubles } = await visit(browser, sheet());
+  const entry = { atS: 333, kind: "pressure", barG: 4.2 };
+  const path = "/api/steamings/small-run/entries/corrected-once";
+  await server.ask(path, "PUT", entry);
+  await server.ask(`${path}?correction=true`, "PUT", { ...entry, barG: 2.4 });
+  await server.ask(`${path}?correction=true`, "PUT", { ...entry, barG: 2.4, atS: 334 });
+  await page.reload();
+  await page.getByRole("combobox", { name: "Show" }).selectOption("pressure");
+  const row = page.getByRole("row").filter({ hasText: "5:34" });
+  await row.getByText("was 4.2 bar at 5:33").waitFor();
+  await row.getByText("was 2.4 bar at 5:33").waitFor();
+  await server.ask(path, "DELETE");
+  await page.reload();
+  await page.getByText(/^Deleted: \d+$/).click();
+  await page.getByText("5:34 pressure 2.4 bar").waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
 test("without an answer from the server the form keeps what was typed, and sends it when asked again", async () => {
   const { page } = await visit(browser, sheet());
   await page.getByRole("button", { name: "Write down an entry" }).click();

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
-import { type Browser, chromium, type LaunchOptions } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type LaunchOptions } from "playwright-core";
 
 /** No sandbox (tests may run as root), no graphics card, and nothing that reaches out by itself. */
 const flags = [
@@ -28,6 +28,18 @@ const systemPlaces = [
 /** A Chromium: the one that CHROMIUM_PATH names, else the system's, else the one inside the npm package. */
 export async function openBrowser(): Promise<Browser> {
   return chromium.launch({ args: flags, ...(await findChromium()) });
+}
+
+/**
+ * A browser with a folder of its own, which knows what it stored there when it is opened again.
+ * @param trusted SHA-256 of the public key of a certificate that it takes for good, in base64
+ */
+export async function openProfile(folder: string, trusted: string): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, {
+    args: [...flags, `--ignore-certificate-errors-spki-list=${trusted}`],
+    viewport: { width: 390, height: 844 },
+    ...(await findChromium()),
+  });
 }
 
 type Found = Pick<LaunchOptions, "executablePath" | "env">;

@@ -1,6 +1,8 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import http from "node:http";
+import https from "node:https";
 import { createServer } from "node:net";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
@@ -18,7 +20,8 @@ export interface RestartableServer {
   ask(path: string, method?: string, body?: unknown): Promise<unknown>;
   /** kill -9: it has no time to finish anything */
   kill(): Promise<void>;
-  start(): Promise<void>;
+  /** @param aheadMs by which its clock is ahead of this machine's from then on */
+  start(aheadMs?: number): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -37,17 +40,63 @@ const lanName = (): string =>
     .flatMap((each) => each ?? [])
     .find((each) => !each.internal && each.family === "IPv4")?.address ?? "127.0.0.1";
 
+/** The answer as JSON, whatever its status. @param certificate of a server on https, taken for good as it is */
+function asked(address: string, method: string, body: unknown, certificate?: string): Promise<unknown> {
+  const text = body === undefined ? undefined : JSON.stringify(body);
+  const headers = text === undefined ? {} : { "content-type": "application/json" };
+  return new Promise((resolve, reject) => {
+    const request =
+      certificate === undefined
+        ? http.request(address, { method, headers, agent: false })
+        : https.request(address, { method, headers, agent: false, ca: certificate });
+    request.once("error", reject);
+    request.once("response", (response) => {
+      let answer = "";
+      response.setEncoding("utf8").on("data", (part: string) => {
+        answer += part;
+      });
+      response.once("error", reject);
+      response.once("end", () => resolve(answer === "" ? undefined : JSON.parse(answer)));
+    });
+    request.end(text);
+  });
+}
+
+/** What has Node tell a time so far ahead: an hour passes at once. */
+function clockAhead(ms: number): string[] {
+  if (ms === 0) return [];
+  const code = `const Real = Date; const now = () => Real.now() + ${ms};
+    globalThis.Date = class extends Real {
+      constructor(...given) { if (given.length === 0) super(now()); else super(...given); }
+      static now() { return now(); }
+    };`;
+  return ["--import", `data:text/javascript,${encodeURIComponent(code)}`];
+}
+
 /** @param options more of the server's own, such as --lan */
 export async function restartableServer(...options: readonly string[]): Promise<RestartableServer> {
   const folder = mkdtempSync(join(tmpdir(), "lapwater-restart-test-"));
   const port = await freePort();
-  const address = `http://127.0.0.1:${port}`;
+  const named = options.indexOf("--tls-cert");
+  const certificate = named === -1 ? undefined : readFileSync(options[named + 1] ?? "", "utf8");
+  const protocol = certificate === undefined ? "http" : "https";
+  const address = `${protocol}://127.0.0.1:${port}`;
   let child: ChildProcess | null = null;
 
-  const start = async () => {
+  const start = async (aheadMs = 0) => {
     const started = spawn(
       process.execPath,
-      ["--import", "tsx", "server/main.ts", "--port", String(port), "--data", folder, ...options],
+      [
+        ...clockAhead(aheadMs),
+        "--import",
+        "tsx",
+        "server/main.ts",
+        "--port",
+        String(port),
+        "--data",
+        folder,
+        ...options,
+      ],
       { cwd: root, stdio: ["ignore", "pipe", "pipe"] },
     );
     child = started;
@@ -74,16 +123,8 @@ export async function restartableServer(...options: readonly string[]): Promise<
   await start();
   return {
     address,
-    lanAddress: `http://${lanName()}:${port}`,
-    ask: async (path, method = "GET", body) => {
-      const response = await fetch(`${address}${path}`, {
-        method,
-        ...(body === undefined
-          ? {}
-          : { body: JSON.stringify(body), headers: { "content-type": "application/json" } }),
-      });
-      return response.status === 204 ? undefined : response.json();
-    },
+    lanAddress: `${protocol}://${lanName()}:${port}`,
+    ask: (path, method = "GET", body) => asked(`${address}${path}`, method, body, certificate),
     kill: () => end("SIGKILL"),
     start,
     stop: async () => {
