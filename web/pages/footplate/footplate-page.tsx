@@ -11,6 +11,7 @@ import { startOutbox } from "../../outbox/run-outbox.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
 import { tellTabs } from "../../outbox/tab-channel.ts";
 import { Loading } from "../../parts/loading.tsx";
+import { Notice } from "../../parts/notice.tsx";
 import { route } from "../../route.ts";
 import { BeginPage } from "./begin-page.tsx";
 import { keepPagesHere } from "./keep-pages.ts";
