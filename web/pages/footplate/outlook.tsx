@@ -51,7 +51,7 @@ function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
       <strong class="span">{range(minutes)} min</strong> of water above the lowest level
       {lapsToLowest !== null && `, ${range(lapsToLowest)} laps`}. {LOOK}
       <span class="soft outlook-more">
-        {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute so far.`}
+        {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute.`}
         {` ${fuelWords(minutes, fuelEnd, agoMin)}`}
         {agoMin >= 2 && ` Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`}
       </span>
@@ -77,9 +77,9 @@ function range({ low, high }: Likely, decimals = 0): string {
 
 /** How long a fire burns is a guess, and which of the two ends first with it. */
 function fuelWords(water: Likely, { minutes, why }: FuelEnd, agoMin: number): string {
-  if (minutes === null) return `Fire against water is not reckoned: ${why}.`;
+  if (minutes === null) return `Fuel is not reckoned: ${why}.`;
   const fuel = later(minutes, agoMin);
-  return `Fuel for ${range(fuel)} min is a guess by what was left; by it: ${whichEnds(water, fuel)}`;
+  return `Fuel ${range(fuel)} min, a guess: ${whichEnds(water, fuel)}`;
 }
 
 function whichEnds(water: Likely, fuel: Likely): string {
