@@ -221,6 +221,18 @@ describe("a server brought back to an older state", () => {
     expect(entriesAt(on).map((entry) => "barG" in entry && entry.barG)).toEqual([1, 2, 3]);
   });
 
+  test("that never heard of the steaming gets it again where only its particulars were to be told", async () => {
+    const on = await bench();
+    await on.phone.does("tap", on.id, pressure(1));
+    await sendUntilSent(on);
+    on.server.now = await runningApp();
+    await on.phone.does("entitle", on.id, "Wet rail");
+    await sendUntilSent(on);
+    expect(on.server.now.store.steamings.get(on.id)?.head.title).toBe("Wet rail");
+    expect(entriesAt(on)).toMatchObject([{ barG: 1 }]);
+    expect((await on.phone.does("steaming", on.id))?.refused).toBeUndefined();
+  });
+
   test("another device's entry that is gone from it is not offered by this phone", async () => {
     const on = await bench();
     await sendUntilSent(on);

@@ -9,7 +9,7 @@ import { logbookCopy } from "../../web/outbox/logbook-copy.ts";
 import * as records from "../../web/outbox/records.ts";
 import { reachServer, sendAll } from "../../web/outbox/sender.ts";
 import { momentOf, secondsSince } from "../../web/outbox/stamp.ts";
-import { steamingRecord } from "../../web/outbox/steamings.ts";
+import { changeParticulars, steamingRecord } from "../../web/outbox/steamings.ts";
 
 export {
   beginAgain,
@@ -75,4 +75,9 @@ export async function setClock(byMs: number, hidden: boolean): Promise<void> {
   sessionStorage.setItem("wrongMs", String(set.wrongMs));
   if (hidden) show(false);
   await lookAtClock();
+}
+
+export async function entitle(id: string, title: string): Promise<void> {
+  const { head } = (await steamingRecord(id)) ?? {};
+  if (head !== undefined) await changeParticulars(id, head, { ...head, title });
 }

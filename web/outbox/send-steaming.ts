@@ -2,6 +2,7 @@ import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import { addresses } from "../api/addresses.ts";
 import { call, Refusal } from "../api/client.ts";
 import type { SteamingRecord } from "./database.ts";
+import { beginAgain } from "./records.ts";
 import { changeSteaming, differing, withParticulars } from "./steamings.ts";
 import { tellTabs } from "./tab-channel.ts";
 
@@ -17,8 +18,10 @@ export async function sendSteaming(record: SteamingRecord): Promise<void> {
     const head = record.pending === "change" ? await toldChanges(record) : await settledWith(record);
     await changeSteaming(record.id, (now) => asTold(now, record.head, head));
   } catch (error) {
-    // one that was taken out there must not hold up the others
     const isGone = record.pending === "change" && error instanceof Refusal && error.status === 404;
+    // a server that never heard of it was brought back to a state before it
+    if (isGone && error.code === "no-such-steaming") return beginAgain(record.id);
+    // one that was taken out there must not hold up the others
     if (!(error instanceof Refusal) || !(isGone || isFinal(error))) throw error;
     await changeSteaming(record.id, ({ pending, ...rest }) => ({ ...rest, refused: error.message }));
   }
