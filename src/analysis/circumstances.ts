@@ -5,7 +5,7 @@ import { saturationTemperatureK } from "../steam/saturation.ts";
 export const PA_PER_BAR = 1e5;
 export const ICE_POINT_K = 273.15;
 /** Standard atmosphere, ISO 2533:1975 */
-const STANDARD_ATMOSPHERE_PA = 101_325;
+export const STANDARD_ATMOSPHERE_PA = 101_325;
 
 /** What surrounds a steaming: recorded where it was, else the usual, and said to be assumed. */
 export interface Circumstances {

@@ -1,3 +1,4 @@
+import { ICE_POINT_K, PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/circumstances.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { waterState } from "../steam/region1.ts";
@@ -13,8 +14,6 @@ import type { RunFigures } from "./run-figures.ts";
 const CONDUCTIVITY_W_PER_M_K = 0.05;
 /** Emissivity of painted cleading and of dull copper (handbook tables, from memory). */
 const EMISSIVITY = { cleading: 0.9, bare: 0.5 };
-const ICE_POINT_K = 273.15;
-const STANDARD_ATMOSPHERE_PA = 101_325;
 const USUAL_AIR_C = 15;
 const STEP_MM = 0.25;
 const THICKEST_MM = 4;
@@ -92,7 +91,7 @@ export function laggingWorthOf(
   if (buildUp.boilerRadiusMm === null) return "the boiler's outer diameter is not known";
   const { shape } = locomotive.boiler;
   if (shape.kind === "table") return "the boiler's length is not known: its shape is a table";
-  const pressurePa = locomotive.workingPressureBarG * 1e5 + STANDARD_ATMOSPHERE_PA;
+  const pressurePa = locomotive.workingPressureBarG * PA_PER_BAR + STANDARD_ATMOSPHERE_PA;
   const asked = plan.tanks?.lagging;
   const airK = (asked?.ambientC ?? USUAL_AIR_C) + ICE_POINT_K;
   const surroundings: Surroundings = {

@@ -1,7 +1,9 @@
+import { PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/circumstances.ts";
 import { fuelProperties } from "../analysis/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { isMeasured } from "../quantity/measured.ts";
 import { reported } from "../quantity/reported.ts";
+import { saturatedWater } from "../steam/saturation.ts";
 import { boundWithMoreRuns, expectedOf, limitOf, WATER_G_PER_ML } from "./bound.ts";
 import { cuttingList } from "./cutting-list.ts";
 import { type DemandModel, demandModelOf } from "./demand-model.ts";
@@ -161,12 +163,15 @@ function whyNoDemand(kind: PlanKind, runs: readonly RunFigures[]): string {
 }
 
 /**
- * The boiler's own water between its levels, filled cold, less what is blown off: all that there is where nothing can
- * feed under pressure, ml.
+ * The boiler's own water between its levels, less what is blown off, as ml cold: all that there is where nothing can
+ * feed under pressure. Both levels are read in steam, where the water has swollen (some 8 %).
  */
 function boilerAlone(locomotive: Locomotive, plan: Plan): number {
   const { lowestLevelMm, highestLevelMm } = locomotive.boiler;
-  return Math.max(0, boilerMl(locomotive, lowestLevelMm, highestLevelMm) - (plan.allowanceMl ?? 0));
+  const hot = saturatedWater(STANDARD_ATMOSPHERE_PA + locomotive.workingPressureBarG * PA_PER_BAR);
+  const coldMlPerMl = 1 / (1000 * hot.volumeM3PerKg * WATER_G_PER_ML);
+  const ml = boilerMl(locomotive, lowestLevelMm, highestLevelMm) * coldMlPerMl;
+  return Math.max(0, ml - (plan.allowanceMl ?? 0));
 }
 
 /** Water that can be fed while running, ml cold: tanks planned, else the engine's own, and what the boiler may give. */

@@ -27,8 +27,10 @@ test("what is held and what is needed are never told the wrong way round", () =>
   fc.assert(
     fc.property(ml, fc.double({ min: -2, max: 2, noNaN: true }), (needed, more) => {
       const held = Math.max(0, needed + more);
+      // what differs by less than a billionth of a ml may be told either way
+      fc.pre(Math.abs(held - needed) > 1e-8 || held === needed);
       const told = heldAndNeeded(held, needed);
-      expect(told.held >= told.needed).toBe(held >= needed - 1e-9);
+      expect(told.held >= told.needed).toBe(held >= needed);
     }),
   );
 });
