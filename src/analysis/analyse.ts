@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
-import { absent, type Figure, sum } from "../quantity/measured.ts";
+import { absent, type Figure, scaled, sum } from "../quantity/measured.ts";
 import { type ColdHold, coldHoldOf } from "./cold-hold.ts";
 import { type Cooling, coolingOf } from "./cooling.ts";
 import { type Engine, engineOf } from "./engine.ts";
@@ -141,6 +141,7 @@ function whileRunning(
   const windows = runningWindows(sources);
   if (windows.length === 0) return { perLap: null, per100m: null, perMinuteRunning: null };
   const { laps, fuel } = sources;
+  const lapM = sources.steaming.track?.lapM;
   const drawn = drawnWithin(water, windows);
   const burnt = fuel.burntG(windows);
   const lapWindows = sources.phases
@@ -157,7 +158,12 @@ function whileRunning(
       run.value === 0 && metres === 0
         ? null
         : {
-            water: metres > 0 ? over(metres / 100, "100 m") : absent("the length of a lap was not recorded"),
+            water:
+              lapM !== undefined && run.value > 0
+                ? ratio(drawn, scaled(run, lapM / 100, "100 m"), "g")
+                : metres > 0
+                  ? over(metres / 100, "100 m")
+                  : absent("the length of a lap was not recorded"),
           },
     perMinuteRunning: { water: over(minutes, "min") },
   };

@@ -1,10 +1,19 @@
-import { absent, type Figure, measuredWithShared, product, scaled } from "../quantity/measured.ts";
+import {
+  absent,
+  combined,
+  type Figure,
+  measured,
+  measuredWithShared,
+  product,
+  scaled,
+} from "../quantity/measured.ts";
 import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.ts";
 import { waterState } from "../steam/region1.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { energyRise } from "./energy-rise.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { sharedSource } from "./instruments.ts";
+import { meanPressureBar } from "./pressure-at.ts";
 import type { Sources } from "./sources.ts";
 import { drawnWithin, ratio, type Water } from "./water.ts";
 
@@ -123,6 +132,9 @@ function blownDownJ(from: Sources, water: Water, fromS: number, toS: number, fee
     );
 }
 
+/** Of the pressure's spread, how far the mean by mass may lie from that by time (our estimate). */
+const WITHIN_PHASES = 0.2;
+
 /** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
 function factorOf(
   from: Sources,
@@ -141,16 +153,20 @@ function factorOf(
     const share = total > 0 ? (drawn[i] ?? 0) / total : (piece.toS - piece.fromS) / seconds;
     return sum + share * piece.jPerKg;
   }, 0);
-  const meanBarG = from.pressure.meanOver(from.pressure.firstSteamS ?? 0, parts.at(-1)?.toS ?? 0) ?? 0;
+  const [steamS, endS] = [from.pressure.firstSteamS ?? 0, parts.at(-1)?.toS ?? 0];
+  const mean = meanPressureBar(from, steamS, endS);
+  const meanBarG = from.pressure.meanOver(steamS, endS) ?? 0;
   const slopePerBar = (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1;
+  // within a phase steam leaves at other pressures than their mean over time
+  const read = from.pressure.points.flatMap(([atS, barG]) => (atS >= steamS && atS <= endS ? [barG] : []));
+  const spread = Math.sqrt(
+    read.reduce((sum, barG) => sum + (barG - meanBarG) ** 2, 0) / Math.max(1, read.length),
+  );
   return scaled(
-    measuredWithShared(
-      jPerKg - feedJPerKg,
-      Math.abs(slopePerBar) * from.errors.pressureBiasBar,
-      "J/kg",
-      "bias of the pressure dial",
-      sharedSource.dial(from.locomotive),
-    ),
+    combined(jPerKg - feedJPerKg, "J/kg", [
+      ...(mean.value === null ? [] : [[mean, slopePerBar] as const]),
+      [measured(0, WITHIN_PHASES * spread, "bar", "pressure at which steam left"), slopePerBar],
+    ]),
     1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,
     "1",
   );

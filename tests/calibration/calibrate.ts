@@ -1,9 +1,20 @@
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
+import { furtherKeys } from "../sample-data/judged-keys.ts";
 import { type Coverage, CoverageTally } from "./coverage.ts";
 import { judgedFigures } from "./judged-figures.ts";
 import { widthsAgainstToldTruth } from "./told-truth.ts";
+
+/** Figures judged by their place in the report, by the names they go by here. */
+const FURTHER = new Map([
+  ["perMinuteRunning.water", "water a minute"],
+  ["per100m.water", "water for 100 m"],
+  ["heat.factorOfEvaporation", "factor of evaporation"],
+  ["heat.equivalentEvaporation", "equivalent evaporation"],
+  ["forecast.waterAboveLowest", "water above lowest"],
+  ["leaks[].equivalentHole", "hole of a drip"],
+]);
 
 /** Steamings of many engines, days and observers drawn by chance, each worked out and held against its truth. */
 export function calibrate(seeds: Iterable<number>, progress: (done: number) => void = () => {}): Coverage[] {
@@ -13,6 +24,11 @@ export function calibrate(seeds: Iterable<number>, progress: (done: number) => v
     const simulation = simulate(randomPlan(seed), seed);
     const analysis = analyse(simulation.locomotive, simulation.steaming);
     tally.add(seed, judgedFigures(simulation, analysis));
+    const further = furtherKeys(simulation, analysis).filter(({ key }) => FURTHER.has(key));
+    tally.add(
+      seed,
+      further.map(({ key, figure, truth }) => ({ name: FURTHER.get(key) ?? key, figure, truth })),
+    );
     tally.addWidths(widthsAgainstToldTruth(simulation, analysis));
     done += 1;
     progress(done);

@@ -67,16 +67,13 @@ test.each(places.filter(({ isFigure }) => isFigure))(
 );
 
 /**
- * All figures of one season, some 300, those of one steaming hanging together. At 95 in 100 a handful must miss. Beyond
- * 3.5 u a bell would have one in 2000; what is read off a moment (a valve that reseats) has fatter tails, so that one
- * such is let pass, and none beyond 5 u.
+ * All figures of one season, some 400, those of one steaming hanging together. At 95 in 100 a handful must miss; none by
+ * more than 3.5 u, which a just u allows once in 2000, unless its uneven range holds the truth.
  */
 test("each figure's 95 % range holds the truth as often as it says, and none is far off", () => {
-  expect(judged.length).toBeGreaterThan(250);
+  expect(judged.length).toBeGreaterThan(350);
   expect(judged.filter((one) => one.held).length / judged.length).toBeGreaterThan(0.9);
-  const missed = judged.filter((one) => !one.held);
-  expect(missed.filter(({ off }) => Math.abs(off) > 3.5).length).toBeLessThanOrEqual(1);
-  expect(missed.filter(({ off }) => Math.abs(off) > 5)).toEqual([]);
+  expect(judged.filter((one) => !one.held && Math.abs(one.off) > 3.5)).toEqual([]);
 });
 
 test("whatever cannot be had says why", () => {

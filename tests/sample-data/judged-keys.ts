@@ -1,3 +1,4 @@
+import { feedWaterOf } from "../../sample-data/simulator/feed.ts";
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
 import { saturationAt } from "../../sample-data/simulator/steam-table.ts";
 import { between, drawnBetweenG } from "../../sample-data/simulator/truth-windows.ts";
@@ -38,16 +39,20 @@ const keyOf = (name: string) =>
 const FROM_AND_AT_J_PER_KG = 2_256_660;
 
 /** Every figure of one simulated steaming by its place in the report, beside the simulator's own truth. */
-export function judgedKeys(simulation: Simulation, analysis: Analysis): JudgedKey[] {
+export const judgedKeys = (simulation: Simulation, analysis: Analysis): JudgedKey[] => [
+  ...judgedFigures(simulation, analysis).flatMap(({ name, figure, truth }): JudgedKey[] => {
+    const key = keyOf(name);
+    return key === null ? [] : [{ key, figure, truth }];
+  }),
+  ...furtherKeys(simulation, analysis),
+];
+
+/** Those that follow from the others, or are judged nowhere else. */
+export function furtherKeys(simulation: Simulation, analysis: Analysis): JudgedKey[] {
   const { truth, steaming, locomotive } = simulation;
   const { curves } = truth;
   const { totals, heat, forecast, engine } = analysis;
-  const judged = judgedFigures(simulation, analysis).flatMap(
-    ({ name, figure, truth: true_ }): JudgedKey[] => {
-      const key = keyOf(name);
-      return key === null ? [] : [{ key, figure, truth: true_ }];
-    },
-  );
+  const judged: JudgedKey[] = [];
   const add = (key: string, figure: Figure | undefined, true_: number | null) => {
     if (figure !== undefined) judged.push({ key, figure, truth: true_ });
   };
@@ -58,10 +63,13 @@ export function judgedKeys(simulation: Simulation, analysis: Analysis): JudgedKe
   const over = (of: (fromS: number, toS: number) => number) =>
     running.reduce((sum, { fromS, toS }) => sum + of(fromS, toS), 0);
   const drawn = over((fromS, toS) => drawnBetweenG(truth, fromS, toS));
+  // whole laps, as a lap's water is: what was begun and not finished counts for neither
+  const aLap = judgedFigures(simulation, analysis).find(({ name }) => name === "water a lap")?.truth ?? null;
+  const { lapM } = steaming.track ?? {};
   add(
     "per100m.water",
     analysis.per100m?.water,
-    (100 * drawn) / over((fromS, toS) => between(truth, "distanceM", fromS, toS)),
+    aLap === null || lapM === undefined ? null : (100 * aLap) / lapM,
   );
   add(
     "perMinuteRunning.water",
@@ -106,17 +114,19 @@ export function judgedKeys(simulation: Simulation, analysis: Analysis): JudgedKe
   }
   return judged;
 
-  /** Of dry steam at the pressure at which it left, over the fire's time. */
+  /** Of steam of the day's dryness at the pressure at which it left, over the fire's time. */
   function trueFactor({ steaming: { conditions } }: Simulation, fromS: number, toS: number): number {
-    const [mean, grams] = [0, 0].map(() => 0);
-    let [heatJ, allG] = [mean ?? 0, grams ?? 0];
+    const { feedC = 15, dryness = 1, atmosphereHPa = 1013.25 } = conditions ?? {};
+    let [heatJ, allG] = [0, 0];
     for (let s = Math.ceil(fromS); s < Math.floor(toS); s++) {
       const g = (curves.drawnG[s + 1] ?? 0) - (curves.drawnG[s] ?? 0);
-      const { steamJPerKg, pressurePa, steamM3PerKg } = saturationAt((curves.temperatureC[s] ?? 0) + 273.15);
-      heatJ += g * (steamJPerKg + pressurePa * steamM3PerKg);
+      const at = saturationAt((curves.temperatureC[s] ?? 0) + 273.15);
+      const water = at.waterJPerKg + at.pressurePa * at.waterM3PerKg;
+      const steam = at.steamJPerKg + at.pressurePa * at.steamM3PerKg;
+      heatJ += g * (water + dryness * (steam - water));
       allG += g;
     }
-    const feedJPerKg = 4187 * (conditions?.feedC ?? 15);
+    const feedJPerKg = feedWaterOf(feedC, atmosphereHPa * 100).joulesPerKg(2e5);
     return (heatJ / allG - feedJPerKg) / FROM_AND_AT_J_PER_KG;
   }
 }
