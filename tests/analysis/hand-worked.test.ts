@@ -87,14 +87,26 @@ const logbook = {
   ],
 };
 
-function report() {
-  const checked = checkLogbook(logbook);
+const [engine] = logbook.locomotives;
+const [run] = logbook.steamings;
+if (engine === undefined || run === undefined) throw new Error("the case is lost");
+type Told = { kind: string; atS: number };
+const entries: readonly Told[] = run.entries;
+
+/** The same case with other entries, another head or another engine. */
+function report(told: readonly object[] = entries, head: object = {}, drawing: object = {}) {
+  const checked = checkLogbook({
+    ...logbook,
+    locomotives: [{ ...engine, ...drawing }],
+    steamings: [{ ...run, ...head, entries: told }],
+  });
   if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
   const [locomotive] = checked.value.locomotives;
   const [steaming] = checked.value.steamings;
   if (locomotive === undefined || steaming === undefined) throw new Error("the logbook lost its steaming");
   return reportOf(analyse(locomotive, steaming));
 }
+const without = (...kinds: string[]) => entries.filter(({ kind }) => !kinds.includes(kind));
 
 /** Four printed figures in, so three parts in a thousand out. */
 const near = (got: number, byHand: number) => expect(Math.abs(got / byHand - 1)).toBeLessThan(0.003);
@@ -142,5 +154,128 @@ describe("a steaming worked by hand", () => {
     expect(drawn.u).toBeLessThan(3.42 * 1.05);
     expect(drawn.hi95 - drawn.value).toBeCloseTo(1.96 * drawn.u, 3);
     expect(Math.hypot(...(drawn.parts ?? []).map((part) => part.u))).toBeCloseTo(drawn.u, 9);
+  });
+});
+
+describe("the same steaming, otherwise", () => {
+  /**
+   * 20 ml blown down = 19.98 g of water at 589.33 kJ/kg: drawn 106.16 - 19.98 = 86.18 g;
+   * useful = -27018 + 86.18 x 2733.89 + 19.98 x 589.33 - 3776 = 216588 J of 390000 J
+   */
+  test("what is blown down was not drawn, and took its heat along", () => {
+    const worked = report([
+      ...entries.slice(0, -4),
+      { kind: "blowdown", ml: 20, atS: 599 },
+      ...entries.slice(-4),
+    ]);
+    near(figureValue(worked.totals?.waterDrawn), 86.18);
+    near(figureValue(worked.totals?.feed), 59.95);
+    near(figureValue(worked.heat?.efficiency), 0.5554);
+  });
+
+  // h = 589.33 + 0.9 x 2144.55 = 2519.43; useful = -27018 + 106.16 x 2519.43 - 3776 = 236669 J
+  test("wet steam carries off less", () => {
+    const worked = report(entries, { conditions: { ...run.conditions, dryness: 0.9 } });
+    near(figureValue(worked.heat?.efficiency), 0.6068);
+    near(figureValue(worked.heat?.factorOfEvaporation), (2519.43 - 62.98) / 2256.66);
+  });
+
+  /**
+   * The whole engine weighed instead of the glass: 2000 g, and 2000 + 59.95 - 106.16 - 15 = 1938.79 g with the fuel gone.
+   * Errors: two weighings of her 0.2 g, two of the fuel 0.2 g, scale of the feed 0.60 g, its measure 0.5 g: 0.88 g
+   */
+  test("by weighing the engine", () => {
+    const [first, ...rest] = without("level");
+    const worked = report([
+      { kind: "weight", g: 2000, atS: 0 },
+      { ...first },
+      ...rest,
+      { kind: "weight", g: 1938.79, atS: 600 },
+    ]);
+    near(figureValue(worked.totals?.waterDrawn), 106.16);
+    near(figureValue(worked.perLap?.water), 8.847);
+    const drawn = worked.totals?.waterDrawn;
+    expect(drawn?.value === null ? Number.NaN : drawn?.u).toBeGreaterThan(0.87);
+    expect(drawn?.value === null ? Number.NaN : drawn?.u).toBeLessThan(1);
+  });
+
+  // 160 ml poured in cold, 50 ml let out cold: (160 + 60 - 50) x 0.9991 = 169.85 g
+  test("by what was poured in and let out cold, which tells the total and no rate", () => {
+    const worked = report([
+      { kind: "fill", ml: 160, atS: 0 },
+      ...without("level"),
+      { kind: "drained", ml: 50, atS: 3600 },
+    ]);
+    near(figureValue(worked.totals?.waterDrawn), 169.85);
+  });
+
+  /**
+   * Water of 60 °C in the glass (1.0171 ml/g) stands lower than the boiler's (1.0798 ml/g): 30 mm are 31.85 mm, 20 mm
+   * are 21.23 mm. 159.25 ml and 106.16 ml of water: 147.48 and 98.32 g, with the steam 147.76 and 98.70 g
+   */
+  test("a glass with cooler water in it stands too low", () => {
+    const worked = report(entries, {}, { boiler: { ...engine.boiler, glassWaterC: 60 } });
+    near(figureValue(worked.totals?.waterDrawn), 147.76 + 59.95 - 98.7);
+  });
+
+  // 30 mm to 20 mm in an even fall without feed: 139.21 - 93.00 = 46.21 g
+  test("by a logger at the glass", () => {
+    const values = Array.from({ length: 61 }, (_, i) => 30 - i / 6);
+    const worked = report(without("level", "feed"), {
+      traces: [{ channel: "levelMm", startS: 0, everyS: 10, values }],
+    });
+    near(figureValue(worked.totals?.waterDrawn), 46.21);
+    near(figureValue(worked.phases[0]?.steamingRate), 4.621);
+    expect(worked.totals?.fromS).toBe(0);
+    expect(worked.totals?.toS).toBe(600);
+  });
+
+  // 46.21 g drawn and 15 g of fuel burnt in an even fall; gaps of the logger tell nothing
+  test("by a logger at the scale", () => {
+    const values = Array.from({ length: 61 }, (_, i) =>
+      i % 7 === 3 ? null : 2000 - ((46.21 + 15) * i) / 60,
+    );
+    const worked = report(without("level", "feed"), {
+      traces: [{ channel: "massG", startS: 0, everyS: 10, values }],
+    });
+    near(figureValue(worked.totals?.waterDrawn), 46.21);
+  });
+
+  test("a track of unknown length gives laps and no metres", () => {
+    const { track: _, ...head } = run;
+    const checked = checkLogbook({ ...logbook, steamings: [head] });
+    const [locomotive] = checked.ok ? checked.value.locomotives : [];
+    const [steaming] = checked.ok ? checked.value.steamings : [];
+    if (locomotive === undefined || steaming === undefined) throw new Error("the logbook lost its steaming");
+    const worked = reportOf(analyse(locomotive, steaming));
+    near(figureValue(worked.perLap?.water), 8.847);
+    expect(worked.totals?.distanceM).toBeNull();
+    expect(worked.per100m?.water).toEqual({ value: null, why: "the length of a lap was not recorded" });
+  });
+
+  // twelve laps again: eight of the first run, four written down after the second one stopped
+  test("laps written down after a stop belong to the run before it", () => {
+    const lap = (count: number, atS: number) => ({ kind: "lap", count, atS });
+    const phase = (name: string, atS: number) => ({ kind: "phase", name, atS });
+    const worked = report([
+      ...entries.slice(0, 5),
+      phase("standing", 250),
+      lap(8, 260),
+      ...entries.slice(5, 6),
+      phase("running", 350),
+      phase("standing", 500),
+      lap(4, 520),
+      ...entries.slice(-4),
+    ]);
+    expect(worked.phases.map(({ name, laps }) => [name, laps])).toEqual([
+      ["running", 8],
+      ["standing", 0],
+      ["running", 4],
+      ["standing", 0],
+    ]);
+    expect(worked.totals?.runningS).toBe(400);
+    expect(worked.totals?.laps).toBe(12);
+    expect(worked.totals?.distanceM).toBeCloseTo(360, 9);
+    expect(worked.totals?.inSteamS).toBe(600);
   });
 });
