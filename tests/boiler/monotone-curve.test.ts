@@ -86,6 +86,21 @@ describe("any curve", () => {
     expect(level.slopeAt(-3)).toBe(0);
   });
 
+  // widths 2 and 1, chords 1 and 4: alpha = (1 + 1/3)/3 = 4/9, slope 1 x 4/(4/9 x 4 + 5/9 x 1) = 12/7
+  test("its middle slope leans to the chord of the wider piece", () => {
+    const curve = monotoneCurve([
+      { x: 0, y: 0 },
+      { x: 2, y: 2 },
+      { x: 3, y: 6 },
+    ]);
+    expect(curve.slopeAt(2)).toBeCloseTo(12 / 7, 12);
+  });
+
+  test("stays level where all its points are", () => {
+    const level = monotoneCurve([0, 1, 2].map((x) => ({ x, y: 5 })));
+    expect([-1, 0.5, 1, 3].map((x) => [level.at(x), level.slopeAt(x)])).toEqual(Array(4).fill([5, 0]));
+  });
+
   test("no points are refused", () => {
     expect(() => monotoneCurve([])).toThrow(/monotoneCurve: 0 points, wanted 1 or more/);
   });
