@@ -57,6 +57,45 @@ describe("a dial that is stuck", () => {
   });
 });
 
+describe("a dial that stands still with good reason", () => {
+  const same = (barG: number, times: number, everyS: number, fromS: number) =>
+    dial(Array(times).fill(barG), everyS, fromS);
+
+  test.each([
+    ["at nothing, in a cold boiler", same(0, 8, 100, 500)],
+    ["four times", same(2.5, 4, 150, 500)],
+    ["for less than five minutes", same(2.5, 6, 50, 500)],
+    ["while the fire still burnt for most of it", same(2.5, 6, 100, 200)],
+  ])("is not named %s", (_, readings) => {
+    expect(warned("dial-stuck", [lit, out(480), ...readings])).toEqual([]);
+  });
+
+  test("is named where it stood so before the fire was lit, and goes on", () => {
+    const [warning] = warned(
+      "dial-stuck",
+      [...same(1.5, 8, 100, 0), { ...lit, atS: 250 }].sort((a, b) => a.atS - b.atS),
+    );
+    expect(warning?.entries).toHaveLength(8);
+    expect(warning?.text).toContain("fire was lit");
+  });
+
+  test("a logger's two minutes alike, or with gaps between, are none", () => {
+    const logged = (values: (number | null)[], everyS: number) =>
+      warned("dial-stuck", [lit], {
+        steaming: { traces: [{ channel: "pressureBarG" as const, startS: 0, everyS, values }] },
+      });
+    expect(logged(Array(200).fill(2.5), 1)).toEqual([]);
+    expect(
+      logged(
+        Array.from({ length: 300 }, (_, i) => (i % 100 === 0 ? null : 2.5)),
+        5,
+      ),
+    ).toEqual([]);
+    expect(logged(Array(200).fill(0), 5)).toEqual([]);
+    expect(logged(Array(302).fill(2.5), 1)).toHaveLength(1);
+  });
+});
+
 describe("water that grows with nothing fed", () => {
   const steady = dial([3, 3, 3, 3, 3, 3]);
 
