@@ -41,6 +41,7 @@ export const fittingBookSchema = z.strictObject({
     z.strictObject({
       service: serviceSchema,
       atH: hours,
+      yetToCome: z.boolean(),
       before: z.int(),
       after: z.int(),
       difference: figure,

@@ -57,9 +57,10 @@ function fittingBook(care: FittingCare, outingH: number): FittingBook {
     looks: evidence.looks.map(dated),
     leftOut: evidence.leftOut.map(dated),
     course: courseOf(care, outingH),
-    services: care.services.map(({ service, atH, effect, engine }) => ({
+    services: care.services.map(({ service, atH, yetToCome, effect, engine }) => ({
       service,
       atH,
+      yetToCome,
       ...effect,
       difference: reported(effect.difference),
       engine: engine.map((one) => ({ ...one, difference: reported(one.difference) })),

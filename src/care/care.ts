@@ -10,6 +10,7 @@ import { outingsOf, type SteamingRecord, usualOutingH } from "./outings.ts";
 import { states } from "./state.ts";
 import { type Fault, faults } from "./suspect-table.ts";
 import { type Suspect, suspectsOf } from "./suspects.ts";
+import { isYetToCome } from "./yet-to-come.ts";
 
 /** The Fitter's book of one engine. */
 export interface Care {
@@ -28,7 +29,7 @@ const NONE: FittingEvidence = { drips: [], looks: [], leftOut: [] };
 
 /**
  * What needs packing, and when: from all steamings of an engine and what was done to it.
- * @param nowMs the calendar's now, where a service dated later is to be spoken of
+ * @param nowMs the calendar's now: a service dated later is spoken of and starts nothing afresh
  */
 export function careOf(
   locomotive: Locomotive,
@@ -39,12 +40,14 @@ export function careOf(
   const outings = outingsOf(locomotive, records);
   const evidence = evidenceOf(outings);
   const inOrder = [...services].sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+  const yetToCome = inOrder.filter((service) => isYetToCome(service, outings, nowMs));
+  const done = inOrder.filter((service) => !yetToCome.includes(service));
   const outingH = usualOutingH(outings);
   const kindOf = new Map(locomotive.fittings.map((fitting) => [fitting.id, fitting.kind]));
   const lastDone: LastDone = (kinds) =>
     Math.max(
       Number.NEGATIVE_INFINITY,
-      ...inOrder
+      ...done
         .filter(({ fittingId }) => kinds.includes(kindOf.get(fittingId) ?? "other"))
         .map(({ at }) => Date.parse(at)),
     );
@@ -54,9 +57,9 @@ export function careOf(
       outings,
       outingH,
       evidence: evidence.get(fitting.id) ?? NONE,
-      services: inOrder.filter((service) => service.fittingId === fitting.id),
+      services: done.filter((service) => service.fittingId === fitting.id),
+      yetToCome: yetToCome.filter((service) => service.fittingId === fitting.id),
       courses,
-      nowMs,
     }),
   );
   const ofEngine = engineSigns(outings, lastDone);

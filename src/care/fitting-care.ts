@@ -8,8 +8,9 @@ import { withLeftOut } from "./left-out.ts";
 import { type Limit, limitOf } from "./limits.ts";
 import { type LookCourse, lookCourse } from "./look-course.ts";
 import { hoursAtMoment, type Outing } from "./outings.ts";
-import { type ServiceRecord, serviceRecords } from "./service-record.ts";
+import { recordYetToCome, type ServiceRecord, serviceRecords } from "./service-record.ts";
 import { type Verdict, verdictOf } from "./state.ts";
+import { withYetToCome } from "./yet-to-come.ts";
 
 export interface FittingCare extends Verdict {
   fitting: Fitting;
@@ -41,10 +42,11 @@ export interface About {
   outings: readonly Outing[];
   outingH: number;
   evidence: FittingEvidence;
+  /** done, in order of time */
   services: readonly Service[];
+  /** dated later than today */
+  yetToCome: readonly Service[];
   courses: readonly IndicatorCourse[];
-  /** the calendar's now, ms */
-  nowMs: number;
 }
 
 /** One fitting: since its last service, its state, and whether each service helped. */
@@ -79,7 +81,7 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
   const told = withLeftOut(verdict, leftOut, { limit, lastDripMs: since.drips.at(-1)?.atMs ?? null });
   return {
     ...told,
-    why: `${told.why}${answeredInWords(signals)}${yetToCome(last, outings, about.nowMs)}`,
+    why: withYetToCome(`${told.why}${answeredInWords(signals)}`, about.yetToCome),
     fitting,
     limit,
     readings: since.drips.length + since.looks.length,
@@ -96,15 +98,11 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     leftOut,
     evidence,
     startH,
-    services: serviceRecords({ ...about, fitting, limit }),
+    services: [
+      ...serviceRecords({ ...about, fitting, limit }),
+      ...about.yetToCome.map((service) => recordYetToCome(service, nowH)),
+    ],
   };
-}
-
-/** A service dated later than now and than all that is logged is a slip of the pen, or not yet done. */
-function yetToCome(last: Service | null, outings: readonly Outing[], nowMs: number): string {
-  const atMs = last === null ? Number.NEGATIVE_INFINITY : Date.parse(last.at);
-  if (last === null || atMs <= nowMs || outings.some(({ startMs }) => startMs >= atMs)) return "";
-  return ` The service of ${last.at.slice(0, 10)} is dated later than today: is that its day?`;
 }
 
 const after = <T extends { atMs: number }>(readings: readonly T[], fromMs: number): T[] =>

@@ -1,5 +1,6 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { Service } from "../logbook/service.ts";
+import { absent } from "../quantity/measured.ts";
 import { type EngineEffect, engineEffects } from "./engine-effect.ts";
 import type { FittingEvidence } from "./evidence.ts";
 import type { IndicatorCourse } from "./indicator-course.ts";
@@ -12,6 +13,8 @@ export interface ServiceRecord {
   service: Service;
   /** hours in steam of the engine's life */
   atH: number;
+  /** dated later than today: not judged, and nothing starts afresh by it */
+  yetToCome: boolean;
   /** of the whole mending where several services were judged together */
   effect: ServiceEffect;
   /** the same seen in the figures of the whole engine that speak of this fitting */
@@ -49,10 +52,30 @@ export function serviceRecords(about: ServicesOf): ServiceRecord[] {
     return mending.services.map((service) => ({
       service,
       atH: hoursAtMoment(outings, Date.parse(service.at)),
+      yetToCome: false,
       effect,
       engine,
     }));
   });
+}
+
+/** A service dated later than today, of which nothing can be said yet. */
+export function recordYetToCome(service: Service, nowH: number): ServiceRecord {
+  const words = "Dated later than today: nothing is reckoned from it until then.";
+  return {
+    service,
+    atH: nowH,
+    yetToCome: true,
+    effect: {
+      before: 0,
+      after: 0,
+      difference: absent("it is yet to come"),
+      toldApart: null,
+      moreSteamings: null,
+      words,
+    },
+    engine: [],
+  };
 }
 
 function effectOf(

@@ -143,9 +143,26 @@ describe("a service", () => {
     const nowMs = Date.parse("2026-06-01T10:00:00Z");
     const words = "is dated later than today";
     const late = after([0.2, 0.3], [repacked("2036-05-01T10:00:00Z")], nowMs);
-    expect(late.why).toContain(`The service of 2036-05-01 ${words}: is that its day?`);
+    expect(late.why).toContain(`; the service of 2036-05-01 ${words} and restarts nothing: is that its day?`);
     expect(after([0.2, 0.3], [repacked("2026-05-01T10:00:00Z")], nowMs).why).not.toContain(words);
     // a clock that runs behind the log tells nothing
     expect(after([0.2, 0.3], [repacked("2026-04-08T10:00:00Z")], 0).why).not.toContain(words);
+  });
+  test("dated later than now and than all that is logged restarts nothing: what is in need stays so", () => {
+    const nowMs = Date.parse("2026-06-01T10:00:00Z");
+    const need = [0.3, 0.5, 0.7, 0.9, 1.1];
+    const slip = repacked("2036-05-01T10:00:00Z");
+    const without = after(need, [], nowMs);
+    const care = after(need, [slip], nowMs);
+    expect(care).toMatchObject({ state: "attend", readings: 5, startH: 0, since: { service: null } });
+    expect(care).toMatchObject({ sure: without.sure, measureNext: without.measureNext });
+    // once its day has come it is done
+    expect(after(need, [slip], Date.parse("2036-05-02T10:00:00Z")).readings).toBe(0);
+    // it stands in the list, so that it can be taken out, and is not judged
+    expect(care.services).toMatchObject([{ service: slip, yetToCome: true, effect: { toldApart: null } }]);
+    // nor does it hide what was done before it
+    const two = after(need, [repacked("2026-04-14T10:00:00Z"), slip], nowMs);
+    expect(two.readings).toBe(3);
+    expect(two.services.map(({ yetToCome }) => yetToCome)).toEqual([false, true]);
   });
 });

@@ -106,7 +106,8 @@ const serviceMark = ({ word, afterH }: { word: string; afterH: number }, upTo: n
 
 /** This life and the one before it, hours counted from the service that began each. */
 function livesOf(care: FittingBook): Life[] {
-  const services = [...care.services].sort((a, b) => Date.parse(a.service.at) - Date.parse(b.service.at));
+  const done = care.services.filter(({ yetToCome }) => !yetToCome);
+  const services = done.sort((a, b) => Date.parse(a.service.at) - Date.parse(b.service.at));
   const begins = [{ atMs: Number.NEGATIVE_INFINITY, atH: 0, label: "since the log began" }];
   for (const { service, atH } of services) {
     begins.push({
