@@ -4,6 +4,7 @@ import type { Care } from "./care.ts";
 import type { CareReport } from "./care-schema.ts";
 import type { FittingCare } from "./fitting-care.ts";
 import { whyNoCourse } from "./left-out.ts";
+import { lower } from "./words.ts";
 
 /** The contract's form of an engine's care. */
 export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): CareReport {
@@ -12,7 +13,7 @@ export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): Ca
     fittings: fittings.map((care) => ({
       fitting: care.fitting.id,
       state: care.state,
-      why: care.why,
+      why: withNext(care),
       readings: care.readings,
       hoursSinceService: care.since.hours,
       slope: reported(care.leak?.slope ?? absent(whyNoCourse(care))),
@@ -27,6 +28,10 @@ export function careReportOf({ locomotive, fittings, suspects, jobs }: Care): Ca
     jobs: jobs.map(({ takeOff, do: fix, alsoWorth }) => ({ takeOff, do: fix, alsoWorth })),
   };
 }
+
+/** The report has no place of its own for what to measure next. */
+const withNext = ({ why, measureNext }: FittingCare): string =>
+  measureNext === null ? why : `${why.slice(0, -1)}; next: ${lower(measureNext)}`;
 
 export function changeOf({ leak }: FittingCare): CareReport["fittings"][number]["change"] {
   if (leak === null) return null;

@@ -10,7 +10,7 @@ export const careSchema = z.strictObject({
       z.strictObject({
         fitting: z.string(),
         state: z.enum(states),
-        why: z.string().describe("one sentence: the evidence, and how sure"),
+        why: z.string().describe("one sentence: the evidence, how sure, and what to measure next"),
         readings: z.int().describe("catches and looks since the last service"),
         hoursSinceService: z.number().describe("hours in steam"),
         slope: figure.describe("g/min per h in steam, at working pressure"),

@@ -20,8 +20,12 @@ const WATCH_OUTINGS = 4;
 /** ...and above this part of the limit whatever the trend. */
 const WATCH_LEVEL = 0.6;
 
-/** What catches make of a fitting. */
-export function byCatches(about: Case, leak: LeakCourse, limit: Limit): Verdict {
+/** What catches make of a fitting, looks since the last one beside them; and the state that they give alone. */
+export function byCatches(
+  about: Case,
+  leak: LeakCourse,
+  limit: Limit,
+): { verdict: Verdict; byCatchesAlone: State } {
   const few = leak.points.length < ENOUGH_FOR_A_TREND;
   const byNext = leak.chanceOver(few ? 0 : about.outingH);
   const [caught, reason] = stateOf(about, leak, limit, byNext);
@@ -29,15 +33,16 @@ export function byCatches(about: Case, leak: LeakCourse, limit: Limit): Verdict 
   const state = caught === "sound" && seen.weighty ? "watch" : caught;
   const decided = caught === "attend" ? Math.max(byNext, reason.beyondDoubt ? 0.95 : 0) : 1 - byNext;
   const sure = seen.words === "" ? sureOf(leak, decided) : "hardly sure";
-  return {
+  const verdict: Verdict = {
     state,
     sure,
-    why: sentence(about, leak, limit, `${reason.words}${seen.words}`, sure),
+    reason: sentence(about, leak, limit, `${reason.words}${seen.words}`),
     measureNext:
       seen.words === ""
         ? nextCatch(leak, limit, state, sure)
         : `Catch a drip ${state === "attend" ? "before it is taken apart, if she is in steam by then" : "at the next steaming"}: the eye and the catches before do not agree.`,
   };
+  return { verdict, byCatchesAlone: caught };
 }
 
 interface Reason {
@@ -93,14 +98,8 @@ function age(leak: LeakCourse, outingH: number): string {
   return leak.nowH - last.x > outingH ? old : "";
 }
 
-/** "Passes ... g/min ...; the owner's limit is ...; what decided; what the eye says; how many catches, how sure." */
-function sentence(
-  { sinceH, outingH }: Case,
-  leak: LeakCourse,
-  limit: Limit,
-  reason: string,
-  sure: Assurance,
-): string {
+/** "Passes ... g/min ...; the owner's limit is ...; what decided; what the eye says; how many catches". */
+function sentence({ sinceH, outingH }: Case, leak: LeakCourse, limit: Limit, reason: string): string {
   const { levelNow, hoursToLimit, hoursToLimit80, points } = leak;
   const count = counted(points.length, "catch");
   const nothing = points.every(({ y }) => y === 0);
@@ -117,7 +116,7 @@ function sentence(
         ? ", which it has reached"
         : `, which is ${hoursInWords(hoursToLimit.value)} of steam away (${hoursInWords(hoursToLimit80[0])} to ${hoursInWords(hoursToLimit80[1])}, 80 times in 100)`;
   const few = points.length < ENOUGH_FOR_A_TREND ? ", too few for a trend" : "";
-  return `${level}; ${against}${time}${reason}; ${count} in ${hoursInWords(sinceH)} in steam${few}${age(leak, outingH)}, ${sure}.`;
+  return `${level}; ${against}${time}${reason}; ${count} in ${hoursInWords(sinceH)} in steam${few}${age(leak, outingH)}`;
 }
 
 function courseWords({ step, jump, rising }: LeakCourse): string {

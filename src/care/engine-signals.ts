@@ -1,6 +1,7 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import type { IndicatorCourse } from "./indicator-course.ts";
 import type { Outing } from "./outings.ts";
+import { lower } from "./words.ts";
 
 /** Alarms of the engine's own figures that point at a fitting, each a sentence without its stop. */
 export interface EngineSignals {
@@ -35,6 +36,6 @@ export function engineSignals(
   return signals;
 }
 
-/** " Also: water a lap has gone up since 2026-05-09 against ..." for alarms that its readings answer. */
+/** "; also, water a lap has gone up since 2026-05-09 against ..." for alarms that its readings answer. */
 export const answeredInWords = ({ answered }: EngineSignals): string =>
-  answered.map((words) => ` Also: ${words.replace(/^./, (letter) => letter.toLowerCase())}.`).join("");
+  answered.map((words) => `; also, ${lower(words)}`).join("");

@@ -9,10 +9,13 @@ import { type Limit, limitOf } from "./limits.ts";
 import { type LookCourse, lookCourse } from "./look-course.ts";
 import { hoursAtMoment, type Outing } from "./outings.ts";
 import { recordYetToCome, type ServiceRecord, serviceRecords } from "./service-record.ts";
-import { type Verdict, verdictOf } from "./state.ts";
-import { withYetToCome } from "./yet-to-come.ts";
+import { sentenceOf, type Verdict, verdictOf } from "./state.ts";
+import { liftSince, withLift } from "./valve-lift.ts";
+import { yetToComeInWords } from "./yet-to-come.ts";
 
-export interface FittingCare extends Verdict {
+export interface FittingCare extends Omit<Verdict, "reason"> {
+  /** one sentence: the evidence, and how sure */
+  why: string;
   fitting: Fitting;
   limit: Limit | null;
   /** catches and looks since the last service */
@@ -78,10 +81,15 @@ export function fittingCare(fitting: Fitting, about: About): FittingCare {
     service: last,
     signals: signals.open,
   });
-  const told = withLeftOut(verdict, leftOut, { limit, lastDripMs: since.drips.at(-1)?.atMs ?? null });
+  const lastDripMs = since.drips.at(-1)?.atMs ?? null;
+  const { reason, ...told } = withLift(
+    withLeftOut(verdict, leftOut, { limit, lastDripMs }),
+    fitting.kind === "safety-valve" ? liftSince(sinceOutings) : "no valve",
+  );
+  const also = `${answeredInWords(signals)}${yetToComeInWords(about.yetToCome)}`;
   return {
     ...told,
-    why: withYetToCome(`${told.why}${answeredInWords(signals)}`, about.yetToCome),
+    why: sentenceOf({ ...told, reason: `${reason}${also}` }),
     fitting,
     limit,
     readings: since.drips.length + since.looks.length,

@@ -18,7 +18,7 @@ export const catches = (count: number): string => counted(count, "catch");
 
 /**
  * A verdict that says which catches are not in it. One that passes more than the limit as it was caught is watched at
- * least, whatever the pressure was.
+ * least, whatever the pressure was, until a later catch could be carried and answers it.
  */
 export function withLeftOut(
   verdict: Verdict,
@@ -27,23 +27,27 @@ export function withLeftOut(
 ): Verdict {
   if (leftOut.length === 0) return verdict;
   const lastUnread = leftOut.findLast(({ cold }) => !cold);
+  const isAnswered = ({ atMs }: LeftOut) => lastDripMs !== null && lastDripMs > atMs;
   const over =
     limit === null ? undefined : leftOut.findLast(({ gPerMin, cold }) => !cold && gPerMin > limit.gPerMin);
   const overWords =
     over === undefined || limit === null
       ? []
-      : [`as caught one passed ${shown(over.gPerMin)} g/min, over the limit of ${shown(limit.gPerMin)}`];
-  const said = `${[...leftOutInWords(leftOut), ...overWords].join("; ")}.`;
-  const raised = over !== undefined && (verdict.state === "sound" || verdict.sure === "nothing known");
+      : [
+          `as caught one passed ${shown(over.gPerMin)} g/min, over the limit of ${shown(limit.gPerMin)}${isAnswered(over) ? ", which is answered by catches since" : ""}`,
+        ];
+  const said = [...leftOutInWords(leftOut), ...overWords].join("; ");
+  const raised =
+    over !== undefined &&
+    !isAnswered(over) &&
+    (verdict.state === "sound" || verdict.sure === "nothing known");
   return {
     state: raised ? "watch" : verdict.state,
     sure: raised ? "hardly sure" : verdict.sure,
-    why: `${verdict.why} ${said}`,
+    reason: `${verdict.reason}; ${said}`,
     // where a later catch could be carried the dial is being read
     measureNext:
-      verdict.state === "attend" ||
-      lastUnread === undefined ||
-      (lastDripMs !== null && lastDripMs > lastUnread.atMs)
+      verdict.state === "attend" || lastUnread === undefined || isAnswered(lastUnread)
         ? verdict.measureNext
         : "Catch a drip at working pressure, and read the dial while you catch.",
   };

@@ -12,7 +12,7 @@ const OUTINGS = 4;
 
 /**
  * What graded looks make of a fitting.
- * @param byCatches what its catches make of it, where there are any
+ * @param byCatches what its catches alone make of it, where there are any
  */
 export function byLooks(about: Case, looks: LookCourse, byCatches: State | null): Verdict {
   const { outingH, fitting } = about;
@@ -36,7 +36,7 @@ export function byLooks(about: Case, looks: LookCourse, byCatches: State | null)
   return {
     state,
     sure,
-    why: `Looked ${last} the last time, ${counted(count, "look")} in ${hoursInWords(about.sinceH)} in steam${few}; ${chance}, as far as looks go${otherwise(about, state, byCatches)}; ${sure}.`,
+    reason: `Looked ${last} the last time, ${counted(count, "look")} in ${hoursInWords(about.sinceH)} in steam${few}; ${chance}, as far as looks go${otherwise(about, state, byCatches)}`,
     measureNext:
       state === "attend" || (state === "sound" && count >= ENOUGH_FOR_A_TREND)
         ? null

@@ -6,7 +6,7 @@ import type { LeakCourse } from "./leak-course.ts";
 import type { Limit } from "./limits.ts";
 import type { LookCourse } from "./look-course.ts";
 import { BY_LOOKS, byLooks } from "./look-verdict.ts";
-import { counted, hoursInWords, serviceWords, shown } from "./words.ts";
+import { counted, hoursInWords, lower, serviceWords, shown } from "./words.ts";
 
 export const states = ["sound", "watch", "attend"] as const;
 export type State = (typeof states)[number];
@@ -17,8 +17,8 @@ export type Assurance = (typeof assurances)[number];
 
 export interface Verdict {
   state: State;
-  /** one sentence: the evidence, and how sure */
-  why: string;
+  /** the evidence: a sentence without how sure it is and without its stop */
+  reason: string;
   sure: Assurance;
   /** the reading that would tell most; null where the state is sure without */
   measureNext: string | null;
@@ -43,6 +43,10 @@ export interface Case {
   signals: readonly string[];
 }
 
+/** One sentence: the evidence, and how sure. */
+export const sentenceOf = ({ reason, sure }: Verdict): string =>
+  sure === "nothing known" ? `${reason}, so nothing is known of its state.` : `${reason}, ${sure}.`;
+
 /** Looks count beside catches when no drip was caught for so many hours in steam. */
 const DRIP_IS_OLD_H = 2.5;
 
@@ -50,21 +54,20 @@ const DRIP_IS_OLD_H = 2.5;
 export function verdictOf(about: Case): Verdict {
   const { leak, looks, signals } = about;
   const verdicts: Verdict[] = [];
-  if (leak !== null && about.limit !== null) verdicts.push(byCatches(about, leak, about.limit));
+  const caught = leak === null || about.limit === null ? null : byCatches(about, leak, about.limit);
+  if (caught !== null) verdicts.push(caught.verdict);
   if (looks !== null && (leak === null || looksAreNewer(leak, looks))) {
-    verdicts.push(byLooks(about, looks, verdicts[0]?.state ?? null));
+    verdicts.push(byLooks(about, looks, caught?.byCatchesAlone ?? null));
   }
   const [first, ...others] = verdicts.sort((a, b) => states.indexOf(b.state) - states.indexOf(a.state));
   const worst = first ?? (about.drips.length > 0 ? withoutLimit(about) : nothingKnown(about));
   const signal = signals[0];
   if (signal === undefined) return worst;
   if (first === undefined || (worst.state === "sound" && others.length === 0)) {
-    return { ...worst, state: "watch", sure: "hardly sure", why: `${signal}; ${lower(worst.why)}` };
+    return { ...worst, state: "watch", sure: "hardly sure", reason: `${signal}; ${lower(worst.reason)}` };
   }
-  return { ...worst, why: `${worst.why} Also: ${lower(signal)}.` };
+  return { ...worst, reason: `${worst.reason}; also, ${lower(signal)}` };
 }
-
-const lower = (text: string): string => text.replace(/^./, (letter) => letter.toLowerCase());
 
 /**
  * Looks count beside catches where these are old, or she was seen to blow since; but not where as much was seen while
@@ -86,7 +89,7 @@ function withoutLimit({ fitting, drips }: Case): Verdict {
   return {
     state: "watch",
     sure: "nothing known",
-    why: `${counted(drips.length, "catch")}, last ${last} g/min; no limit is set, so no state can be told.`,
+    reason: `${counted(drips.length, "catch")}, last ${last} g/min; no limit is set`,
     measureNext: `Set a limit for the ${fitting.name.toLowerCase()}, in g/min, to have its catches judged.`,
   };
 }
@@ -98,10 +101,10 @@ function nothingKnown({ fitting, leftOut, sinceH, service }: Case): Verdict {
   return {
     state: "watch",
     sure: "nothing known",
-    why:
+    reason:
       leftOut.length === 0
-        ? `Neither caught nor looked at in ${span}: nothing is known of it.`
-        : `Not looked at in ${span}, and nothing that was caught counts.`,
+        ? `Neither caught nor looked at in ${span}`
+        : `Not looked at in ${span}, and nothing that was caught counts`,
     measureNext: `Look at the ${fitting.name.toLowerCase()} at working pressure and say dry, damp, weeping, dripping or blowing; catch a drip if it does.`,
   };
 }

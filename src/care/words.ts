@@ -34,3 +34,6 @@ export const serviceWords: Record<Service["what"], string> = {
 
 /** The day of a moment, as the logbook writes it. */
 export const dayOf = (atMs: number): string => new Date(atMs).toISOString().slice(0, 10);
+
+/** A sentence as part of another. */
+export const lower = (text: string): string => text.replace(/^./, (letter) => letter.toLowerCase());

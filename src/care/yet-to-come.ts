@@ -17,13 +17,11 @@ export const isYetToCome = (
 ): boolean =>
   isAhead(service, nowMs) && outings.every(({ startMs }) => startMs + HALF_A_DAY_MS < Date.parse(service.at));
 
-/** "... ; the service of 2036-05-01 is dated later than today and restarts nothing: is that its day?" */
-export function withYetToCome(sentence: string, services: readonly Service[]): string {
-  if (services.length === 0) return sentence;
+/** "; the service of 2036-05-01 is dated later than today and restarts nothing (is that its day?)"; empty without one. */
+export function yetToComeInWords(services: readonly Service[]): string {
+  if (services.length === 0) return "";
   const days = services.map(({ at }) => at.slice(0, 10)).join(", ");
-  const said =
-    services.length === 1
-      ? `the service of ${days} is dated later than today and restarts nothing: is that its day?`
-      : `the services of ${days} are dated later than today and restart nothing: are those their days?`;
-  return `${sentence.replace(/\.$/, "")}; ${said}`;
+  return services.length === 1
+    ? `; the service of ${days} is dated later than today and restarts nothing (is that its day?)`
+    : `; the services of ${days} are dated later than today and restart nothing (are those their days?)`;
 }

@@ -62,7 +62,7 @@ test("a service dated in the future is kept and asked about", async () => {
   await page.getByRole("button", { name: "Keep the service" }).click();
   await page.getByText("Its day is yet to come: is that right?").waitFor();
   await page
-    .getByText("the service of 2099-10-10 is dated later than today and restarts nothing: is that its day?")
+    .getByText("the service of 2099-10-10 is dated later than today and restarts nothing (is that its day?)")
     .waitFor();
   await page.getByRole("button", { name: /^Take out nipped up 10 Oct 2099/ }).click();
   await page.getByText("The service is taken out.").waitFor();

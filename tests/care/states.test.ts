@@ -124,6 +124,12 @@ describe("looks after the last catch", () => {
       /its catches, the last of 0\.1\d* g\/min on 2026-04-18 and before these looks, say/,
     );
   });
+
+  test("name what the catches say by themselves, not what was made of them for the same looks", () => {
+    const care = after([0.05, 0.06, 0.05, 0.06, 0.05, "blowing", "blowing", "blowing", "blowing"]);
+    expect(care.state).toBe("attend");
+    expect(care.why).toContain("before these looks, say sound");
+  });
 });
 
 describe("a service", () => {
@@ -136,14 +142,16 @@ describe("a service", () => {
   });
   test("is named with its day where nothing was read since", () => {
     expect(after([0.2, 0.3], [repacked("2026-05-01T10:00:00Z")]).why).toContain(
-      "in steam since it was repacked on 2026-05-01: nothing is known of it.",
+      "in steam since it was repacked on 2026-05-01, so nothing is known of its state.",
     );
   });
   test("dated later than now and than all that is logged is said to be", () => {
     const nowMs = Date.parse("2026-06-01T10:00:00Z");
     const words = "is dated later than today";
     const late = after([0.2, 0.3], [repacked("2036-05-01T10:00:00Z")], nowMs);
-    expect(late.why).toContain(`; the service of 2036-05-01 ${words} and restarts nothing: is that its day?`);
+    expect(late.why).toContain(
+      `; the service of 2036-05-01 ${words} and restarts nothing (is that its day?)`,
+    );
     expect(after([0.2, 0.3], [repacked("2026-05-01T10:00:00Z")], nowMs).why).not.toContain(words);
     // a clock that runs behind the log tells nothing
     expect(after([0.2, 0.3], [repacked("2026-04-08T10:00:00Z")], 0).why).not.toContain(words);
