@@ -93,6 +93,7 @@ export const bookSchema = z.strictObject({
   suspects: z.array(
     z.strictObject({
       name: z.string(),
+      fittings: z.array(z.string()),
       weight: z.number(),
       why: z.string(),
       speaksFor: z.array(z.string()),
@@ -103,6 +104,7 @@ export const bookSchema = z.strictObject({
   jobs: z.array(
     z.strictObject({
       takeOff: z.array(z.string()),
+      takeOffSaid: z.boolean(),
       do: z.array(z.string()),
       alsoWorth: z.array(z.string()),
       hoursSaved: z.number(),

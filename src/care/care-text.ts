@@ -1,11 +1,14 @@
 import type { Care } from "./care.ts";
 import type { FittingCare } from "./fitting-care.ts";
+import { outingsToFalseAlarm } from "./indicator-course.ts";
+import { beforeStripping, savedInWords, takeOffInWords } from "./job-words.ts";
 import type { Job } from "./jobs.ts";
+import type { Suspect } from "./suspects.ts";
 import { hoursInWords, serviceWords } from "./words.ts";
 
 /** An engine's care as it is read on a terminal or a sheet of paper. */
 export function careText(care: Care): string {
-  const { locomotive, fittings, suspects, jobs } = care;
+  const { locomotive, fittings, indicators, suspects, jobs } = care;
   const nameOf = (id: string) => locomotive.fittings.find((fitting) => fitting.id === id)?.name ?? id;
   return [
     `${locomotive.name}: ${hoursInWords(care.hours)} in steam logged`,
@@ -13,35 +16,49 @@ export function careText(care: Care): string {
     ...(fittings.length === 0 ? ["No fittings are listed for this engine."] : fittings.flatMap(fittingLines)),
     ...(jobs.length === 0
       ? []
-      : ["", "Before the next steaming", ...jobs.map((job) => `  ${jobInWords(job, nameOf)}`)]),
+      : [
+          "",
+          "Before the next steaming",
+          `  ${beforeStripping}`,
+          ...jobs.map((job) => `  ${jobInWords(job, nameOf)}`),
+        ]),
     ...(suspects.length === 0 ? [] : ["", "Where to look first (likelihoods are common practice)"]),
-    ...suspects.flatMap(({ name, why, check }) => [`  ${name}. ${why}`, `      Check: ${check}`]),
+    ...suspects.flatMap((suspect) => [
+      `  ${headOf(suspect)}. ${suspect.why}`,
+      `      Check: ${suspect.check}`,
+    ]),
+    ...(indicators.length === 0
+      ? []
+      : [
+          "",
+          `Her own figures are compared with her own like outings before: where nothing has changed, each gives a false alarm once in about ${Math.round(outingsToFalseAlarm)} outings, where it strays as is estimated.`,
+        ]),
     "",
     "The program reckons from what was logged; it never says that a boiler is fit or safe.",
   ].join("\n");
 }
 
 function fittingLines({ fitting, state, why, measureNext, services }: FittingCare): string[] {
-  const last = services.at(-1);
   return [
     `${state.toUpperCase().padEnd(7)} ${fitting.name}. ${why}`,
     ...(measureNext === null ? [] : [`        Next: ${measureNext}`]),
-    ...(last === undefined
-      ? []
-      : [`        ${serviceWords[last.service.what]} ${last.service.at.slice(0, 10)}: ${last.effect.words}`]),
+    ...services.map(
+      ({ service, effect }) =>
+        `        ${serviceWords[service.what]} ${service.at.slice(0, 10)}: ${effect.words}`,
+    ),
   ];
 }
 
-/** "With cab roof off: regulator gland. While it is apart: turret joint (saves about 1 h and 1 outing)." */
-export function jobInWords(job: Job, nameOf: (id: string) => string): string {
-  const off = job.takeOff.length === 0 ? "Nothing to take off" : `Take off ${job.takeOff.join(", ")}`;
+/** "gland: Right piston gland", or the fault alone where no fitting speaks. */
+const headOf = ({ name, fittings }: Pick<Suspect, "name" | "fittings">): string =>
+  fittings.length === 0 ? name : `${name}: ${fittings.join(", ")}`;
+
+/** "Take off cab roof, dome: regulator. Worth doing while it is apart: turret joint. Done together this saves ..." */
+function jobInWords(job: Job, nameOf: (id: string) => string): string {
+  const off = takeOffInWords(job).replace(/^./, (letter) => letter.toUpperCase());
   const also =
     job.alsoWorth.length === 0
       ? ""
       : ` Worth doing while it is apart: ${job.alsoWorth.map(nameOf).join(", ")}.`;
-  const saved =
-    job.outingsSaved === 0
-      ? ""
-      : ` Together this saves about ${job.hoursSaved} h of stripping (half an hour a part, common practice) and ${job.outingsSaved} later laying-up${job.outingsSaved === 1 ? "" : "s"}.`;
-  return `${off}: ${job.do.map(nameOf).join(", ")}.${also}${saved}`;
+  return `${off}: ${job.do.map(nameOf).join(", ")}.${also} ${savedInWords(job)}`.trimEnd();
 }

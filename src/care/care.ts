@@ -3,7 +3,7 @@ import type { Service } from "../logbook/service.ts";
 import { engineSigns, type LastDone } from "./engine-signs.ts";
 import { evidenceOf, type FittingEvidence } from "./evidence.ts";
 import { type FittingCare, fittingCare } from "./fitting-care.ts";
-import { signsOfFittings } from "./fitting-signs.ts";
+import { fittingsThatSpeak, signsOfFittings } from "./fitting-signs.ts";
 import { type IndicatorCourse, indicatorCourses } from "./indicator-course.ts";
 import { type Job, jobsOf } from "./jobs.ts";
 import { outingsOf, type SteamingRecord, usualOutingH } from "./outings.ts";
@@ -73,6 +73,7 @@ export function careOf(
     suspects: suspectsOf(
       (fault) => new Map([...ofEngine(fault), ...ofFittings]),
       faults.filter((fault) => canHave(locomotive, fault)),
+      fittingsThatSpeak(fittings, outings),
     ),
     jobs: jobsOf(
       fittings.map(({ fitting, state, sure }) => ({ fitting, state, known: sure !== "nothing known" })),

@@ -36,6 +36,24 @@ function seen({ leak, looks, limit, state }: FittingCare, late: readonly string[
 /** So much of three quarters of the glass and above counts as running with it high. */
 const HIGH_GLASS = 0.75;
 
+/** Names of the fittings that give a sign of their kind: those rather seen to leak than not. */
+export function fittingsThatSpeak(
+  fittings: readonly FittingCare[],
+  outings: readonly Outing[],
+): ReadonlyMap<Sign, readonly string[]> {
+  const late = lateOf(outings);
+  const names = new Map<Sign, readonly string[]>();
+  for (const care of fittings) {
+    const sign = signOfKind[care.fitting.kind];
+    if (sign === undefined || (seen(care, late) ?? 0) <= 0.5) continue;
+    names.set(sign, [...(names.get(sign) ?? []), care.fitting.name]);
+  }
+  return names;
+}
+
+const lateOf = (outings: readonly Outing[]): string[] =>
+  outings.slice(-LATE_OUTINGS).map(({ steaming }) => steaming.id);
+
 /** Signs from single fittings and from what was logged of late; a service since has answered what it speaks of. */
 export function signsOfFittings(
   fittings: readonly FittingCare[],
@@ -44,7 +62,7 @@ export function signsOfFittings(
 ): Signs {
   const signs = new Map<Sign, number>();
   const raise = (sign: Sign, sure: number) => signs.set(sign, Math.max(signs.get(sign) ?? 0, sure));
-  const late = outings.slice(-LATE_OUTINGS).map(({ steaming }) => steaming.id);
+  const late = lateOf(outings);
   for (const care of fittings) {
     const sign = signOfKind[care.fitting.kind];
     const sure = seen(care, late);

@@ -16,6 +16,7 @@ import { shutInFall } from "./shut-in.ts";
 /** A figure of the whole engine that a fitting in need of care moves. */
 export interface Indicator {
   key: string;
+  /** what goes up or down: the subject of a sentence */
   name: string;
   unit: string;
   worse: "up" | "down";
@@ -77,7 +78,7 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "shut-in-shape",
-    name: "Fall when shut in, first half over second",
+    name: "Fall when shut in (first half over second)",
     unit: "1",
     worse: "up",
     strays: { relative: 0.2, absolute: 0 },
@@ -95,7 +96,7 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "standing-loss",
-    name: "Heat lost standing, in air of 20 °C",
+    name: "Heat lost standing (in air of 20 °C)",
     unit: "W",
     worse: "up",
     strays: { relative: 0.08, absolute: 0 },
@@ -123,7 +124,7 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "lift",
-    name: "Safety valve lifts at",
+    name: "Lift of the safety valve",
     unit: "bar",
     worse: "down",
     strays: { relative: 0, absolute: 0.09 },
@@ -132,7 +133,7 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "reseat",
-    name: "Safety valve reseats at",
+    name: "Reseating of the safety valve",
     unit: "bar",
     worse: "down",
     strays: { relative: 0, absolute: 0.08 },
@@ -141,7 +142,7 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "pump-delivery",
-    name: "Axle pump, a turn of the wheel",
+    name: "Delivery of the axle pump a turn of the wheel",
     unit: "ml",
     worse: "down",
     strays: { relative: 0.1, absolute: 0 },
@@ -160,7 +161,7 @@ export const indicators: readonly Indicator[] = [
   },
   {
     key: "evaporation-ratio",
-    name: "Evaporation, water to fuel",
+    name: "Evaporation (water to fuel)",
     unit: "g/g",
     worse: "up",
     strays: { relative: 0.05, absolute: 0 },

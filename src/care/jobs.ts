@@ -2,8 +2,10 @@ import type { Fitting } from "../logbook/locomotive.ts";
 import type { State } from "./state.ts";
 
 export interface Job {
-  /** what must come off, in the order its fittings name it */
+  /** what must come off, in the order its fittings name it; empty too where nobody said what must */
   takeOff: string[];
+  /** its fittings say what must come off, if only that nothing must */
+  takeOffSaid: boolean;
   do: string[];
   /** watched fittings that stand open once those parts are off */
   alsoWorth: string[];
@@ -23,12 +25,31 @@ export interface Need {
   known: boolean;
 }
 
+/** "Dome" and " dome" are one part. */
+const alike = (part: string): string => part.trim().replace(/\s+/g, " ").toLowerCase();
+
+/** Parts that must come off, each once, as it is written first. */
+export function partsOf(fittings: readonly Pick<Fitting, "access">[]): string[] {
+  const parts = new Map<string, string>();
+  for (const part of fittings.flatMap(({ access }) => access ?? [])) {
+    const known = alike(part);
+    if (known !== "" && !parts.has(known)) parts.set(known, part.trim());
+  }
+  return [...parts.values()];
+}
+
+const keysOf = (fitting: Fitting): Set<string> => new Set(partsOf([fitting]).map(alike));
+
+/** Whether a part must come off to reach a fitting, however it is written. */
+export const mustComeOff = (part: string, fitting: Fitting): boolean => keysOf(fitting).has(alike(part));
+
 /** Jobs grouped so that one dismantling serves all that need it: those that share a part are one job. */
 export function jobsOf(needs: readonly Need[]): Job[] {
   const groups: Fitting[][] = [];
   for (const { fitting } of needs.filter((need) => need.state === "attend")) {
+    const own = keysOf(fitting);
     const shares = (group: readonly Fitting[]) =>
-      group.some((other) => (other.access ?? []).some((part) => (fitting.access ?? []).includes(part)));
+      group.some((other) => [...keysOf(other)].some((part) => own.has(part)));
     const joined = groups.filter(shares);
     for (const group of joined) groups.splice(groups.indexOf(group), 1);
     groups.push([...joined.flat(), fitting]);
@@ -37,18 +58,18 @@ export function jobsOf(needs: readonly Need[]): Job[] {
 }
 
 function jobFor(group: readonly Fitting[], needs: readonly Need[]): Job {
-  const takeOff = [...new Set(group.flatMap((fitting) => fitting.access ?? []))];
+  const takeOff = partsOf(group);
+  const off = new Set(takeOff.map(alike));
   const also = needs
     .filter(({ fitting, state, known }) => {
-      const access = fitting.access ?? [];
-      return (
-        state === "watch" && known && access.length > 0 && access.every((part) => takeOff.includes(part))
-      );
+      const own = [...keysOf(fitting)];
+      return state === "watch" && known && own.length > 0 && own.every((part) => off.has(part));
     })
     .map(({ fitting }) => fitting);
-  const alone = [...group, ...also].reduce((sum, fitting) => sum + (fitting.access?.length ?? 0), 0);
+  const alone = [...group, ...also].reduce((sum, fitting) => sum + keysOf(fitting).size, 0);
   return {
     takeOff,
+    takeOffSaid: group.every(({ access }) => access !== undefined),
     do: group.map((fitting) => fitting.id),
     alsoWorth: also.map((fitting) => fitting.id),
     hoursSaved: HOURS_A_PART * (alone - takeOff.length),

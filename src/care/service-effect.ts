@@ -64,7 +64,7 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
     mean(({ expected, off: one }) => expected + one),
     mean(({ expected }) => expected),
   ];
-  const course = `${shown(since)} g/min since, ${fit.words(shown(Math.max(0, otherwise)), String(counts.after))}`;
+  const course = `${after.length > 1 ? "mean " : ""}${shown(since)} g/min since, ${fit.words(shown(Math.max(0, otherwise)), String(counts.after))}`;
   const figure = measured(off, u(after.length), "g/min", "scatter of the readings before and after");
   const difference: Figure = { ...figure, parts: figure.parts.map((part) => ({ ...part, df })) };
   if (toldApart) {

@@ -12,6 +12,8 @@ import {
 
 export interface Suspect {
   name: string;
+  /** names of the fittings of this kind that are seen to leak */
+  fittings: string[];
   /** share of the blame, 0 to 1 */
   weight: number;
   why: string;
@@ -34,10 +36,12 @@ const LEAST_WEIGHT = 0.1;
  * Where to look first, by Bayes' rule from the signs: for each fault how much likelier they are if it is there than if
  * nothing is the matter. A sign of which nothing is known says nothing either way.
  * @param signsFor the signs that count for a fault: after a service of its fitting other ones than for the rest
+ * @param speaking names of the fittings that give a sign
  */
 export function suspectsOf(
   signsFor: (fault: Fault) => Signs,
   candidates: readonly Fault[] = faults,
+  speaking: Speaking = new Map(),
 ): Suspect[] {
   const scored = candidates.map((fault) => {
     const signs = signsFor(fault);
@@ -51,8 +55,10 @@ export function suspectsOf(
     .filter((one) => one.weight >= LEAST_WEIGHT && signsFound(one).length > 0)
     .sort((a, b) => b.weight - a.weight)
     .slice(0, MOST_SUSPECTS);
-  return listed.map((one, place) => suspect(one, listed[place === 0 ? 1 : 0]));
+  return listed.map((one, place) => suspect(one, listed[place === 0 ? 1 : 0], speaking));
 }
+
+type Speaking = ReadonlyMap<Sign, readonly string[]>;
 
 interface Looked {
   fault: Fault;
@@ -81,19 +87,26 @@ interface Weighed extends Looked {
   weight: number;
 }
 
-function suspect({ fault, signs, weight }: Weighed, rival: Weighed | undefined): Suspect {
+function suspect({ fault, signs, weight }: Weighed, rival: Weighed | undefined, speaking: Speaking): Suspect {
+  /** "a gland drips or is seen to leak (Right piston gland)" */
+  const words = (sign: Sign) => {
+    const names = speaking.get(sign) ?? [];
+    return `${signWords[sign]}${names.length === 0 ? "" : ` (${names.join(", ")})`}`;
+  };
+  const found = signsFound({ fault, signs });
   const there = [...signs].filter(([, sure]) => sure > 0.5).map(([sign]) => sign);
   const missing = [...signs].filter(([, sure]) => sure < 0.5).map(([sign]) => sign);
-  const speaksFor = signsFound({ fault, signs }).map((sign) => signWords[sign]);
+  const speaksFor = found.map(words);
   const speaksAgainst = [
     ...there
       .filter((sign) => fault.shows[sign] === undefined && !circumstances.includes(sign))
-      .map((sign) => `${signWords[sign]}, which it would not explain`),
+      .map((sign) => `${words(sign)}, which it would not explain`),
     ...missing.filter((sign) => chanceOf(fault, sign) > 0.5).map((sign) => `not so that ${signWords[sign]}`),
   ];
   const con = speaksAgainst.length === 0 ? "nothing that was logged" : speaksAgainst.join("; ");
   return {
     name: fault.name,
+    fittings: found.flatMap((sign) => speaking.get(sign) ?? []),
     weight,
     why: `For: ${speaksFor.join("; ")}. Against: ${con}. By common practice, ${Math.round(100 * weight)} in 100.`,
     speaksFor,

@@ -135,7 +135,7 @@ describe("services", () => {
     const effect = care?.services[0]?.effect;
     expect(effect).toMatchObject({ before: 5, after: 2, toldApart: true, moreSteamings: null });
     expect(effect?.words).toMatch(
-      /^It helped: 0\.06\d g\/min since, where 0\.\d+ was to be expected without it/,
+      /^It helped: mean 0\.06\d g\/min since, where 0\.\d+ was to be expected without it/,
     );
   });
 

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { savedInWords, takeOffInWords } from "../../src/care/job-words.ts";
 import { jobsOf, type Need } from "../../src/care/jobs.ts";
 
 const need = (id: string, state: Need["state"], access: string[], known = true): Need => ({
@@ -45,4 +46,42 @@ test("watched fittings behind the same parts are worth doing; those behind other
 
 test("nothing in need is no job", () => {
   expect(jobsOf([need("turret", "watch", ["cab roof"])])).toEqual([]);
+});
+
+test("a part written otherwise, by its capitals or a space, is the same part", () => {
+  const jobs = jobsOf([
+    need("regulator", "attend", ["Dome", "cab  roof"]),
+    need("turret", "attend", ["dome "]),
+    need("whistle", "watch", ["Cab roof"]),
+  ]);
+  expect(jobs).toHaveLength(1);
+  expect(jobs[0]).toMatchObject({
+    takeOff: ["Dome", "cab  roof"],
+    do: ["regulator", "turret"],
+    alsoWorth: ["whistle"],
+    // four parts singly, two together
+    hoursSaved: 1,
+    outingsSaved: 2,
+  });
+});
+
+test("that nothing must come off is said only where somebody said so", () => {
+  const fitting = { id: "gland", name: "Gland", kind: "gland" as const };
+  const words = (access?: string[]) => {
+    const [job] = jobsOf([
+      { fitting: { ...fitting, ...(access && { access }) }, state: "attend", known: true },
+    ]);
+    return job && takeOffInWords(job);
+  };
+  expect(words()).toBe("what must come off is not said");
+  expect(words([])).toBe("nothing to take off");
+  expect(words(["dome"])).toBe("take off dome");
+});
+
+test("what doing it together saves is told in one and in several layings-up", () => {
+  expect(savedInWords({ hoursSaved: 0, outingsSaved: 0 })).toBe("");
+  expect(savedInWords({ hoursSaved: 0.5, outingsSaved: 1 })).toMatch(
+    /about 0\.5 h .* and 1 later laying-up\.$/,
+  );
+  expect(savedInWords({ hoursSaved: 1.5, outingsSaved: 3 })).toMatch(/ and 3 later layings-up\.$/);
 });

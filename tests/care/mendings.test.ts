@@ -67,14 +67,14 @@ describe("a short life before a service", () => {
     expect(service?.effect.difference.value).toBeCloseTo(0.1, 2);
     expect(service?.effect.toldApart).toBe(false);
     expect(service?.effect.words).toMatch(
-      /^Not told apart: 0\.30 g\/min since, where 0\.20 passed before \(2 catches before, too few for a course, so levels are compared; 3 since\)/,
+      /^Not told apart: mean 0\.30 g\/min since, where 0\.20 passed before \(2 catches before, too few for a course, so levels are compared; 3 since\)/,
     );
   });
 
   test("of one catch far above what passes since is told to have been helped", () => {
     const [service] = servicesAfter(caught([0.6, 0.05, 0.06, 0.05]), [done(1, "repacked")]);
     expect(service?.effect.toldApart).toBe(true);
-    expect(service?.effect.words).toMatch(/^It helped: 0\.05\d g\/min since, where 0\.60 passed before/);
+    expect(service?.effect.words).toMatch(/^It helped: mean 0\.05\d g\/min since, where 0\.60 passed before/);
   });
 
   test("nothing read since says what would settle it", () => {

@@ -116,6 +116,23 @@ describe("where to look first, by the pattern", () => {
     expect(second?.check).toMatch(/To tell the regulator from the clack: .*if so, it is rather the clack/);
   });
 
+  test("the fitting that speaks is named, for its own kind and against the others", () => {
+    const signs = new Map<Sign, number>([
+      ["gland-seen", 0.97],
+      ["water-up", 0.9],
+      ["shut-in-falls", 0.9],
+    ]);
+    const suspects = suspectsOf(() => signs, faults, new Map([["gland-seen", ["Right piston gland"]]]));
+    const gland = suspects.find(({ name }) => name === "gland");
+    expect(gland).toMatchObject({ fittings: ["Right piston gland"] });
+    expect(gland?.why).toContain("a gland drips or is seen to leak (Right piston gland)");
+    for (const other of suspects.filter(({ name }) => name !== "gland")) {
+      expect(other.fittings).toEqual([]);
+      expect(other.speaksAgainst.join()).toContain("(Right piston gland), which it would not explain");
+    }
+    expect(suspects.length).toBeGreaterThan(1);
+  });
+
   test("what speaks against is named: a sign it would not explain, and one that is wanting", () => {
     const clack = suspectsBy([
       ["shut-in-water", 0.97],

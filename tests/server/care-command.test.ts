@@ -4,6 +4,7 @@ import { expect, test } from "vitest";
 import { z } from "zod";
 import { careCommand } from "../../server/commands/care.ts";
 import { careSchema } from "../../src/care/care-schema.ts";
+import { outingsToFalseAlarm } from "../../src/care/indicator-course.ts";
 import { engine, logbook, service } from "./fixtures.ts";
 import { emptyFolder } from "./running-app.ts";
 
@@ -47,6 +48,25 @@ test("the text names each fitting with its state, and says what the program does
   expect(out).toContain("WATCH   Left gland. Neither caught nor looked at in 0.0 h in steam");
   expect(out).toContain("repacked 2026-03-15: Cannot be judged yet: nothing was caught since");
   expect(out).toContain("it never says that a boiler is fit or safe");
+});
+
+test("the text tells every service, and how often the engine's own figures give a false alarm", () => {
+  const { out } = run({
+    ...logbook,
+    services: [service, { ...service, id: "earlier", at: "2026-02-01T10:00:00+00:00", what: "nipped-up" }],
+  });
+  expect(out).toContain("repacked 2026-03-15: ");
+  expect(out).toMatch(/nipped up 2026-02-01.*: Cannot be judged/);
+  expect(out).toContain(`a false alarm once in about ${Math.round(outingsToFalseAlarm)} outings`);
+});
+
+test("the text says that she must lose her pressure first, wherever something is to be taken off", () => {
+  const sharp = { ...engine, instruments: { ...engine.instruments, massReadingG: 0.05 } };
+  const { out } = run({ ...logbook, locomotives: [sharp], services: [] });
+  expect(out).toMatch(
+    /Before the next steaming\n {2}Let her cool and lose all pressure before anything is taken off\. .*not proof enough/,
+  );
+  expect(run({ ...logbook, steamings: [], services: [] }).out).not.toContain("Let her cool");
 });
 
 test("a file that is not valid costs a line a problem, exit 1 and no output", () => {

@@ -14,7 +14,6 @@ export const addresses = {
   logbookPreview: "/api/logbook?preview=true",
   locomotives: "/api/locomotives",
   locomotive: (id: string) => `/api/locomotives/${encodeURIComponent(id)}`,
-  care: (id: string) => `/api/locomotives/${encodeURIComponent(id)}/care`,
   book: (id: string) => `/api/locomotives/${encodeURIComponent(id)}/book`,
   services: "/api/services",
   service: (id: string) => `/api/services/${encodeURIComponent(id)}`,

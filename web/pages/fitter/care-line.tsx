@@ -1,4 +1,4 @@
-import type { CareReport } from "../../../src/care/care-schema.ts";
+import type { Book } from "../../../src/care/book-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
@@ -7,15 +7,17 @@ import { StateMark } from "./state-mark.tsx";
 
 /** In the Shed: how many fittings want attention, and the worst one in words. */
 export function CareLine({ engine }: { engine: Locomotive }) {
-  const { loaded } = useLoaded<CareReport>(engine.fittings.length === 0 ? null : addresses.care(engine.id));
+  const { loaded } = useLoaded<Book>(engine.fittings.length === 0 ? null : addresses.book(engine.id));
   const care = loaded.value.value;
   const book = <a href={fitterAddress(engine.id)}>Fitter's book</a>;
   if (care === null) return <p class="care-line">{book}</p>;
   const inState = (state: string) => care.fittings.filter((one) => one.state === state);
-  const [attend, watch] = [inState("attend"), inState("watch").filter(({ readings }) => readings > 0)];
+  const [attend, watch] = [
+    inState("attend"),
+    inState("watch").filter(({ sure }) => sure !== "nothing known"),
+  ];
   const unread = inState("watch").length - watch.length;
   const worst = attend[0] ?? watch[0];
-  const name = engine.fittings.find(({ id }) => id === worst?.fitting)?.name;
   return (
     <div class="care-line">
       <p>
@@ -24,7 +26,7 @@ export function CareLine({ engine }: { engine: Locomotive }) {
       </p>
       {worst !== undefined && (
         <p>
-          <StateMark state={worst.state} /> <strong>{name}.</strong> {worst.why}
+          <StateMark state={worst.state} /> <strong>{worst.fitting.name}.</strong> {worst.why}
         </p>
       )}
     </div>

@@ -8,6 +8,7 @@ import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { fitterAddress, route } from "../../route.ts";
+import { dateInWords, fieldNow } from "../../words/time.ts";
 import { FittingList } from "./fitting-list.tsx";
 import { FittingView } from "./fitting-view.tsx";
 import { JobList } from "./job-list.tsx";
@@ -76,6 +77,7 @@ function EngineBook({ engine, onChanged }: { engine: Locomotive; onChanged: () =
         cells={[
           ["Sheet", <strong key="name">Fitter's book</strong>],
           ["Engine", engine.name],
+          ...(query.has("jobs") ? [["Made out on", dateInWords(fieldNow())] as const] : []),
           ["Logged in steam", `${book.hours.toFixed(1)} h`],
           ["Fittings", String(book.fittings.length)],
           ...(fitting === undefined ? [] : [["Fitting", fitting.fitting.name] as const]),

@@ -138,7 +138,8 @@ export function chartSentence(care: FittingBook): string {
   const limit = care.limit === null ? "" : `, with the limit of ${care.limit.gPerMin} g/min`;
   const course =
     care.course.length === 0 ? "" : " and its likely course, the band holding it 80 times in 100";
-  return `${counted(now ?? 0, "catch")} at working pressure since it was last done${others}, against hours in steam${limit}${course}.`;
+  const since = care.since.service === null ? "" : " since it was last done";
+  return `${counted(now ?? 0, "catch")} at working pressure${since}${others}, against hours in steam${limit}${course}.`;
 }
 
 /** Catches, looks and what was left out of the course as a table, the latest first. */

@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
+import { mustComeOff, partsOf } from "../../../src/care/jobs.ts";
 import type { Fitting, Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Problem } from "../../../src/logbook/problems.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -27,9 +28,10 @@ const moreParts = text("moreParts", "Other parts that must come off", {
 export function FittingForm({ engine, fitting, onDone, onLeave }: Properties) {
   const start = useMemo<Draft>(() => ({ ...fitting }), [fitting]);
   const draft = useSignal<Draft>(start);
-  const off = useSignal<readonly string[]>(fitting.access ?? []);
+  const parts = partsOf(engine.fittings).sort();
+  const off = useSignal<readonly string[]>(parts.filter((part) => mustComeOff(part, fitting)));
+  const nothing = useSignal(fitting.access?.length === 0);
   const { sending, refusal, submit } = useSubmit();
-  const parts = [...new Set(engine.fittings.flatMap(({ access }) => access ?? []))].sort();
   const problems = (refusal.value?.problems ?? []).map(ofThisFitting);
 
   const save = async () => {
@@ -38,8 +40,8 @@ export function FittingForm({ engine, fitting, onDone, onLeave }: Properties) {
       .split(",")
       .map((part) => part.trim())
       .filter((part) => part !== "");
-    const access = [...new Set([...off.value, ...more])];
-    const changed = { ...rest, ...(access.length === 0 ? {} : { access }) };
+    const access = partsOf([{ access: [...off.value, ...more] }]);
+    const changed = { ...rest, ...(access.length > 0 || nothing.value ? { access } : {}) };
     const fittings = engine.fittings.map((one) => (one.id === fitting.id ? changed : one));
     if (await submit("PUT", addresses.locomotive(engine.id), { ...engine, fittings })) {
       onDone(`Kept: particulars of the ${fitting.name.toLowerCase()}.`);
@@ -65,27 +67,37 @@ export function FittingForm({ engine, fitting, onDone, onLeave }: Properties) {
           draft.value = next;
         }}
       />
-      {parts.length > 0 && (
-        <fieldset>
-          <legend>Must come off to reach it</legend>
-          <div class="tick-boxes">
-            {parts.map((part) => (
-              <label key={part}>
-                <input
-                  type="checkbox"
-                  checked={off.value.includes(part)}
-                  onChange={(event) => {
-                    off.value = event.currentTarget.checked
-                      ? [...off.value, part]
-                      : off.value.filter((other) => other !== part);
-                  }}
-                />{" "}
-                {part}
-              </label>
-            ))}
-          </div>
-        </fieldset>
-      )}
+      <fieldset>
+        <legend>Must come off to reach it</legend>
+        <div class="tick-boxes">
+          {parts.map((part) => (
+            <label key={part}>
+              <input
+                type="checkbox"
+                checked={off.value.includes(part)}
+                onChange={(event) => {
+                  off.value = event.currentTarget.checked
+                    ? [...off.value, part]
+                    : off.value.filter((other) => other !== part);
+                }}
+              />{" "}
+              {part}
+            </label>
+          ))}
+          {off.value.length === 0 && (
+            <label>
+              <input
+                type="checkbox"
+                checked={nothing.value}
+                onChange={(event) => {
+                  nothing.value = event.currentTarget.checked;
+                }}
+              />{" "}
+              nothing: it is reached as she stands
+            </label>
+          )}
+        </div>
+      </fieldset>
     </FormFrame>
   );
 }

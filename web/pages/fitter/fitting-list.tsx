@@ -23,7 +23,7 @@ interface Properties {
 /** All fittings of an engine, those in need first. */
 export function FittingList({ engine, book, kept, missing, onDone }: Properties) {
   const inState = (state: string) => book.fittings.filter((one) => one.state === state).length;
-  const unread = book.fittings.filter(({ readings }) => readings === 0).length;
+  const unread = book.fittings.filter(({ sure }) => sure === "nothing known").length;
   return (
     <>
       <div>
@@ -54,16 +54,19 @@ export function FittingList({ engine, book, kept, missing, onDone }: Properties)
 }
 
 function FittingRow({ engineId, care }: { engineId: string; care: FittingBook }) {
-  const { fitting, state, readings, why, measureNext, since } = care;
+  const { fitting, state, sure, why, measureNext, since } = care;
   return (
     <li>
       <div class="fitting-name">
         <span>
           <StateMark state={state} />
-          {readings === 0 && <span class="soft"> nothing known</span>}
+          {sure === "nothing known" && <span class="soft"> nothing known</span>}
         </span>
         <a href={fitterAddress(engineId, { fitting: fitting.id })}>{fitting.name}</a>
-        <span class="soft">{since.hours.toFixed(1)} h in steam since it was last done</span>
+        <span class="soft">
+          {since.hours.toFixed(1)} h in steam{" "}
+          {since.service === null ? "logged; no service of it is recorded" : "since it was last done"}
+        </span>
       </div>
       <div>
         <p>{why}</p>

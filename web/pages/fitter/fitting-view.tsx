@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useMemo } from "preact/hooks";
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
+import { partsOf } from "../../../src/care/jobs.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { Chart } from "../../charts/chart.tsx";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
@@ -84,7 +85,7 @@ export function FittingView({ engine, book, care, kept, onDone }: Properties) {
 
 function FittingFacts({ care }: { care: FittingBook }) {
   const { fitting, limit, since, slope } = care;
-  const access = fitting.access ?? [];
+  const { access } = fitting;
   return (
     <dl class="facts">
       <div>
@@ -104,7 +105,7 @@ function FittingFacts({ care }: { care: FittingBook }) {
         </dd>
       </div>
       <div>
-        <dt>Since it was last done</dt>
+        <dt>{since.service === null ? "Logged; no service of it is recorded" : "Since it was last done"}</dt>
         <dd>
           {since.hours.toFixed(1)} h in steam, {since.runningH.toFixed(1)} h running
           {since.pistonM === null ? "" : `, ${Math.round(since.pistonM)} m of piston travel`}
@@ -124,7 +125,13 @@ function FittingFacts({ care }: { care: FittingBook }) {
       </div>
       <div>
         <dt>To reach it, take off</dt>
-        <dd>{access.length === 0 ? "nothing, or not said" : access.join(", ")}</dd>
+        <dd>
+          {access === undefined
+            ? "not said"
+            : access.length === 0
+              ? "nothing"
+              : partsOf([fitting]).join(", ")}
+        </dd>
       </div>
     </dl>
   );

@@ -1,4 +1,5 @@
 import type { Book } from "../../../src/care/book-schema.ts";
+import { beforeStripping, savedInWords, takeOffInWords } from "../../../src/care/job-words.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { fitterAddress } from "../../route.ts";
 
@@ -20,12 +21,17 @@ export function JobList({ engine, book }: { engine: Locomotive; book: Book }) {
           </a>
         </div>
       </div>
-      {book.jobs.length === 0 && <p class="lead">Nothing asks for attention by what has been logged.</p>}
+      {book.jobs.length === 0 ? (
+        <p class="lead">Nothing asks for attention by what has been logged.</p>
+      ) : (
+        <p class="before-stripping">
+          <strong>First:</strong> {beforeStripping}
+        </p>
+      )}
       {book.jobs.map((job, i) => (
         <section key={job.do.join(" ")} class="ruled job" aria-label={`Job ${i + 1}`}>
           <h2>
-            Job {i + 1}:{" "}
-            {job.takeOff.length === 0 ? "nothing to take off" : `take off ${job.takeOff.join(", ")}`}
+            Job {i + 1}: {takeOffInWords(job)}
           </h2>
           <ul class="tick-list">
             {job.do.map((id) => (
@@ -39,12 +45,7 @@ export function JobList({ engine, book }: { engine: Locomotive; book: Book }) {
               </li>
             ))}
           </ul>
-          {job.outingsSaved > 0 && (
-            <p>
-              Done together this saves about {job.hoursSaved} h of stripping (half an hour a part, common
-              practice) and {job.outingsSaved} later {job.outingsSaved === 1 ? "laying-up" : "layings-up"}.
-            </p>
-          )}
+          {job.outingsSaved > 0 && <p>{savedInWords(job)}</p>}
         </section>
       ))}
       {toRead.length > 0 && (

@@ -11,17 +11,17 @@ export function SuspectSection({ suspects }: { suspects: Book["suspects"] }) {
         put in numbers, not measured.
       </p>
       <ol class="suspects">
-        {suspects.map(({ name, weight, speaksFor, speaksAgainst, check }) => (
+        {suspects.map(({ name, fittings, weight, speaksFor, speaksAgainst, check }) => (
           <li key={name}>
             <h3>
-              {name} <span class="unit">{Math.round(100 * weight)} in 100</span>
+              {name}
+              {fittings.length > 0 && `: ${fittings.join(", ")}`}{" "}
+              <span class="unit">{Math.round(100 * weight)} in 100</span>
             </h3>
             <dl>
               <div>
                 <dt>For</dt>
-                <dd>
-                  {speaksFor.length === 0 ? "nothing but that it is often the trouble" : speaksFor.join("; ")}
-                </dd>
+                <dd>{speaksFor.join("; ")}</dd>
               </div>
               {speaksAgainst.length > 0 && (
                 <div>
