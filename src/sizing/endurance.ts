@@ -20,6 +20,9 @@ export interface Supplies {
   waterMl: number | null;
   /** g; null where it is not known */
   fuelG: number | null;
+  /** why either is not known, where that is told */
+  waterWhy?: string | null | undefined;
+  fuelWhy?: string | null | undefined;
 }
 
 export interface EndurancePlan {
@@ -39,11 +42,17 @@ export function enduranceOf(
   const unit = { laps: "laps", minutes: "min", distanceM: "m" }[plan.kind];
   const { waterMl, fuelG } = supplies;
   const waterG = waterMl === null ? null : waterMl * WATER_G_PER_ML;
-  const first = whichFirst(runs, plan, waterG, fuelG);
+  const noWater = supplies.waterWhy ?? "no water tank is known";
+  const noFuel = supplies.fuelWhy ?? "what the fuel tank holds is not known";
+  const first =
+    waterG === null
+      ? { probability: null, why: noWater }
+      : fuelG === null
+        ? { probability: null, why: noFuel }
+        : whichFirst(runs, plan, waterG, fuelG);
   return {
-    waterLasts:
-      waterG === null ? { value: null, why: "no water tank is known" } : lasting(models.water, waterG, unit),
-    fuelLasts: fuelLasting(runs, plan, fuelG, unit),
+    waterLasts: waterG === null ? { value: null, why: noWater } : lasting(models.water, waterG, unit),
+    fuelLasts: fuelG === null ? { value: null, why: noFuel } : fuelLasting(runs, plan, fuelG, unit),
     fuelEndsFirst: first.probability,
     waterSuffices:
       waterG === null || models.water === null
@@ -54,21 +63,33 @@ export function enduranceOf(
   };
 }
 
-const tooUncertain: Reported = { value: null, why: "the runs differ too much to say how long" };
+/** Fewer runs than this are the reason themselves where a range has no end (our choice). */
+const FEW = 4;
+const tooUncertain = (runs: number): Reported => ({
+  value: null,
+  why:
+    runs === 1
+      ? "one run, with the spread taken for granted, is too little to say how long"
+      : runs < FEW
+        ? `${runs} runs that differ so much are too few to say how long`
+        : "the runs differ too much to say how long",
+});
 
 function lasting(model: DemandModel | null, grams: number, unit: string): Reported {
   if (model === null) return { value: null, why: "no chosen run tells the demand" };
-  const { predictive } = model;
+  if (grams <= 0) return { value: null, why: "there is no water to use" };
+  const { predictive, runs } = model;
   return lastingOf(
     grams / predictive.mean,
     grams / predictive.quantile(0.975),
     predictive.quantile(0.025) > 0 ? grams / predictive.quantile(0.025) : Number.POSITIVE_INFINITY,
     unit,
+    runs,
   );
 }
 
-function lastingOf(value: number, lo95: number, hi95: number, unit: string): Reported {
-  if (!Number.isFinite(hi95) || !(value > 0)) return tooUncertain;
+function lastingOf(value: number, lo95: number, hi95: number, unit: string, runs: number): Reported {
+  if (!Number.isFinite(hi95) || !(value > 0)) return tooUncertain(runs);
   return { value, u: (hi95 - lo95) / (2 * 1.96), lo95, hi95, unit };
 }
 
@@ -93,11 +114,9 @@ function burningOf(run: RunFigures, kind: PlanKind): Burning | null {
 function whichFirst(
   runs: readonly RunFigures[],
   plan: EndurancePlan,
-  waterG: number | null,
-  fuelG: number | null,
+  waterG: number,
+  fuelG: number,
 ): { probability: number | null; why: string | null } {
-  if (waterG === null) return { probability: null, why: "no water tank is known" };
-  if (fuelG === null) return { probability: null, why: "what the fuel tank holds is not known" };
   if (waterG <= 0) return { probability: 0, why: "there is no water to use" };
   if (fuelG <= 0) return { probability: 1, why: "there is no fuel to burn" };
   const burnt = runs.flatMap((run) => {
@@ -125,10 +144,9 @@ function whichFirst(
 function fuelLasting(
   runs: readonly RunFigures[],
   plan: EndurancePlan,
-  fuelG: number | null,
+  fuelG: number,
   unit: string,
 ): Reported {
-  if (fuelG === null) return { value: null, why: "what the fuel tank holds is not known" };
   const told = runs.flatMap((run) => burningOf(run, plan.kind) ?? []);
   const [one] = told;
   if (one === undefined) return { value: null, why: "no chosen run tells the fuel burnt" };
@@ -145,10 +163,10 @@ function fuelLasting(
   });
   const spread = ((plan.spreadRelative ?? ASSUMED_SPREAD) * fuelG) / (fuelG - one.other.value);
   const model = demandModelOf(lasts, { spread, trainMassKg: plan.trainMassKg });
-  if (model === null) return tooUncertain;
+  if (model === null) return tooUncertain(told.length);
   const { predictive } = model;
   const [low, high] = [predictive.quantile(0.025), predictive.quantile(0.975)];
   return high - low > 5
-    ? tooUncertain
-    : lastingOf(Math.exp(predictive.mean), Math.exp(low), Math.exp(high), unit);
+    ? tooUncertain(told.length)
+    : lastingOf(Math.exp(predictive.mean), Math.exp(low), Math.exp(high), unit, told.length);
 }

@@ -45,4 +45,4 @@ function foundWords(solved: Fit["solved"]): string {
     : ` with a ${solved.dimension} of ${solved.mm.toFixed(1)} mm for the ${solved.tank}`;
 }
 
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

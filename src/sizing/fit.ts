@@ -1,7 +1,7 @@
 import { checkedMm } from "./build-up.ts";
 import { type Closer, closersOf } from "./closers.ts";
-import { heldBy, type Layout, tankName, usableMl, withDimension } from "./layout.ts";
-import { heldAndNeeded, roundedDown, roundedUp } from "./rounding.ts";
+import { heldBy, type Layout, tankName, troublesOf, usableMl, withDimension } from "./layout.ts";
+import { heldAndNeeded, inHundred, roundedDown, roundedUp } from "./rounding.ts";
 import { sensitivitiesOf } from "./sensitivity.ts";
 import type { Sizing } from "./sizing-schema.ts";
 import { dimensionFor } from "./solve.ts";
@@ -29,6 +29,9 @@ export interface Asked {
 export interface BoilerAlone {
   supplyMl: number;
   boundMl: number;
+  /** to be left over in it */
+  reserveMl: number;
+  probability: number;
   /** whether a bottle has fed it while she ran */
   byBottle: boolean;
 }
@@ -94,20 +97,10 @@ function judged(
       short: null,
     };
   }
-  const troubles = layout.tanks.map((tank, place) => ({
-    held: heldBy(layout, tank),
-    name: tankName(layout, place),
-  }));
-  const unknown = troubles.find(({ held }) => held.shape === null);
-  const unmade = troubles.find(({ held }) => held.water === null);
-  const why =
-    unknown !== undefined
-      ? `what the ${unknown.name} would hold cannot be told: ${unknown.held.why}`
-      : unmade !== undefined
-        ? `the ${unmade.name} cannot be made so: ${unmade.held.why}`
-        : null;
+  const { notKnown, notMade } = troublesOf(layout);
+  const why = notKnown ?? notMade;
   const shortMl = waterMl - usable;
-  const lacking = shortMl > 1e-6 && unknown === undefined;
+  const lacking = shortMl > 1e-6 && notKnown === null;
   return {
     ...fit,
     needed: true,
@@ -120,18 +113,21 @@ function judged(
 
 type Verdict = Pick<Fit, "needed" | "drawable" | "enough" | "why" | "short">;
 
-const NO_FEED = "nothing can bring their water into the boiler while it is in steam: the engine has no pump";
-const BOTTLE = "in steam she is fed from a bottle alone, and no pump or injector draws on a tank";
+export const NO_FEED =
+  "nothing can bring their water into the boiler while it is in steam: the engine has no pump";
+export const BOTTLE = "in steam she is fed from a bottle alone, and no pump or injector draws on a tank";
 
-function withoutFeed({ supplyMl, boundMl, byBottle }: BoilerAlone, asked: Asked): Verdict {
-  const shortMl = boundMl - supplyMl;
+function withoutFeed(alone: BoilerAlone, asked: Asked): Verdict {
+  const { supplyMl, reserveMl, byBottle } = alone;
+  const neededMl = alone.boundMl + reserveMl;
+  const shortMl = neededMl - supplyMl;
   if (shortMl <= 1e-6) {
-    const why = `no tank is needed: the boiler's own ${roundedDown(supplyMl, 0)} ml last the run, and ${byBottle ? "nothing but a bottle" : "nothing"} could feed it in steam`;
+    const why = `no tank is needed: the boiler's own ${roundedDown(supplyMl, 0)} ml last the run ${inHundred(alone.probability)} times in 100${reserveMl > 0 ? ` and leave ${roundedUp(reserveMl, 0)} ml in reserve` : ""}, and ${byBottle ? "nothing but a bottle" : "nothing"} could feed it in steam`;
     return { needed: false, drawable: false, enough: true, why, short: null };
   }
   const shorter = shorterPlan(asked, shortMl);
   const remedy = shorter === null ? "no shorter run would do" : `a run of ${shorter.words} would do`;
-  const { held, needed } = heldAndNeeded(supplyMl, boundMl);
+  const { held, needed } = heldAndNeeded(supplyMl, neededMl);
   const words = `the boiler's own ${held} ml are all that there is of the ${needed} ml needed: ${remedy}, or ${byBottle ? "the bottle on the way, or " : ""}a pump`;
   const short = {
     ml: shortMl,

@@ -25,6 +25,8 @@ export interface FuelSizing {
   holdsMl: number | null;
   fillMl: number | null;
   shortMl: number | null;
+  /** why a planned tank cannot be made */
+  why: string | null;
   spare: string;
 }
 
@@ -72,7 +74,9 @@ export function fuelSizingOf(
   const none = (why: string): Reported => ({ value: null, why });
   const fraction = fillFraction(locomotive, plan);
   const densityGPerMl = fuelProperties(locomotive.fuel)?.densityGPerMl ?? null;
-  const holdsMl = fuelTankMl(locomotive, plan);
+  const tankMl = fuelTankMl(locomotive, plan);
+  const holdsMl = typeof tankMl === "string" ? null : tankMl;
+  const why = typeof tankMl === "string" ? tankMl : null;
   const fillMl = holdsMl === null || fraction === null ? null : holdsMl * fraction;
   const spare =
     fraction === null
@@ -83,16 +87,17 @@ export function fuelSizingOf(
         ? `gas: never more than ${Math.round(fraction * 100)} % liquid`
         : `${Math.round((1 - fraction) * 100)} % left empty for the spirit to swell`;
   if (model === null) {
-    const why = none("no chosen run tells the fuel burnt running and beside it");
-    const noTank = fraction === null ? none(spare) : why;
+    const untold = none("no chosen run tells the fuel burnt running and beside it");
+    const noTank = fraction === null ? none(spare) : untold;
     return {
-      demand: why,
-      bound: why,
+      demand: untold,
+      bound: untold,
       liquidMl: noTank,
       tankMl: noTank,
       holdsMl,
       fillMl,
       shortMl: null,
+      why,
       spare,
     };
   }
@@ -107,19 +112,21 @@ export function fuelSizingOf(
     holdsMl,
     fillMl,
     shortMl: liquid === null || fillMl === null ? null : Math.max(0, liquid - fillMl),
+    why,
     spare,
   };
 }
 
-/** A planned box by its outside, a tank said to be there, or the engine's own, ml. */
-function fuelTankMl(locomotive: Locomotive, plan: Plan): number | null {
+/** A planned box by its outside, a tank said to be there, or the engine's own, ml; why there can be no such box. */
+function fuelTankMl(locomotive: Locomotive, plan: Plan): number | string | null {
   const fuel = plan.tanks?.fuel;
   const scale = scaleRatio(plan.tanks?.scale ?? "1:32") ?? 1 / 32;
   if (fuel?.box !== undefined) {
     const plateMm = fuel.plate === undefined ? USUAL.plate : checkedMm(fuel.plate, scale);
-    const inside = [fuel.box.length, fuel.box.width, fuel.box.height].map((side) =>
-      Math.max(0, checkedMm(side, scale) - 2 * plateMm),
+    const inside = [fuel.box.length, fuel.box.width, fuel.box.height].map(
+      (side) => checkedMm(side, scale) - 2 * plateMm,
     );
+    if (inside.some((mm) => !(mm > 0))) return "the fuel tank cannot be made so: the plates leave no room";
     return inside.reduce((a, b) => a * b, 1) / 1000;
   }
   return fuel?.holdsMl ?? locomotive.fuel.tankMl ?? null;

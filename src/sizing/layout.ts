@@ -96,6 +96,18 @@ function sideTanksOf(layout: Layout): TankShape[] {
   });
 }
 
+/** The first tank that is not known and the first that cannot be made, each with the reason in words; null where there is none. */
+export function troublesOf(layout: Layout): { notKnown: string | null; notMade: string | null } {
+  let [notKnown, notMade]: (string | null)[] = [null, null];
+  for (const [place, tank] of layout.tanks.entries()) {
+    const { shape, water, why } = heldBy(layout, tank);
+    const name = tankName(layout, place);
+    if (shape === null) notKnown ??= `what the ${name} would hold cannot be told: ${why}`;
+    else if (water === null) notMade ??= `the ${name} cannot be made so: ${why}`;
+  }
+  return { notKnown: notKnown ?? null, notMade: notMade ?? null };
+}
+
 /** What all tanks that can be hold for use, ml. */
 export const usableMl = (layout: Layout): number =>
   layout.tanks.reduce((sum, tank) => sum + (heldBy(layout, tank).water?.usableMl ?? 0), 0);

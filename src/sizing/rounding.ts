@@ -18,8 +18,8 @@ export function toDigits(value: number, digits: number, to: "up" | "down"): numb
 }
 
 /**
- * What is held and what is needed with as few decimals as tell rightly which is more, two at most: 169.97 ml held of
- * 169.93 needed are not "169 of 170".
+ * What is held and what is needed with as few decimals as tell rightly which is more, and a gap in steps no larger than
+ * itself, two at most: 169.97 ml held of 169.93 needed are not "169 of 170", nor are 108.95 of 109.04 "108 of 110".
  */
 export function heldAndNeeded(
   held: number,
@@ -28,7 +28,8 @@ export function heldAndNeeded(
   const enough = held >= needed - HAIR;
   for (const decimals of [0, 1]) {
     const [down, up] = [roundedDown(held, decimals), roundedUp(needed, decimals)];
-    if (down >= up === enough) return { held: down, needed: up, decimals };
+    const isFine = enough || needed - held >= 10 ** -decimals;
+    if (down >= up === enough && isFine) return { held: down, needed: up, decimals };
   }
   const up = roundedUp(needed, 2);
   return {

@@ -1,22 +1,21 @@
-import { PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/circumstances.ts";
 import { fuelProperties } from "../analysis/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { isMeasured } from "../quantity/measured.ts";
 import { reported } from "../quantity/reported.ts";
-import { saturatedWater } from "../steam/saturation.ts";
 import { boundWithMoreRuns, expectedOf, limitOf, WATER_G_PER_ML } from "./bound.ts";
 import { cuttingList } from "./cutting-list.ts";
 import { type DemandModel, demandModelOf } from "./demand-model.ts";
 import { enduranceOf } from "./endurance.ts";
-import { asDemand, boilerMl, feedingOf } from "./feeding.ts";
+import { asDemand, feedingOf } from "./feeding.ts";
 import { type Fitted, fitted } from "./fit.ts";
 import { fuelModelOf, fuelSizingOf, isSolid } from "./fuel-tank.ts";
 import { laggingWorthOf } from "./lagging.ts";
-import { heldBy, type Layout, layoutOf, tankName, USUAL_USABLE, usableMl } from "./layout.ts";
+import { heldBy, type Layout, layoutOf, tankName, USUAL_USABLE } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
 import { type PlanKind, planKinds, type RunFigures } from "./run-figures.ts";
 import type { Sizing } from "./sizing-schema.ts";
 import { sizingWarnings } from "./sizing-warnings.ts";
+import { boilerAloneMl, fromBoilerMl, type Supply, supplied } from "./supply.ts";
 
 export const USUAL_PROBABILITY = 0.95;
 
@@ -85,7 +84,7 @@ export function sizeUp(
   const probability = plan.probability ?? USUAL_PROBABILITY;
   const mlPerG = 1 / WATER_G_PER_ML;
   const boundMl = water === null ? null : water.predictive.quantile(probability) * amount * mlPerG;
-  const extraMl = (plan.allowanceMl ?? 0) + (plan.reserveMl ?? 0) - (plan.fromBoilerMl ?? 0);
+  const extraMl = (plan.allowanceMl ?? 0) + (plan.reserveMl ?? 0) - fromBoilerMl(locomotive, plan);
   const waterMl = boundMl === null ? null : Math.max(0, boundMl + extraMl);
   const noRun = reported({ value: null, why: whyNoDemand(kind, runs) });
   const start =
@@ -101,7 +100,7 @@ export function sizeUp(
       ? null
       : asDemand(perMinute.predictive.mean * mlPerG, perMinute.predictive.spread * mlPerG),
   );
-  const boilerAloneMl = feeding.underPressure ? null : boilerAlone(locomotive, plan);
+  const aloneMl = feeding.underPressure ? null : boilerAloneMl(locomotive, plan);
   const fit =
     start === null || boundMl === null || waterMl === null
       ? null
@@ -109,10 +108,18 @@ export function sizeUp(
           start,
           plan.tanks?.solve,
           { waterMl, amount, mlPerUnit: boundMl / amount, unit: units[kind] },
-          boilerAloneMl === null ? null : { supplyMl: boilerAloneMl, boundMl, byBottle: feeding.byBottle },
+          aloneMl === null
+            ? null
+            : {
+                supplyMl: aloneMl,
+                boundMl,
+                reserveMl: plan.reserveMl ?? 0,
+                probability,
+                byBottle: feeding.byBottle,
+              },
         );
   const layout = fit?.layout ?? start;
-  const supplyMl = boilerAloneMl ?? suppliedMl(locomotive, plan, layout);
+  const supply: Supply = aloneMl === null ? supplied(locomotive, plan, layout) : { ml: aloneMl, why: null };
   const densityGPerMl = fuelProperties(locomotive.fuel)?.densityGPerMl ?? null;
   const fuelG = fuel.fillMl === null || densityGPerMl === null ? null : fuel.fillMl * densityGPerMl;
   const endurance = asCarried(
@@ -121,7 +128,7 @@ export function sizeUp(
       runs,
       models,
       { kind, amount, spreadRelative: plan.spreadRelative, trainMassKg: plan.plan.trainMassKg },
-      { waterMl: supplyMl, fuelG },
+      { waterMl: supply.ml, waterWhy: supply.why, fuelG, fuelWhy: fuel.why },
     ),
   );
   const lagging =
@@ -150,7 +157,7 @@ export function sizeUp(
     lagging: typeof lagging === "string" ? null : lagging,
     cutting: layout === null ? [] : cuttingList(locomotive, layout, plan.tanks?.bendFactor),
   };
-  const sizing = { ...result, warnings: sizingWarnings(locomotive, plan, models, result, supplyMl) };
+  const sizing = { ...result, warnings: sizingWarnings(locomotive, plan, models, result, supply.ml) };
   return { sizing, layout };
 }
 
@@ -160,29 +167,6 @@ function whyNoDemand(kind: PlanKind, runs: readonly RunFigures[]): string {
   return first !== undefined && first.value === null
     ? `no chosen steaming tells the demand: ${first.why}`
     : "no chosen steaming tells the demand";
-}
-
-/**
- * The boiler's own water between its levels, less what is blown off, as ml cold: all that there is where nothing can
- * feed under pressure. Both levels are read in steam, where the water has swollen (some 8 %).
- */
-function boilerAlone(locomotive: Locomotive, plan: Plan): number {
-  const { lowestLevelMm, highestLevelMm } = locomotive.boiler;
-  const hot = saturatedWater(STANDARD_ATMOSPHERE_PA + locomotive.workingPressureBarG * PA_PER_BAR);
-  const coldMlPerMl = 1 / (1000 * hot.volumeM3PerKg * WATER_G_PER_ML);
-  const ml = boilerMl(locomotive, lowestLevelMm, highestLevelMm) * coldMlPerMl;
-  return Math.max(0, ml - (plan.allowanceMl ?? 0));
-}
-
-/** Water that can be fed while running, ml cold: tanks planned, else the engine's own, and what the boiler may give. */
-function suppliedMl(locomotive: Locomotive, plan: Plan, layout: Layout | null): number | null {
-  const tanksMl =
-    layout !== null
-      ? usableMl(layout)
-      : locomotive.waterTankMl === undefined
-        ? null
-        : locomotive.waterTankMl * (plan.usableFraction ?? USUAL_USABLE);
-  return tanksMl === null ? null : Math.max(0, tanksMl + (plan.fromBoilerMl ?? 0) - (plan.allowanceMl ?? 0));
 }
 
 /** A solid fuel has no tank that could hold so much of it: that is why nothing is said of how long it lasts. */

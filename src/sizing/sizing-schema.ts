@@ -122,6 +122,7 @@ export const sizingSchema = z.strictObject({
     holdsMl: ml.nullable(),
     fillMl: ml.nullable(),
     shortMl: ml.nullable(),
+    why: z.string().nullable().describe("why a planned fuel tank cannot be made"),
     spare: z.string(),
   }),
   feeding: z.strictObject({

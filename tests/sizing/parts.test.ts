@@ -92,7 +92,9 @@ describe("endurance", () => {
     const { sizing } = sizeUp(toy, plan, modelsOf(runs, plan));
     const warning = sizing.warnings.find(({ code }) => code === "no-feed-under-pressure");
     expect(warning?.text).toContain("the fire must end before the 60 ml");
-    expect(warning?.text).toContain("about 2.7 times as long as the water");
+    expect(warning?.text).toContain(
+      "the fuel lasts about 2.7 times as long as the water, and in more than 99 of 100",
+    );
     expect(sizing.endurance.fuelEndsFirst).toBeLessThan(0.05);
   });
 });

@@ -105,7 +105,7 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         <div class="bench-results">
           {sizing.warnings
             // the sentence at the head says it already
-            .filter(({ code }) => code !== "tanks-short")
+            .filter(({ code }) => code !== "tanks-short" && code !== "tanks-of-no-use")
             .map(({ code, text }) => (
               <Notice key={code + text} grade="caution" word="Mind:">
                 {text}
