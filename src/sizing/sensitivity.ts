@@ -29,7 +29,7 @@ const dimensionNames = {
 const makeable = (layout: Layout): number =>
   layout.tanks.filter((tank) => heldBy(layout, tank).water !== null).length;
 
-/** All dimensions that change the usable water, the most telling first. */
+/** All dimensions that change the usable water: what buys most first, what costs most last. */
 export function sensitivitiesOf(layout: Layout): Sensitivity[] {
   const now = { ml: usableMl(layout), tanks: makeable(layout) };
   const side = (at: (changeMm: number) => Layout, changeMm: number): number | null => {
@@ -61,9 +61,11 @@ export function sensitivitiesOf(layout: Layout): Sensitivity[] {
     ],
     ["clearance to the cleading", (mm) => withBuildUp(layout, { clearanceMm: buildUp.clearanceMm + mm })],
     ["lagging", (mm) => withBuildUp(layout, { laggingMm: buildUp.laggingMm + mm })],
+    ["cleading", (mm) => withBuildUp(layout, { cleadingMm: buildUp.cleadingMm + mm })],
+    ["bands", (mm) => withBuildUp(layout, { bandMm: buildUp.bandMm + mm })],
     ["platework outside the tanks", (mm) => withBuildUp(layout, { plateworkMm: buildUp.plateworkMm + mm })],
   ];
   return [...ofTanks, ...ofSpace.map(([dimension, at]) => ({ dimension, mlPerMm: slope(at) }))]
     .filter(({ mlPerMm }) => Math.abs(mlPerMm) > 1e-6)
-    .sort((a, b) => Math.abs(b.mlPerMm) - Math.abs(a.mlPerMm));
+    .sort((a, b) => b.mlPerMm - a.mlPerMm);
 }

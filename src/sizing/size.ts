@@ -13,6 +13,7 @@ import { laggingWorthOf } from "./lagging.ts";
 import { heldBy, type Layout, layoutOf, tankName, USUAL_USABLE } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
 import { type PlanKind, planKinds, type RunFigures } from "./run-figures.ts";
+import { sharedRoom } from "./shared-room.ts";
 import type { Sizing } from "./sizing-schema.ts";
 import { sizingWarnings } from "./sizing-warnings.ts";
 import { boilerAloneMl, fromBoilerMl, type Supply, supplied } from "./supply.ts";
@@ -157,7 +158,11 @@ export function sizeUp(
     lagging: typeof lagging === "string" ? null : lagging,
     cutting: layout === null ? [] : cuttingList(locomotive, layout, plan.tanks?.bendFactor),
   };
-  const sizing = { ...result, warnings: sizingWarnings(locomotive, plan, models, result, supply.ml) };
+  const warnings = [
+    ...sizingWarnings(locomotive, plan, models, result, supply.ml),
+    ...(layout === null ? [] : sharedRoom(layout)),
+  ];
+  const sizing = { ...result, warnings };
   return { sizing, layout };
 }
 

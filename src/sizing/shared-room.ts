@@ -1,0 +1,49 @@
+import { type BuildUp, cleadingRadiusMm } from "./build-up.ts";
+import { inMm } from "./drawing.ts";
+import { heldBy, type Layout } from "./layout.ts";
+import type { TankShape } from "./tank-shape.ts";
+
+type Warning = { code: string; text: string };
+
+/** Nearer to the engine's middle than this part of the cleading's radius a tank comes among the frames (our choice). */
+const FRAMES_WITHIN = 0.5;
+const HAIR_MM = 1e-9;
+
+/** Where tanks that can be made may want room that others have, or the engine itself: a plan does not say how far forward each stands. */
+export function sharedRoom(layout: Layout): Warning[] {
+  const shapes = layout.tanks.flatMap((tank) => {
+    const { shape, water } = heldBy(layout, tank);
+    return shape === null || water === null ? [] : [shape];
+  });
+  const pairs = shapes.flatMap((one, i) => shapes.slice(i + 1).map((other) => [one, other] as const));
+  return [
+    ...pairs.filter(([one, other]) => wantOneRoom(one, other)).map(([one, other]) => inOneRoom(one, other)),
+    ...shapes.flatMap((shape) => amongFrames(shape, layout.buildUp)),
+  ];
+}
+
+/** Of one kind, placed, and at heights that overlap. A well beside side tanks is checked where it stands. */
+function wantOneRoom(one: TankShape, other: TankShape): boolean {
+  const low = Math.max(one.undersideMm, other.undersideMm);
+  const high = Math.min(one.undersideMm + one.heightMm, other.undersideMm + other.heightMm);
+  return one.kind === other.kind && one.isPlaced && other.isPlaced && high > low + HAIR_MM;
+}
+
+const inOneRoom = (one: TankShape, other: TankShape): Warning => ({
+  code: "same-room",
+  text: `The ${one.name} and the ${other.name} stand at the same height: there is room for both only one behind the other, ${inMm(one.lengthMm + other.lengthMm)} mm long together, and that is not checked.`,
+});
+
+/** A flat face that the boiler no longer keeps out; of a curved one the owner says how near it may come. */
+function amongFrames(shape: TankShape, up: BuildUp): Warning[] {
+  const nearestMm = shape.faceMm - shape.plateMm;
+  const isFlatPair = shape.kind === "side-pair" && shape.curvedOnMm === null;
+  if (!isFlatPair || up.boilerRadiusMm === null) return [];
+  if (shape.undersideMm >= 0 || nearestMm >= FRAMES_WITHIN * cleadingRadiusMm(up)) return [];
+  return [
+    {
+      code: "among-the-frames",
+      text: `The ${shape.name} come within ${inMm(nearestMm)} mm of the engine's middle, under the boiler, where frames, wheels and motion are: nothing of these is checked.`,
+    },
+  ];
+}
