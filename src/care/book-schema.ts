@@ -3,7 +3,7 @@ import { figure } from "../analysis/report-schema.ts";
 import { fittingSchema } from "../logbook/locomotive.ts";
 import { serviceSchema } from "../logbook/service.ts";
 import { grades } from "./evidence.ts";
-import { assurances, states } from "./state.ts";
+import { assurances, states } from "./verdict.ts";
 
 /** Everything the pages of the Fitter's book show of one engine. */
 

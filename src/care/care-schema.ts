@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { figure } from "../analysis/report-schema.ts";
-import { states } from "./state.ts";
+import { states } from "./verdict.ts";
 
 /** What the command line and the interface give of an engine's care. Types are inferred from here. */
 export const careSchema = z.strictObject({

@@ -7,9 +7,9 @@ import { fittingsThatSpeak, signsOfFittings } from "./fitting-signs.ts";
 import { type IndicatorCourse, indicatorCourses } from "./indicator-course.ts";
 import { type Job, jobsOf } from "./jobs.ts";
 import { outingsOf, type SteamingRecord, usualOutingH } from "./outings.ts";
-import { states } from "./state.ts";
 import { type Fault, faults } from "./suspect-table.ts";
 import { type Suspect, suspectsOf } from "./suspects.ts";
+import { states } from "./verdict.ts";
 import { isYetToCome } from "./yet-to-come.ts";
 
 /** The Fitter's book of one engine. */

@@ -1,7 +1,7 @@
 import { ENOUGH_FOR_A_TREND, type LeakCourse } from "./leak-course.ts";
 import type { Limit } from "./limits.ts";
 import { looksAgainst } from "./looks-against.ts";
-import type { Assurance, Case, State, Verdict } from "./state.ts";
+import type { Assurance, Case, State, Verdict } from "./verdict.ts";
 import { counted, dayOf, hoursInWords, outOf100, shown } from "./words.ts";
 
 /**

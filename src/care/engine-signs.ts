@@ -2,7 +2,7 @@ import type { Fitting } from "../logbook/locomotive.ts";
 import { normalBelow } from "../statistics/normal-distribution.ts";
 import { type Indicator, indicators } from "./indicators.ts";
 import type { Outing } from "./outings.ts";
-import { type Fault, faults, type Sign } from "./suspect-table.ts";
+import { checkOfSign, type Fault, faults, type Sign } from "./suspect-table.ts";
 import { type Comparable, comparableOf, worseThan } from "./worse-than.ts";
 
 /** How sure it is that each sign is there, 0 to 1; a sign of which nothing is known is missing. */
@@ -27,6 +27,13 @@ const signOf: Readonly<Record<string, Sign>> = {
   "evaporation-ratio": "water-to-fuel-up",
   "running-pressure": "pressure-sags",
 };
+
+/** How the sign that an indicator gives is looked for; null where a fitting's own readings tell more. */
+export function checkOfIndicator(key: string): string | null {
+  const sign = signOf[key];
+  // how she falls is seen in the same readings as how fast
+  return sign === undefined ? null : (checkOfSign[sign === "fall-stops" ? "shut-in-falls" : sign] ?? null);
+}
 
 /** A change of this many standard deviations is at even chances a sign. */
 const EVEN_AT = 2;

@@ -9,8 +9,9 @@ import { type Limit, limitOf } from "./limits.ts";
 import { type LookCourse, lookCourse } from "./look-course.ts";
 import { hoursAtMoment, type Outing } from "./outings.ts";
 import { recordYetToCome, type ServiceRecord, serviceRecords } from "./service-record.ts";
-import { sentenceOf, type Verdict, verdictOf } from "./state.ts";
+import { verdictOf } from "./state.ts";
 import { liftSince, withLift } from "./valve-lift.ts";
+import { sentenceOf, type Verdict } from "./verdict.ts";
 import { yetToComeInWords } from "./yet-to-come.ts";
 
 export interface FittingCare extends Omit<Verdict, "reason"> {

@@ -1,5 +1,5 @@
 import type { Fitting } from "../logbook/locomotive.ts";
-import type { State } from "./state.ts";
+import type { State } from "./verdict.ts";
 
 export interface Job {
   /** what must come off, in the order its fittings name it; empty too where nobody said what must */

@@ -1,6 +1,6 @@
 import type { DripReading, LeftOut } from "./evidence.ts";
 import type { Limit } from "./limits.ts";
-import type { Verdict } from "./state.ts";
+import type { Verdict } from "./verdict.ts";
 import { counted, shown } from "./words.ts";
 
 /** What left catches out of the course, each reason with its count: "2 catches could not be carried to ...: ...". */

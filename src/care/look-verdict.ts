@@ -1,6 +1,6 @@
 import { ENOUGH_FOR_A_TREND } from "./leak-course.ts";
 import type { LookCourse } from "./look-course.ts";
-import type { Case, State, Verdict } from "./state.ts";
+import type { Case, State, Verdict } from "./verdict.ts";
 import { counted, dayOf, hoursInWords, outOf100, shown } from "./words.ts";
 
 /** By looks alone nothing is attended to at less, nor after a single one. */

@@ -1,7 +1,7 @@
 import type { Grade, LookReading } from "./evidence.ts";
 import type { LeakCourse } from "./leak-course.ts";
 import type { LookCourse } from "./look-course.ts";
-import type { State } from "./state.ts";
+import type { State } from "./verdict.ts";
 import { dayOf } from "./words.ts";
 
 /** What an eye that says otherwise calls it, by what the catches say. */

@@ -1,51 +1,10 @@
-import type { Fitting } from "../logbook/locomotive.ts";
-import type { Service } from "../logbook/service.ts";
 import { byCatches } from "./catch-verdict.ts";
-import { type DripReading, grades, type LeftOut } from "./evidence.ts";
+import { grades } from "./evidence.ts";
 import type { LeakCourse } from "./leak-course.ts";
-import type { Limit } from "./limits.ts";
 import type { LookCourse } from "./look-course.ts";
 import { BY_LOOKS, byLooks } from "./look-verdict.ts";
+import { type Case, states, type Verdict } from "./verdict.ts";
 import { counted, hoursInWords, lower, serviceWords, shown } from "./words.ts";
-
-export const states = ["sound", "watch", "attend"] as const;
-export type State = (typeof states)[number];
-
-/** How sure a state is. */
-export const assurances = ["nothing known", "hardly sure", "fairly sure", "sure"] as const;
-export type Assurance = (typeof assurances)[number];
-
-export interface Verdict {
-  state: State;
-  /** the evidence: a sentence without how sure it is and without its stop */
-  reason: string;
-  sure: Assurance;
-  /** the reading that would tell most; null where the state is sure without */
-  measureNext: string | null;
-}
-
-export interface Case {
-  fitting: Fitting;
-  limit: Limit | null;
-  leak: LeakCourse | null;
-  looks: LookCourse | null;
-  /** catches since the service that could be carried to working pressure */
-  drips: readonly DripReading[];
-  /** catches that are not in the course */
-  leftOut: readonly LeftOut[];
-  /** hours in steam of a usual outing */
-  outingH: number;
-  /** hours in steam since the service */
-  sinceH: number;
-  /** the service that began this course */
-  service: Service | null;
-  /** changes of the engine's own figures that point at this fitting, each a sentence without its stop */
-  signals: readonly string[];
-}
-
-/** One sentence: the evidence, and how sure. */
-export const sentenceOf = ({ reason, sure }: Verdict): string =>
-  sure === "nothing known" ? `${reason}, so nothing is known of its state.` : `${reason}, ${sure}.`;
 
 /** Looks count beside catches when no drip was caught for so many hours in steam. */
 const DRIP_IS_OLD_H = 2.5;
@@ -64,9 +23,14 @@ export function verdictOf(about: Case): Verdict {
   const signal = signals[0];
   if (signal === undefined) return worst;
   if (first === undefined || (worst.state === "sound" && others.length === 0)) {
-    return { ...worst, state: "watch", sure: "hardly sure", reason: `${signal}; ${lower(worst.reason)}` };
+    return {
+      state: "watch",
+      sure: "hardly sure",
+      reason: `${signal.words}; ${lower(worst.reason)}`,
+      measureNext: signal.readAgain ?? worst.measureNext,
+    };
   }
-  return { ...worst, reason: `${worst.reason}; also, ${lower(signal)}` };
+  return { ...worst, reason: `${worst.reason}; also, ${lower(signal.words)}` };
 }
 
 /**

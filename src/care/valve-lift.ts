@@ -1,7 +1,7 @@
 import { figure } from "./indicator-values.ts";
 import { indicators } from "./indicators.ts";
 import type { Outing } from "./outings.ts";
-import { type State, states, type Verdict } from "./state.ts";
+import { type State, states, type Verdict } from "./verdict.ts";
 import { dayOf, lower } from "./words.ts";
 
 /** Above working pressure by so much of it a valve lets no boiler go (practice of model codes: 10 %). */

@@ -12,7 +12,8 @@ import {
 import { leakCourse } from "../../src/care/leak-course.ts";
 import { lookCourse } from "../../src/care/look-course.ts";
 import { serviceEffect } from "../../src/care/service-effect.ts";
-import { type State, verdictOf } from "../../src/care/state.ts";
+import { verdictOf } from "../../src/care/state.ts";
+import type { State } from "../../src/care/verdict.ts";
 
 /** So many of so many seasons. */
 export interface Share {

@@ -84,3 +84,30 @@ test("no other fitting is judged by the lift", () => {
   expect(care.state).toBe("sound");
   expect(care.why).not.toContain("lift");
 });
+
+describe("a safety valve that lifts lower than it did", () => {
+  const lifts = [3.1, 3.1, 3.1, 3.1, 3.1, 3.1, 2.4, 2.4, 2.4, 2.4, 2.4, 2.4];
+  const care = (looked: boolean) => {
+    const engine = engineWith([valve]);
+    const steamings = lifts.map((barG, week) => {
+      const { entries, ...head } = lifting(week, barG);
+      return { ...head, entries: entries.filter(({ kind }) => looked || kind !== "look") };
+    });
+    return careOf(engine, recordsOf(engine, steamings), []).fittings[0];
+  };
+
+  test("is known by that though nobody caught or looked, and is to be read again where it lifts and reseats", () => {
+    expect(care(false)).toMatchObject({ state: "watch", sure: "hardly sure", readings: 0 });
+    expect(care(false)?.why).toMatch(
+      /^Lift of the safety valve has gone down since .*; neither caught nor looked at in 12 h in steam.*, hardly sure\.$/,
+    );
+    expect(care(false)?.why).not.toContain("nothing is known");
+    expect(care(false)?.measureNext).toContain("note where the safety valve lifts and reseats");
+  });
+
+  test("is as little sure where it was seen dry each time, which speaks of leaking only", () => {
+    expect(care(true)).toMatchObject({ state: "watch", sure: "hardly sure" });
+    expect(care(true)?.why).toMatch(/looked dry the last time.*, hardly sure\.$/);
+    expect(care(true)?.measureNext).toContain("note where the safety valve lifts and reseats");
+  });
+});

@@ -1,4 +1,4 @@
-import type { State } from "../../../src/care/state.ts";
+import type { State } from "../../../src/care/verdict.ts";
 import { Mark } from "../../parts/mark.tsx";
 
 const marks = { sound: "done", watch: "caution", attend: "danger" } as const;
