@@ -26,8 +26,7 @@ export function byCatches(
   leak: LeakCourse,
   limit: Limit,
 ): { verdict: Verdict; byCatchesAlone: State } {
-  const few = leak.points.length < ENOUGH_FOR_A_TREND;
-  const byNext = leak.chanceOver(few ? 0 : about.outingH);
+  const byNext = leak.chanceOver(leak.few ? 0 : about.outingH);
   const [caught, reason] = stateOf(about, leak, limit, byNext);
   const seen = looksAgainst(about.looks, leak, caught);
   const state = caught === "sound" && seen.weighty ? "watch" : caught;
@@ -54,19 +53,23 @@ interface Reason {
 /** The state by catches, and what decided it. */
 function stateOf({ outingH }: Case, leak: LeakCourse, limit: Limit, byNext: number): [State, Reason] {
   const count = leak.points.length;
-  const last = leak.points.at(-1);
-  const few = count < ENOUGH_FOR_A_TREND;
+  const { few, last } = leak;
   const said = (words: string, beyondDoubt = false): Reason => ({ words: `; ${words}`, beyondDoubt });
-  if (last !== undefined && last.y - BEYOND_DOUBT * last.sd > limit.gPerMin)
+  if (last.y - BEYOND_DOUBT * last.sd > limit.gPerMin)
     return ["attend", said(`the last catch, ${shown(last.y)}, is over it beyond its own doubt`, true)];
   const asked = count < ENOUGH_TO_ATTEND ? ATTEND_EARLY_AT : ATTEND_AT;
   const next = `chance of being over it by the next outing: ${outOf100(byNext)}`;
   if (!few && leak.jump === null && byNext >= asked) return ["attend", said(next)];
-  const now = few ? `chance that it is over: ${outOf100(byNext)}` : next;
+  const chance = few ? `chance that it is over: ${outOf100(byNext)}` : next;
+  const now =
+    leak.levelNow.value > limit.gPerMin
+      ? `over it, but not surely enough to take it apart; ${chance}`
+      : chance;
   if (leak.jump !== null) return ["watch", said("one catch out of line is not enough to take it apart")];
   const later = few ? 0 : leak.chanceOver(WATCH_OUTINGS * outingH);
   if (later >= WATCH_AT)
     return ["watch", said(`${now}, within ${WATCH_OUTINGS} outings: ${outOf100(later)}`)];
+  if (leak.levelNow.value > limit.gPerMin) return ["watch", said(now)];
   if (leak.levelNow.value > WATCH_LEVEL * limit.gPerMin)
     return ["watch", said(`above ${Math.round(100 * WATCH_LEVEL)} % of it; ${now}`)];
   if (leak.step !== null) return ["watch", said(`what rose at once may do so again; ${now}`)];
@@ -75,7 +78,7 @@ function stateOf({ outingH }: Case, leak: LeakCourse, limit: Limit, byNext: numb
 
 function sureOf(leak: LeakCourse, decided: number): Assurance {
   const count = leak.points.length;
-  if (count < ENOUGH_FOR_A_TREND || isStale(leak)) return "hardly sure";
+  if (leak.few || leak.jump !== null || isStale(leak)) return "hardly sure";
   return decided > 0.95 && count >= ENOUGH_TO_ATTEND
     ? "sure"
     : decided > 0.75
@@ -101,11 +104,13 @@ function age(leak: LeakCourse, outingH: number): string {
 /** "Passes ... g/min ...; the owner's limit is ...; what decided; what the eye says; how many catches". */
 function sentence({ sinceH, outingH }: Case, leak: LeakCourse, limit: Limit, reason: string): string {
   const { levelNow, hoursToLimit, hoursToLimit80, points } = leak;
-  const count = counted(points.length, "catch");
+  const count = counted(leak.catches, "catch");
   const nothing = points.every(({ y }) => y === 0);
+  const [passes, wouldPass] =
+    isStale(leak) && !leak.few ? ["it would by now pass", "Would by now pass"] : ["it passes", "Passes"];
   const level = nothing
-    ? `Nothing was caught in ${count}: it passes less than ${shown(levelNow.high80)} g/min at working pressure, 9 times in 10`
-    : `Passes ${shown(levelNow.value)} g/min at working pressure (${shown(levelNow.low80)} to ${shown(levelNow.high80)})${courseWords(leak)}`;
+    ? `Nothing was caught in ${count}: ${passes} less than ${shown(levelNow.high80)} g/min at working pressure, 9 times in 10`
+    : `${wouldPass} ${shown(levelNow.value)} g/min at working pressure (${shown(levelNow.low80)} to ${shown(levelNow.high80)})${courseWords(leak)}`;
   const against = limit.own
     ? `the owner's limit is ${shown(limit.gPerMin)}`
     : `${shown(limit.gPerMin)} is taken for a limit, as none was set (common practice)`;
@@ -115,7 +120,11 @@ function sentence({ sinceH, outingH }: Case, leak: LeakCourse, limit: Limit, rea
       : hoursToLimit.value === 0
         ? ", which it has reached"
         : `, which is ${hoursInWords(hoursToLimit.value)} of steam away (${hoursInWords(hoursToLimit80[0])} to ${hoursInWords(hoursToLimit80[1])}, 80 times in 100)`;
-  const few = points.length < ENOUGH_FOR_A_TREND ? ", too few for a trend" : "";
+  const few = !leak.few
+    ? ""
+    : leak.catches < ENOUGH_FOR_A_TREND
+      ? ", too few for a trend"
+      : ", too near together for a trend";
   return `${level}; ${against}${time}${reason}; ${count} in ${hoursInWords(sinceH)} in steam${few}${age(leak, outingH)}`;
 }
 
@@ -129,15 +138,15 @@ function courseWords({ step, jump, rising }: LeakCourse): string {
 function nextCatch(leak: LeakCourse, limit: Limit, state: State, sure: Assurance): string | null {
   const last = leak.points.at(-1);
   if (state === "attend")
-    return leak.jump !== null || leak.points.length < ENOUGH_FOR_A_TREND
+    return leak.jump !== null || leak.few
       ? "Catch a drip again before it is taken apart, if she is in steam by then: one catch may be a slip of the cloth."
       : null;
   if (leak.jump !== null)
     return "Catch a drip again at the next steaming, before anything is taken apart: one jump may be a slip of the cloth.";
-  const wanted = ENOUGH_FOR_A_TREND - leak.points.length;
-  if (wanted > 0) {
+  if (leak.few) {
+    const wanted = Math.max(1, ENOUGH_FOR_A_TREND - leak.points.length);
     const when = wanted === 1 ? "the next steaming" : `each of the next ${wanted} steamings`;
-    return `Catch a drip for two minutes at working pressure at ${when}: a trend wants three.`;
+    return `Catch a drip for two minutes at working pressure at ${when}: a trend wants ${leak.catches < ENOUGH_FOR_A_TREND ? "three" : "more than one outing"}.`;
   }
   if (isStale(leak)) return "Catch a drip at the next steaming: the last one is too old to go by.";
   if (sure === "sure" && state !== "watch") return null;

@@ -89,6 +89,9 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
 const SUREST_G = 0.02;
 const USUAL_G = 0.1;
 
+/** Round grams are a scale's step once so many catches are all round: one or two are so by chance (our choice). */
+const ROUND_BY_CHANCE = 2;
+
 /**
  * Standard uncertainty of weighing a catch, g, where none is declared: one step of the scale, as the finest of the
  * written catches shows it; empty cups show none. Null where it is declared, or nothing was held under.
@@ -97,9 +100,10 @@ function weighingOf(outings: readonly Outing[]): number | null {
   const declared = outings[0]?.sources.locomotive.instruments?.massReadingG;
   const caught = outings.flatMap(({ sources }) => sources.timeline.of("drip").map(({ g }) => g));
   if (declared !== undefined || caught.length === 0) return null;
-  if (caught.every((g) => g === 0)) return USUAL_G;
-  const steps = [1, 0.1, 0.01].filter((step) => caught.every((g) => onStep(g, step)));
-  return Math.max(SUREST_G, steps[0] ?? SUREST_G);
+  const full = caught.filter((g) => g > 0);
+  const coarsest = full.length > ROUND_BY_CHANCE ? [1] : [];
+  const step = [...coarsest, USUAL_G, 0.01].find((one) => full.every((g) => onStep(g, one)));
+  return Math.max(SUREST_G, step ?? SUREST_G);
 }
 
 const onStep = (g: number, step: number): boolean => Math.abs(g / step - Math.round(g / step)) < 1e-6;

@@ -22,13 +22,22 @@ const COURSES: GrowthPrior["courses"] = [
 const JUMP_CHANCE = 0.005;
 const READINGS_BEFORE_A_JUMP = 3;
 export const ENOUGH_FOR_A_TREND = 3;
+/** A trend wants readings of more than one outing: within one the cloth, the dial and the fire are the same. */
+const OUTINGS_FOR_A_TREND = 2;
+/** Catches of one outing within so many hours in steam are one level, caught again (our choice). */
+const ONE_LEVEL_H = 0.5;
+/** A limit above this says nothing of how much a fitting leaks, g/min (our choice: ten times the highest usual one). */
+const LARGEST_SCALE = 5;
 /** Levels are sought to so much of themselves. */
 const NEAR = 2e-3;
 /** Readings rise steadily where their order would do so by chance less often, one-sided. */
 const STEADILY = 0.05;
 /** One-sided 95 % of the normal: a slope clear of nothing by the errors of the readings alone. */
 const CLEAR = 1.645;
+/** The normal's 90 %: half of the 80 % interval, in standard deviations. */
+const HALF_80 = 1.2816;
 
+/** A catch, or the mean of several minutes apart. */
 export interface LeakPoint {
   /** hours in steam since the service */
   x: number;
@@ -39,6 +48,12 @@ export interface LeakPoint {
 
 export interface LeakCourse {
   points: readonly LeakPoint[];
+  /** how many catches the points are of */
+  catches: number;
+  /** the last catch by itself */
+  last: { y: number; sd: number };
+  /** too few points, or all of one outing: no trend is told from them */
+  few: boolean;
   fit: GrowthFit;
   /** hours since the service, now */
   nowH: number;
@@ -72,27 +87,32 @@ export function leakCourse(life: LifeSoFar, limit: number): LeakCourse | null {
   const last = points.at(-1);
   if (last === undefined) return null;
   const prior = priorFor(points, limit, life.serviced);
-  const jump = jumpAt(points, prior);
   const step = stepOf(points);
   const counted = step !== null ? points.filter((point) => point.x >= step.fromX) : points;
+  const jump = jumpAt(counted, prior);
   const fit =
     step === null
       ? fitGrowth(counted, prior)
       : fitGrowth(counted, {
           ...prior,
           courses: [{ power: 1, weight: 1 }],
-          start: { y: step.before, sd: limit },
+          start: { y: step.before, sd: scaleOf(limit) },
         });
   const nowH = Math.max(last.x, life.nowH - life.startH);
-  const few = points.length < ENOUGH_FOR_A_TREND;
+  const few = isFew(points);
   // one or two readings tell a level and no growth: it stands for now as it was then
   const levelH = few ? last.x : nowH;
   const chanceOver = (h: number) => fit.chanceAbove(few ? levelH : nowH + h, limit);
+  const levelOf = (by: GrowthFit) => levelAt(by, levelH, Math.max(scaleOf(limit), last.y));
+  const lastCatch = life.drips.at(-1) ?? last.reading;
   return {
     points,
+    catches: life.drips.length,
+    last: { y: lastCatch.gPerMin, sd: scatterOf(lastCatch.gPerMin, lastCatch.u, limit) },
+    few,
     fit,
     nowH,
-    levelNow: levelAt(fit, levelH, Math.max(limit, last.y)),
+    levelNow: jump === null ? levelOf(fit) : eitherOf(levelOf(fit), levelOf(jump.before), last),
     slope: slopeOf(points, fit),
     ...timeToLimit(chanceOver, { few, jumped: jump !== null, stepped: step !== null }),
     rising: few ? null : risingOf(points),
@@ -102,28 +122,70 @@ export function leakCourse(life: LifeSoFar, limit: number): LeakCourse | null {
   };
 }
 
-export const priorOf = (limit: number, serviced: boolean): GrowthPrior => ({
-  courses: COURSES,
-  trustInSd: TRUST_IN_SCATTER,
-  // before anything was caught: newly done, little passes; else anything may
-  start: serviced ? { y: 0.15 * limit, sd: 0.4 * limit } : { y: 0.3 * limit, sd: 0.8 * limit },
-});
+/** What leaks are measured against: the limit, where it is not set out of all reach. */
+const scaleOf = (limit: number): number => Math.min(limit, LARGEST_SCALE);
+
+export function priorOf(limit: number, serviced: boolean): GrowthPrior {
+  const scale = scaleOf(limit);
+  return {
+    courses: COURSES,
+    trustInSd: TRUST_IN_SCATTER,
+    // before anything was caught: newly done, little passes; else anything may
+    start: serviced ? { y: 0.15 * scale, sd: 0.4 * scale } : { y: 0.3 * scale, sd: 0.8 * scale },
+  };
+}
+
+const isFew = (points: readonly LeakPoint[]): boolean =>
+  points.length < ENOUGH_FOR_A_TREND ||
+  new Set(points.map(({ reading }) => reading.steamingId)).size < OUTINGS_FOR_A_TREND;
 
 export function pointsOf({ drips, startH }: LifeSoFar, limit: number): LeakPoint[] {
-  const xs = drips.map((drip) => Math.max(0.01, drip.hours - startH));
-  const ys = drips.map((drip) => drip.gPerMin);
+  const levels = levelsOf(drips);
+  const xs = levels.map(({ reading }) => Math.max(0.01, reading.hours - startH));
+  const ys = levels.map(({ reading }) => reading.gPerMin);
   const spread = new Set(xs).size > 1 && xs.length >= ENOUGH_FOR_A_TREND;
   const line = spread ? theilSen(xs, ys) : null;
-  return drips.map((reading, i) => {
+  return levels.map(({ reading, meanSd }, i) => {
     const [x, y] = [xs[i] ?? 0.01, ys[i] ?? 0];
     const level = line === null ? y : line.intercept + line.slope * x;
-    return { x, y, sd: scatterOf(level, reading.u, limit), reading };
+    return { x, y, sd: Math.max(meanSd, scatterOf(level, reading.u, limit)), reading };
   });
 }
 
 /** Standard deviation of one catch at a level. */
 export const scatterOf = (level: number, u: number, limit: number): number =>
-  Math.hypot(u, CATCH_SCATTER * Math.max(level, LEAST_LEVEL * limit));
+  Math.hypot(u, CATCH_SCATTER * Math.max(level, LEAST_LEVEL * scaleOf(limit)));
+
+interface Level {
+  reading: DripReading;
+  /** standard deviation of the mean as the catches differ among themselves; 0 for a single one */
+  meanSd: number;
+}
+
+/**
+ * Catches of one outing minutes apart, put together. Of their doubt only the weighing becomes less with their number:
+ * how the cloth lay that day is in all of them.
+ */
+function levelsOf(drips: readonly DripReading[]): Level[] {
+  const groups: [DripReading, ...DripReading[]][] = [];
+  for (const drip of drips) {
+    const group = groups.at(-1);
+    const isAgain = group?.[0].steamingId === drip.steamingId && drip.hours - group[0].hours <= ONE_LEVEL_H;
+    if (group !== undefined && isAgain) group.push(drip);
+    else groups.push([drip]);
+  }
+  return groups.map((group) => {
+    const count = group.length;
+    if (count === 1) return { reading: group[0], meanSd: 0 };
+    const mean = (of: (drip: DripReading) => number) =>
+      group.reduce((sum, drip) => sum + of(drip), 0) / count;
+    const gPerMin = mean((drip) => drip.gPerMin);
+    const squares = group.reduce((sum, drip) => sum + (drip.gPerMin - gPerMin) ** 2, 0);
+    const u = Math.hypot(...group.map((drip) => drip.u)) / count;
+    const reading = { ...(group.at(-1) ?? group[0]), hours: mean(({ hours }) => hours), gPerMin, u };
+    return { reading, meanSd: Math.sqrt(squares / (count - 1) / count) };
+  });
+}
 
 /** A first catch of more than this many limits shows that what is thought of a fitting before does not fit this one. */
 const NOT_AS_THOUGHT = 2;
@@ -131,7 +193,7 @@ const NOT_AS_THOUGHT = 2;
 function priorFor(points: readonly LeakPoint[], limit: number, serviced: boolean): GrowthPrior {
   const prior = priorOf(limit, serviced);
   const first = points[0]?.y ?? 0;
-  return prior.start === null || first <= NOT_AS_THOUGHT * limit
+  return prior.start === null || first <= NOT_AS_THOUGHT * scaleOf(limit)
     ? prior
     : { ...prior, start: { y: first, sd: first } };
 }
@@ -143,15 +205,29 @@ function stepOf(points: readonly LeakPoint[]): LeakCourse["step"] {
 }
 
 /** The last reading against what those before it foretell: a prediction interval's upper end. */
-function jumpAt(points: readonly LeakPoint[], prior: GrowthPrior): LeakCourse["jump"] {
+function jumpAt(
+  points: readonly LeakPoint[],
+  prior: GrowthPrior,
+): (NonNullable<LeakCourse["jump"]> & { before: GrowthFit }) | null {
   const last = points.at(-1);
   const before = points.slice(0, -1);
   if (last === undefined || before.length < READINGS_BEFORE_A_JUMP) return null;
   const fit = fitGrowth(before, prior);
   return fit.chanceAbove(last.x, last.y, last.sd) < JUMP_CHANCE
-    ? { reading: last.reading, expected: fit.at(last.x) }
+    ? { reading: last.reading, expected: fit.at(last.x), before: fit }
     : null;
 }
+
+/** One or the other: what was expected before the last reading jumped, or what it jumped to. */
+const eitherOf = (
+  { value, low80, high80 }: LeakCourse["levelNow"],
+  before: LeakCourse["levelNow"],
+  { y, sd }: LeakPoint,
+): LeakCourse["levelNow"] => ({
+  value,
+  low80: Math.min(low80, before.low80),
+  high80: Math.max(high80, y + HALF_80 * sd),
+});
 
 function levelAt(fit: GrowthFit, x: number, about: number): LeakCourse["levelNow"] {
   const below = (y: number) => 1 - fit.chanceAbove(x, y);
@@ -174,6 +250,8 @@ const axes = (points: readonly LeakPoint[]) => ({
 function slopeOf(points: readonly LeakPoint[], fit: GrowthFit): Figure {
   const { xs, ys, us } = axes(points);
   if (new Set(xs).size < 2) return absent("one reading shows no trend");
+  if (new Set(points.map(({ reading }) => reading.steamingId)).size < OUTINGS_FOR_A_TREND)
+    return absent("catches of one outing show no trend");
   const { slope, interval } = theilSen(xs, ys, 0.95, us);
   const u = Math.max(fit.slope.u, slopeUncertainty(xs, us));
   const part = { name: "scatter and errors of the readings", u, df: fit.slope.degreesOfFreedom };

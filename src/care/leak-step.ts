@@ -6,9 +6,15 @@ export interface Step {
   after: number;
 }
 
-const AT_EITHER_SIDE = 3;
-/** By so much must two levels fit better than any course, chi squared: the place was sought out (our choice). */
+/** Readings of the level before a rise, and after it. */
+const BEFORE = 3;
+const AFTER = 2;
+/**
+ * By so much must two levels fit better than any course, chi squared: the place was sought out; and more where only
+ * two readings stand for the second one (our choice).
+ */
 const BETTER_BY = 9;
+const BETTER_BY_OF_TWO = 14;
 
 interface Weighted {
   x: number;
@@ -21,18 +27,23 @@ interface Weighted {
  * passes for a trend otherwise.
  */
 export function stepIn(points: readonly Weighted[]): Step | null {
-  if (points.length < 2 * AT_EITHER_SIDE) return null;
-  let best: { step: Step; misfit: number } | null = null;
-  for (let place = AT_EITHER_SIDE; place <= points.length - AT_EITHER_SIDE; place++) {
+  if (points.length < BEFORE + AFTER) return null;
+  let best: { step: Step; misfit: number; betterBy: number } | null = null;
+  for (let place = BEFORE; place <= points.length - AFTER; place++) {
     const [before, after] = [level(points.slice(0, place)), level(points.slice(place))];
     const misfit = before.misfit + after.misfit;
     if (after.mean > before.mean && (best === null || misfit < best.misfit)) {
-      best = { step: { fromX: points[place]?.x ?? 0, before: before.mean, after: after.mean }, misfit };
+      const betterBy = points.length - place > AFTER ? BETTER_BY : BETTER_BY_OF_TWO;
+      best = {
+        step: { fromX: points[place]?.x ?? 0, before: before.mean, after: after.mean },
+        misfit,
+        betterBy,
+      };
     }
   }
   if (best === null) return null;
   const courses = [1, 1.6, 2.5].map((power) => lineMisfit(points, power));
-  return Math.min(...courses) - best.misfit > BETTER_BY ? best.step : null;
+  return Math.min(...courses) - best.misfit > best.betterBy ? best.step : null;
 }
 
 function level(points: readonly Weighted[]): { mean: number; misfit: number } {

@@ -28,7 +28,7 @@ export interface Without {
 export function without(before: Life, limit: number): Without {
   const points = pointsOf({ ...before, nowH: 0 }, limit);
   const df = points.length + TRUSTED_DF - 1;
-  const caught = catches(points.length);
+  const caught = catches(before.drips.length);
   if (points.length < ENOUGH_FOR_A_TREND) {
     const count = points.length;
     const level = points.reduce((sum, { y }) => sum + y, 0) / count;

@@ -1,3 +1,4 @@
+import type { Random } from "../../sample-data/simulator/random.ts";
 import {
   growingLaw,
   hoursAtLevel,
@@ -22,58 +23,96 @@ export interface Share {
   of: number;
 }
 
+/** A fitting's life: from a service on; or the first that is logged, begun at an age nobody knows. */
+export type LifeBegun = "serviced" | "first";
+
+const named = (name: string, begun: LifeBegun): string => (begun === "first" ? `${name}, first life` : name);
+
+/** Hours in steam at which the log begins: with the service, or somewhere on the way to so many hours. */
+const logBegins = (random: Random, begun: LifeBegun, beforeH: number): number =>
+  begun === "serviced" ? 0 : random.between(0, beforeH);
+/** A log that begins in a fitting's last tenths has no time to see it grow: it begins before this part of its way. */
+const BEGINS_BEFORE = 0.6;
+
 const dripsOf = (outings: readonly SeasonOuting[]) =>
   outings.map(({ drip }) => drip).filter((drip) => drip !== null);
 
 /** The state that the Fitter's book gives after the last of these outings. */
-function stateAfter(law: LeakLaw, outings: readonly SeasonOuting[], by: "catches" | "looks"): State {
-  const nowH = outings.at(-1)?.endH ?? 0;
-  const life = { drips: dripsOf(outings), startH: 0, nowH, serviced: true };
+function stateAfter(
+  law: LeakLaw,
+  outings: readonly SeasonOuting[],
+  by: "catches" | "looks",
+  { startH, begun }: { startH: number; begun: LifeBegun } = { startH: 0, begun: "serviced" },
+): State {
+  const nowH = outings.at(-1)?.endH ?? startH;
+  const serviced = begun === "serviced";
+  const life = { drips: dripsOf(outings), startH, nowH, serviced };
   return verdictOf({
     fitting: { id: "a", name: "A", kind: "gland" },
     limit: { gPerMin: law.limit, own: true },
     leak: by === "catches" ? leakCourse(life, law.limit) : null,
     looks: lookCourse(
       outings.map(({ look }) => look),
-      0,
+      startH,
       nowH,
-      true,
+      serviced,
     ),
     drips: life.drips,
     leftOut: [],
     outingH: 0.8,
-    sinceH: nowH,
+    sinceH: nowH - startH,
     service: null,
     signals: [],
   }).state;
 }
 
 /** Seasons in which a gland that grows to its limit is attend before it passes 1.25 times the limit. */
-export function attendedInTime(seeds: readonly number[]): Share {
+export function attendedInTime(seeds: readonly number[], begun: LifeBegun = "serviced"): Share {
   const hits = seeds.filter((seed) => {
     const random = seasonRandom(seed, "growing");
     const law = growingLaw(random);
     const tooLateH = hoursAtLevel(law, 1.25 * law.limit);
-    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [0, tooLateH], random).filter(
+    const startH = logBegins(random, begun, BEGINS_BEFORE * law.hoursToLimit);
+    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [startH, tooLateH], random).filter(
       ({ endH }) => endH <= tooLateH,
     );
     // nothing but the last outings can be wrong: a fitting once attend is attended to
-    return outings.some((_, i) => stateAfter(law, outings.slice(0, i + 1), "catches") === "attend");
+    return outings.some(
+      (_, i) => stateAfter(law, outings.slice(0, i + 1), "catches", { startH, begun }) === "attend",
+    );
   });
-  return { name: "growing gland attend before 1.25 of the limit", hits: hits.length, of: seeds.length };
+  return {
+    name: named("growing gland attend before 1.25 of the limit", begun),
+    hits: hits.length,
+    of: seeds.length,
+  };
 }
 
+/** A sound fitting is at most so many hours in steam old when its log begins, and still far below its limit. */
+const OLDEST_H = 10;
+
 /** Sound fittings that were attend at any outing of a season of sixteen hours. */
-export function falselyAttended(seeds: readonly number[], by: "catches" | "looks"): Share {
+export function falselyAttended(
+  seeds: readonly number[],
+  by: "catches" | "looks",
+  begun: LifeBegun = "serviced",
+): Share {
   const hits = seeds.filter((seed) => {
     const random = seasonRandom(seed, "sound");
     const drawn = soundLaw(random);
     // by looks alone the grade counts, whatever the limit: sound is what no good eye calls dripping
     const law = by === "looks" ? { ...drawn, fresh: Math.min(drawn.fresh, 0.15), limit: 0.8 } : drawn;
-    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [0, 16], random);
-    return outings.some((_, i) => stateAfter(law, outings.slice(0, i + 1), by) === "attend");
+    const startH = logBegins(random, begun, OLDEST_H);
+    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [startH, startH + 16], random);
+    return outings.some(
+      (_, i) => stateAfter(law, outings.slice(0, i + 1), by, { startH, begun }) === "attend",
+    );
   });
-  return { name: `sound fitting attend in a season, by ${by}`, hits: hits.length, of: seeds.length };
+  return {
+    name: named(`sound fitting attend in a season, by ${by}`, begun),
+    hits: hits.length,
+    of: seeds.length,
+  };
 }
 
 /** Fittings that pass a steady part of their limit, all season, and were attend at any outing of sixteen hours. */
@@ -108,12 +147,14 @@ export interface ForecastShares {
 export function forecastsHeld(
   seeds: readonly number[],
   which: (law: LeakLaw) => boolean = () => true,
+  begun: LifeBegun = "serviced",
 ): ForecastShares {
   let [asked, given, held80, held95] = [0, 0, 0, 0];
   for (const seed of seeds) {
     const random = seasonRandom(seed, "forecast");
     const law = growingLaw(random);
-    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [0, law.hoursToLimit], random);
+    const startH = logBegins(random, begun, BEGINS_BEFORE * law.hoursToLimit);
+    const outings = outingsOf((h) => leakAt(law, h), readerOf(random), [startH, law.hoursToLimit], random);
     const places = outings
       .map((_, i) => i + 1)
       .filter((count) => {
@@ -125,7 +166,8 @@ export function forecastsHeld(
     asked += 1;
     const some = outings.slice(0, count);
     const nowH = some.at(-1)?.endH ?? 0;
-    const course = leakCourse({ drips: dripsOf(some), startH: 0, nowH, serviced: true }, law.limit);
+    const life = { drips: dripsOf(some), startH, nowH, serviced: begun === "serviced" };
+    const course = leakCourse(life, law.limit);
     const truth = law.hoursToLimit - nowH;
     const { hoursToLimit, hoursToLimit80 } = course ?? {};
     if (hoursToLimit80 === null || hoursToLimit80 === undefined) continue;
@@ -135,7 +177,11 @@ export function forecastsHeld(
     if (truth >= low && truth <= high) held95 += 1;
   }
   return {
-    held80: { name: "80 % interval for hours to limit holds the truth", hits: held80, of: given },
+    held80: {
+      name: named("80 % interval for hours to limit holds the truth", begun),
+      hits: held80,
+      of: given,
+    },
     held95: { name: "95 % interval for hours to limit holds the truth", hits: held95, of: given },
     given: { name: "hours to limit could be told", hits: given, of: asked },
   };

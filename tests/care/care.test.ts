@@ -117,6 +117,22 @@ describe("sudden changes", () => {
     expect(care?.state).toBe("watch");
   });
 
+  test("a step is told from its second reading on, and not called a steady rise nor forecast", () => {
+    const [care] = careFor([gland], weeks([0.1, 0.11, 0.1, 0.12, 0.1, 0.45, 0.46])).fittings;
+    expect(care?.leak?.step?.before).toBeCloseTo(0.11, 1);
+    expect(care?.leak?.step?.after).toBeCloseTo(0.455, 1);
+    expect(care?.why).toContain("having risen at once from 0.11 to 0.45");
+    expect(care?.why).not.toContain("rising steadily");
+    expect(care?.leak?.hoursToLimit).toMatchObject({ value: null });
+  });
+
+  test("a jump leaves it open which is right: both lie within what it may pass, and that is hardly sure", () => {
+    const [care] = careFor([{ ...gland, limitGPerMin: 1 }], weeks([...steady, 0.6])).fittings;
+    expect(care?.sure).toBe("hardly sure");
+    expect(care?.leak?.levelNow.low80).toBeLessThan(0.11);
+    expect(care?.leak?.levelNow.high80).toBeGreaterThan(0.6);
+  });
+
   test("even growth is not taken for a step", () => {
     const growing = Array.from({ length: 12 }, (_, i) => 0.05 + 0.02 * i);
     expect(careFor([gland], weeks(growing)).fittings[0]?.leak?.step).toBeNull();

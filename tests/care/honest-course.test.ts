@@ -86,6 +86,13 @@ describe("levels far from usual", () => {
     expect(own.leak?.levelNow.value).toBeLessThan(6);
     expect(own.leak?.levelNow.high80).toBeGreaterThan(own.leak?.levelNow.value ?? 0);
   });
+  test("a limit out of all reach does not drown what was caught", () => {
+    for (const levels of [[0.1], [0.1, 0.11, 0.1, 0.09, 0.1]]) {
+      const { own } = reportFor(levels, { ...gland, limitGPerMin: 1e6 });
+      expect(own.leak?.levelNow.value).toBeCloseTo(0.1, 1);
+      expect(own.leak?.levelNow.high80).toBeLessThan(0.3);
+    }
+  });
   test("a tiny limit is told with the digits that count", () => {
     const { report } = reportFor([0.1, 0.1, 0.1], { ...gland, limitGPerMin: 0.00002 });
     expect(report.why).toContain("the owner's limit is 0.000020");

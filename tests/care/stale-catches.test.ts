@@ -21,6 +21,7 @@ test("catches carried on for no longer than they span are as sure as they were",
 test("carried on for longer, the last catch is named with its age, it is hardly sure, and a drip is asked for", () => {
   const care = after(20);
   expect(care?.sure).toBe("hardly sure");
+  expect(care?.why).toMatch(/^Would by now pass /);
   // caught 2000 s into the eighth hour, of 28
   expect(care?.why).toMatch(
     /; the last catch, 0\.10 g\/min on 2026-05-23, is 20 h in steam old, longer than all catches span, hardly sure\.$/,
