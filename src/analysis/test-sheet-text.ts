@@ -1,14 +1,9 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { SteamingHead } from "../logbook/steaming.ts";
 import type { Reported } from "../quantity/reported.ts";
+import { CAUTIONS } from "./cautions.ts";
 import { clock, figureInWords } from "./figure-words.ts";
 import type { Report } from "./report-schema.ts";
-
-const CAUTIONS = [
-  "Never above working pressure. Never plug or screw down a safety valve. Let the fire finish before the water.",
-  "Gas and spirit away from flame. Mind eyes and hands. This sheet records and reckons; it does not say that a",
-  "boiler is fit: that is for your club or licensing authority, its code and its appointed inspector.",
-];
 
 /** A test sheet to read in a terminal. Ranges hold the truth 95 times in 100. */
 export function testSheetText(report: Report, steaming: SteamingHead, locomotive: Locomotive): string {

@@ -1,7 +1,6 @@
 import { z } from "zod";
 import {
   between,
-  gaugePressureBar,
   identifier,
   lengthMm,
   millilitres,
@@ -176,7 +175,7 @@ export const locomotiveSchema = z.strictObject({
   id: identifier,
   name: shortWords,
   gaugeMm: lengthMm.optional(),
-  workingPressureBarG: gaugePressureBar.gt(0),
+  workingPressureBarG: positive(150),
   boiler: boilerSchema,
   fuel: fuelSchema,
   cylinders: z

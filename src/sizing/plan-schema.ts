@@ -17,10 +17,22 @@ export const lengthOfRunSchema = z
     "one of laps, minutes and distanceM",
   );
 
+function eachOnce(ids: string[], context: z.RefinementCtx): void {
+  for (const [i, id] of ids.entries()) {
+    if (ids.indexOf(id) < i) context.addIssue({ code: "custom", path: [i], message: "each steaming once" });
+  }
+}
+
 /** What a plan asks of its tanks: how long the run is to be, and what is to be there beside it. */
 export const planSchema = z.strictObject({
   locomotiveId: identifier,
-  steamings: z.array(identifier).min(1).max(500).optional().describe("all that tell the figure if absent"),
+  steamings: z
+    .array(identifier)
+    .min(1)
+    .max(500)
+    .superRefine(eachOnce)
+    .optional()
+    .describe("all that tell the figure if absent"),
   plan: lengthOfRunSchema,
   probability: between(0.5, 0.999).optional().describe("that the water suffices; 0.95 if absent"),
   reserveMl: millilitres.optional().describe("0 if absent"),

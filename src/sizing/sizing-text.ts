@@ -1,5 +1,7 @@
+import { CAUTIONS } from "../analysis/cautions.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
+import { inMm } from "./drawing.ts";
 import { fitSentence } from "./fit-words.ts";
 import type { Plan } from "./plan-schema.ts";
 import { inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
@@ -28,6 +30,18 @@ const watts = ({ range95 }: NonNullable<Sizing["lagging"]>, value: number): stri
     ? value.toFixed(1)
     : `${value.toFixed(1)} (${(value * range95.low).toFixed(1)} to ${(value * range95.high).toFixed(1)})`;
 
+/** Length, width and height outside. */
+function sizeOf({
+  lengthMm,
+  widthMm,
+  heightMm,
+  count,
+}: Pick<Sizing["tanks"][number], "lengthMm" | "widthMm" | "heightMm" | "count">): string {
+  if (lengthMm === null || widthMm === null || heightMm === null) return "";
+  const size = [lengthMm, widthMm, heightMm].map(inMm).join(" x ");
+  return `; ${size} mm outside${count === 2 ? ", each" : ""}`;
+}
+
 /** A sizing to read. */
 export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): string {
   const { fit, endurance, fuel, lagging, feeding } = sizing;
@@ -47,12 +61,12 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
       ),
     ),
     "",
-    ...sizing.tanks.map(({ name, usable, holds }) =>
+    ...sizing.tanks.map(({ name, usable, holds, ...tank }) =>
       row(
         name,
         usable.value === null
           ? usable.why
-          : `${limit(usable, roundedDown)} to use of ${limit(holds, roundedDown)}`,
+          : `${limit(usable, roundedDown)} to use of ${limit(holds, roundedDown)}${sizeOf(tank)}`,
       ),
     ),
     ...(fit === null
@@ -89,5 +103,7 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
     ),
     "",
     ...sizing.warnings.map(({ text }) => `! ${text}`),
+    ...(sizing.warnings.length > 0 ? [""] : []),
+    ...CAUTIONS,
   ].join("\n");
 }

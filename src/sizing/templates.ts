@@ -1,3 +1,4 @@
+import { CAUTION_SENTENCES, wrapped } from "../analysis/cautions.ts";
 import { type Item, line, type Point } from "./drawing.ts";
 import { extentOf, type Piece, sizeWords } from "./piece.ts";
 
@@ -5,7 +6,9 @@ import { extentOf, type Piece, sizeWords } from "./piece.ts";
 export const A4 = { widthMm: 210, heightMm: 297 } as const;
 export const TILE = { leftMm: 15, topMm: 20, widthMm: 180, heightMm: 245 } as const;
 export const SCALE_BAR_MM = 100;
-const BAR = { leftMm: 15, topMm: 280 } as const;
+const BAR = { leftMm: 15, topMm: 284 } as const;
+/** Between the lower crosses and the bar; a line of words goes across the tile. */
+const CAUTIONS = { topMm: 272.5, stepMm: 4.5, letters: 92 } as const;
 const GAP_MM = 7;
 /** Clear of the registration crosses. */
 const HEAD_MM = 5;
@@ -39,7 +42,7 @@ export function templatePages(pieces: readonly Piece[]): TemplatePage[] {
   });
 }
 
-/** Registration crosses at the corners of the tile, the scale-check bar and the heading. */
+/** Registration crosses at the corners of the tile, the scale-check bar, the cautions and the heading. */
 function furniture(title: string): Item[] {
   const { leftMm, topMm, widthMm, heightMm } = TILE;
   const corners: Point[] = [
@@ -66,6 +69,15 @@ function furniture(title: string): Item[] {
       sizeMm: WORDS_MM,
       anchor: "start",
     },
+    ...wrapped(CAUTION_SENTENCES, CAUTIONS.letters).map(
+      (text, i): Item => ({
+        kind: "text",
+        at: [TILE.leftMm, CAUTIONS.topMm + i * CAUTIONS.stepMm],
+        text,
+        sizeMm: WORDS_MM,
+        anchor: "start",
+      }),
+    ),
     { kind: "text", at: [TILE.leftMm, 13], text: title, sizeMm: WORDS_MM, anchor: "start" },
   ];
 }

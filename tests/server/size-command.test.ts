@@ -120,6 +120,18 @@ describe("the size command", () => {
     expect(out).not.toMatch(/NaN|undefined|Infinity|strokes strokes| 1$/m);
   });
 
+  test("the sheet says how large each tank is, and ends with the cautions", () => {
+    const well = { kind: "well" as const, length: 60, width: 28, height: 20 };
+    const sides = { kind: "side-pair" as const, length: 80, height: 25.4, base: -6 };
+    const space = { boilerOuterDiameter: 52, loadingGauge: 96 };
+    const { out } = run({ ...smallPlan(), tanks: { space, water: [sides, well] } });
+    expect(out).toMatch(/^well tank .* ml to use of \d+ ml; 60 x 28 x 20 mm outside$/m);
+    expect(out).toMatch(/^side tanks .* ml; 80 x \d+(\.\d)? x 25.4 mm outside, each$/m);
+    for (const words of ["Never above working pressure.", "Mind eyes and hands.", "does not say that a"]) {
+      expect(out).toContain(words);
+    }
+  });
+
   test.each([
     [
       { ...smallPlan(), plan: {} },
@@ -129,6 +141,10 @@ describe("the size command", () => {
     [{ ...smallPlan(), colour: "red" }, "colour: came an unknown key"],
     [{ ...smallPlan(), locomotiveId: "other" }, "locomotiveId: came other; wanted one of small"],
     [{ ...smallPlan(), steamings: ["none"] }, "steamings[0]: came none; wanted one of small-run"],
+    [
+      { ...smallPlan(), steamings: ["small-run", "small-run"] },
+      'steamings[1]: came the text "small-run"; wanted each steaming once',
+    ],
     [{ ...smallPlan(), probability: 2 }, "probability: came 2; wanted a number of at most 0.999"],
     [
       { ...smallPlan(), tanks: { water: [{ kind: "well", length: "long", width: 3, height: 3 }] } },
@@ -158,6 +174,11 @@ describe("the size command", () => {
 
   test("refuses a bad logbook, a file that is not there and one file too few in lines", () => {
     expect(run(smallPlan(), { ...smallLogbook(), version: 2 }).lines).toEqual(["version: came 2; wanted 1"]);
+    const [engine] = smallLogbook().locomotives;
+    const below = { ...smallLogbook(), locomotives: [{ ...engine, workingPressureBarG: -3 }] };
+    expect(run(smallPlan(), below).lines).toEqual([
+      "locomotives[0].workingPressureBarG: came -3; wanted a number of more than 0",
+    ]);
     const lines: string[] = [];
     const complain = (line: string) => void lines.push(line);
     expect(sizeCommand([join(folder, "none.json"), join(folder, "plan.json")], () => {}, complain)).toBe(1);

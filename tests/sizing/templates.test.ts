@@ -1,12 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
 import type { Item, Point } from "../../src/sizing/drawing.ts";
 import { layoutOf } from "../../src/sizing/layout.ts";
 import { extentOf, type Piece } from "../../src/sizing/piece.ts";
 import { crossSection } from "../../src/sizing/section-drawing.ts";
 import { piecesOf } from "../../src/sizing/sheet-pieces.ts";
 import type { Tanks } from "../../src/sizing/tanks-schema.ts";
-import { SCALE_BAR_MM, TILE, templatePages } from "../../src/sizing/templates.ts";
+import { A4, SCALE_BAR_MM, TILE, templatePages } from "../../src/sizing/templates.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 
 const tanks = (more: object = {}): Tanks => ({
@@ -155,6 +156,25 @@ describe("template pages", () => {
       const register = items.filter((item) => item.kind === "line" && item.stroke === "register");
       expect(register.filter((item) => Math.abs(lengthOf(item) - SCALE_BAR_MM) < 1e-9)).toHaveLength(1);
       expect(register.filter((item) => Math.abs(lengthOf(item) - 8) < 1e-9)).toHaveLength(8);
+    }
+  });
+
+  test("each bears the cautions, clear of bar, crosses, heading and pieces", () => {
+    for (const { items } of templatePages(pieces())) {
+      const words = items.flatMap((item) => (item.kind === "text" ? [item] : []));
+      const cautions = words.filter(({ at: [, y] }) => y > TILE.topMm + TILE.heightMm + 4);
+      const said = cautions.map(({ text }) => text).join(" ");
+      for (const caution of CAUTION_SENTENCES) expect(said).toContain(caution);
+      const bar = items.flatMap((item) =>
+        item.kind === "line" && item.stroke === "register" ? item.points.map(([, y]) => y) : [],
+      );
+      for (const { at, text, sizeMm } of cautions) {
+        const isOfBar = text.startsWith("This bar");
+        // letters reach from 0.75 of their size above the line to 0.25 below it
+        const [high, low] = [at[1] - 0.75 * sizeMm, at[1] + 0.25 * sizeMm];
+        if (!isOfBar) expect(bar.filter((y) => y > high && y < low)).toEqual([]);
+        expect(at[1]).toBeLessThan(A4.heightMm - 10);
+      }
     }
   });
 
