@@ -25,7 +25,7 @@ export function timeToLimit(
   course: { few: boolean; jumped: boolean; stepped: boolean },
 ): TimeToLimit {
   const none = (why: string): TimeToLimit => ({ hoursToLimit: absent(why), hoursToLimit80: null });
-  if (course.few) return none("three readings or more are wanted for a forecast");
+  if (course.few) return none("three readings or more, not all of one outing, are wanted for a forecast");
   const over = chanceOver(0) >= 0.9;
   if (course.stepped && !over)
     return none("it rose at once and has not been seen to grow since: no time to the limit can be told");
