@@ -3,7 +3,6 @@ import type { FittingCare } from "./fitting-care.ts";
 import { outingsToFalseAlarm } from "./indicator-course.ts";
 import { beforeStripping, savedInWords, takeOffInWords } from "./job-words.ts";
 import type { Job } from "./jobs.ts";
-import type { Suspect } from "./suspects.ts";
 import { hoursInWords, serviceWords } from "./words.ts";
 
 /** An engine's care as it is read on a terminal or a sheet of paper. */
@@ -23,10 +22,7 @@ export function careText(care: Care): string {
           ...jobs.map((job) => `  ${jobInWords(job, nameOf)}`),
         ]),
     ...(suspects.length === 0 ? [] : ["", "Where to look first (likelihoods are common practice)"]),
-    ...suspects.flatMap((suspect) => [
-      `  ${headOf(suspect)}. ${suspect.why}`,
-      `      Check: ${suspect.check}`,
-    ]),
+    ...suspects.flatMap(({ name, why, check }) => [`  ${name}. ${why}`, `      Check: ${check}`]),
     ...(indicators.length === 0
       ? []
       : [
@@ -48,10 +44,6 @@ function fittingLines({ fitting, state, why, measureNext, services }: FittingCar
     ),
   ];
 }
-
-/** "gland: Right piston gland", or the fault alone where no fitting speaks. */
-const headOf = ({ name, fittings }: Pick<Suspect, "name" | "fittings">): string =>
-  fittings.length === 0 ? name : `${name}: ${fittings.join(", ")}`;
 
 /** "Take off cab roof, dome: regulator. Worth doing while it is apart: turret joint. Done together this saves ..." */
 function jobInWords(job: Job, nameOf: (id: string) => string): string {

@@ -96,7 +96,7 @@ function suspect({ fault, signs, weight }: Weighed, rival: Weighed | undefined, 
   const found = signsFound({ fault, signs });
   const there = [...signs].filter(([, sure]) => sure > 0.5).map(([sign]) => sign);
   const missing = [...signs].filter(([, sure]) => sure < 0.5).map(([sign]) => sign);
-  const speaksFor = found.map(words);
+  const speaksFor = found.map((sign) => signWords[sign]);
   const speaksAgainst = [
     ...there
       .filter((sign) => fault.shows[sign] === undefined && !circumstances.includes(sign))
@@ -108,7 +108,7 @@ function suspect({ fault, signs, weight }: Weighed, rival: Weighed | undefined, 
     name: fault.name,
     fittings: found.flatMap((sign) => speaking.get(sign) ?? []),
     weight,
-    why: `For: ${speaksFor.join("; ")}. Against: ${con}. By common practice, ${Math.round(100 * weight)} in 100.`,
+    why: `For: ${found.map(words).join("; ")}. Against: ${con}. By common practice, ${Math.round(100 * weight)} in 100.`,
     speaksFor,
     speaksAgainst,
     check: `${fault.check}${rival === undefined ? "" : apartFrom(fault, signs, rival.fault)}`,

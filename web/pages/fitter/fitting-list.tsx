@@ -65,7 +65,7 @@ function FittingRow({ engineId, care }: { engineId: string; care: FittingBook })
         <a href={fitterAddress(engineId, { fitting: fitting.id })}>{fitting.name}</a>
         <span class="soft">
           {since.hours.toFixed(1)} h in steam{" "}
-          {since.service === null ? "logged; no service of it is recorded" : "since it was last done"}
+          {since.service === null ? "since the log began; no service recorded" : "since it was last done"}
         </span>
       </div>
       <div>

@@ -77,6 +77,12 @@ export function FittingView({ engine, book, care, kept, onDone }: Properties) {
         </figure>
       )}
       {table.rows.length > 0 && <ChartTableFold table={table} name="readings" />}
+      {fitting.kind === "gauge-glass" && care.drips.length > 0 && (
+        <p class="soft">
+          Catches at a gauge glass are carried to working pressure as steam. A bottom nut passes hot water,
+          which grows less with pressure: caught well below working pressure, it comes out a little too high.
+        </p>
+      )}
       <FittingFacts care={care} />
       <ServiceList book={book} care={care} onDone={onDone} />
     </>
@@ -105,7 +111,9 @@ function FittingFacts({ care }: { care: FittingBook }) {
         </dd>
       </div>
       <div>
-        <dt>{since.service === null ? "Logged; no service of it is recorded" : "Since it was last done"}</dt>
+        <dt>
+          {since.service === null ? "Since the log began, no service recorded" : "Since it was last done"}
+        </dt>
         <dd>
           {since.hours.toFixed(1)} h in steam, {since.runningH.toFixed(1)} h running
           {since.pistonM === null ? "" : `, ${Math.round(since.pistonM)} m of piston travel`}

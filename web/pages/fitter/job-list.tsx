@@ -36,7 +36,7 @@ export function JobList({ engine, book }: { engine: Locomotive; book: Book }) {
           <ul class="tick-list">
             {job.do.map((id) => (
               <li key={id}>
-                <strong>{nameOf(id)}</strong> {whyOf(id)}
+                <strong>{nameOf(id)}.</strong> {whyOf(id)}
               </li>
             ))}
             {job.alsoWorth.map((id) => (
@@ -54,7 +54,7 @@ export function JobList({ engine, book }: { engine: Locomotive; book: Book }) {
           <ul class="tick-list">
             {toRead.map(({ fitting, measureNext }) => (
               <li key={fitting.id}>
-                <strong>{fitting.name}</strong> {measureNext}
+                <strong>{fitting.name}.</strong> {measureNext}
               </li>
             ))}
           </ul>
