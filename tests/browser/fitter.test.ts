@@ -1,6 +1,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Service } from "../../src/logbook/service.ts";
+import { drip, engineWith, outing } from "../care/season-logbook.ts";
 import { openBrowser } from "../support/browser.ts";
 import { chartsDrawn, visit } from "../support/browser-page.ts";
 import { readPdf } from "../support/pdf-text.ts";
@@ -106,6 +107,8 @@ test("the sheet before the next steaming names the dismantling, and prints on on
   const { pages, letters } = readPdf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
   expect(pages).toBe(1);
   for (const words of [
+    "Let her cool and lose all pressure before anything is taken off",
+    "Made out on",
     "Job 1: take off right slide bars",
     "Right piston gland",
     "To read at the next steaming",
@@ -123,6 +126,29 @@ test("the usual fittings that are not listed are offered, and added with one tap
   await page.getByRole("button", { name: /^Add these \d+ fittings/ }).click();
   await page.getByText(/\d+ fittings are added/).waitFor();
   await page.getByRole("link", { name: "Hand pump", exact: true }).waitFor();
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});
+
+test("a fitting known by a catch without a dial alone is one to watch, and not one of which nothing is known", async () => {
+  const engine = engineWith([{ id: "gland", name: "Gland", kind: "gland", limitGPerMin: 0.5 }]);
+  const unread = { ...outing(0, []), entries: [drip("gland", 0.9)] };
+  await server.ask("/api/logbook", "POST", {
+    format: "lapwater-logbook",
+    version: 1,
+    locomotives: [engine],
+    steamings: [unread],
+    services: [],
+  });
+  const { page, troubles } = await visit(browser, `${server.address}/#/fitter/${engine.id}`);
+  await page.getByText("0 to attend to, 1 to watch, 0 sound.").waitFor();
+  expect(await page.locator(".fitting-name").textContent()).not.toContain("nothing known");
+  await page.getByText("in steam since the log began; no service recorded").waitFor();
+  await page.goto(`${server.address}/#/shed`);
+  const line = page.locator(".care-line").filter({ hasText: "Gland." });
+  expect(((await line.textContent()) ?? "").replace(/\s+/g, " ")).toMatch(
+    /^0 to attend to, 1 to watch\. Fitter's book/,
+  );
   expect(troubles).toEqual([]);
   await page.context().close();
 });
