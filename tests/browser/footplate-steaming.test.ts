@@ -131,18 +131,23 @@ async function tapIn(hand: Thumb, entry: Entry, last: Entry | undefined, engine:
   }
 }
 
-/** A lap, a state or a reading that repeats: two. A new number: four. A look names its fitting besides: three. */
+/**
+ * A lap, a state or a reading that repeats: two. A new number: four. A look names its fitting besides: three. An amount
+ * of three digits that can be of several things is kept by naming the thing and never by a digit: five.
+ */
 function mostTaps(entry: Entry, last: Entry | undefined): number {
   if (["lap", "fire", "regulator", "bypass", "blower", "valve", "phase"].includes(entry.kind)) return 2;
   if (entry.kind === "look") return 3;
   const { id, atS, ...says } = entry;
   const { id: _id, atS: _atS, ...said } = last ?? entry;
-  return last !== undefined && JSON.stringify(says) === JSON.stringify(said) ? 2 : 4;
+  if (last !== undefined && JSON.stringify(says) === JSON.stringify(said)) return 2;
+  const amount = entry.kind === "feed" ? (entry.strokes ?? entry.ml) : "ml" in entry ? entry.ml : undefined;
+  return amount !== undefined && amount >= 100 ? 5 : 4;
 }
 
 const saying = ({ id, atS, note, ...says }: Entry) => (says.kind === "drip" ? { ...says, overS: 0 } : says);
 
-test("a whole simulated steaming is recorded by taps alone, two for what repeats and four for a new number at the most", async () => {
+test("a whole simulated steaming is recorded by taps alone, two for what repeats and four for a new number at the most, one more where it must be told of what", async () => {
   const engine = season.locomotives[0];
   const steaming = season.steamings.find((each) => each.title === "Four wagons, hand pump at the stops");
   if (engine === undefined || steaming === undefined) throw new Error("the demonstration has changed");

@@ -82,7 +82,7 @@ test("a tile whose touch bounces opens its pad and types nothing; a digit in the
 test("a valve's key whose touch bounces is kept once", async () => {
   await tile(page, "Valves").tap();
   await bounceOver(page);
-  await bounce(page.locator(".overlay .key").filter({ hasText: "Regulator" }));
+  await bounce(page.locator(".overlay .key").filter({ hasText: "Regulator open" }));
   await kept(page, 1);
   await bounceOver(page);
   expect(await page.locator(".overlay").count()).toBe(0);

@@ -30,6 +30,11 @@ export function Overlay({ title, aside, leave = "Back", kind, onLeave, children 
       aria-label={title}
       tabIndex={-1}
       ref={box}
+      onClick={(event) => {
+        // a key that was tapped does not take the keyboard's Enter from the sheet
+        const onButton = event.target instanceof Element && event.target.closest("button") !== null;
+        if (onButton && event.detail > 0) box.current?.focus({ preventScroll: true });
+      }}
       onKeyDown={(event) => {
         if (event.key === "Escape") onLeave();
       }}

@@ -50,8 +50,8 @@ export function MorePanel({ steamingId, onShow, onFinish, onLeave }: Properties)
         </button>
       </div>
       <p class="hint">
-        Keys: L or Page Down a lap, P pressure, W water, F feed, U fuel, V fire and valves, D fittings, N
-        note, Z or Page Up undo.
+        Keys: L a lap, P pressure, W water, F feed, U fuel, V fire and valves, D fittings, N note, Z undo. A
+        clicker's Page Down counts a lap whatever lies open, its Page Up takes one back.
       </p>
     </Overlay>
   );

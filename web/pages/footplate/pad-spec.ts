@@ -6,7 +6,7 @@ export interface PadSpec {
   decimals: number;
   /** one division of the gauge or measure */
   step: number;
-  /** with so many digits a number is whole, and kept without a further tap */
+  /** with so many digits a number is whole, and kept without a further tap where it can be of one thing alone */
   digits: number;
   /** what the number can be of, each a key that keeps; none where there is only one */
   meanings: readonly { value: string; name: string; last: number | null }[];
@@ -25,7 +25,7 @@ export function typedValue(typed: string, decimals: number): number | null {
 }
 
 export const isWhole = (typed: string, spec: PadSpec): boolean =>
-  !typed.includes(".") && typed.length >= spec.digits;
+  spec.meanings.length < 2 && !typed.includes(".") && typed.length >= spec.digits;
 
 /** Decimals of a division: 0.05 has two. */
 export const decimalsOf = (division: number): number => {

@@ -8,7 +8,7 @@ import { unkept } from "../../outbox/unkept.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { footplate } from "../../preferences/footplate.ts";
 import { goTo } from "../../route.ts";
-import { reading } from "../../words/entry-words.ts";
+import { entryInWords, reading } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
 import { overdueOf, useAlerts } from "./alerts.ts";
@@ -33,7 +33,6 @@ import { useReckoning } from "./use-reckoning.ts";
 
 /** Nobody undoes twice within this; a wet thumb does. */
 const UNDO_ONCE_MS = 400;
-const lists: readonly Opening["what"][] = ["more", "list", "change", "note", "particulars"];
 
 /** One screen: what is known on top, what to do below. */
 export function RecorderView({ recorder, notice }: { recorder: Recorder; notice: ComponentChildren }) {
@@ -90,9 +89,17 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     d: () => open("fittings"),
     n: () => open("note"),
   });
-  // a clicker in the other hand goes on counting while a pad lies open or the screen is locked; in a list it turns pages
-  const isList = opening.value !== null && lists.includes(opening.value.what);
-  useKeys(!isList, { PageDown: lap, PageUp: undo });
+  // a clicker in the other hand or a pocket counts whatever lies open, and takes back what it wrote and nothing else
+  const takeBackLap = (atMs: number) => {
+    const last = recorder.undoes.peek();
+    if (last === null || (last.entry.kind === "lap" && !recorder.undoesChange.peek())) undo(atMs);
+    else if (atMs - undoneMs.current > UNDO_ONCE_MS)
+      recorder.say(`${entryInWords(last.entry, engine)} came last: Undo or Z takes it back`, "danger");
+  };
+  useKeys(true, { PageDown: lap, PageUp: takeBackLap }, true);
+  const said = recorder.said.value;
+  const saidBefore = useRef(0);
+  if (opening.value === null) saidBefore.current = said?.number ?? 0;
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
@@ -162,6 +169,11 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
       <div class="footplate-cautions" inert={covered}>
         <Cautions />
       </div>
+      {isOpen && said !== null && said.number > saidBefore.current && (
+        <p class={`said-over ${said.grade}`} role="status">
+          {said.words}
+        </p>
+      )}
       {opening.value !== null && (
         <Opened
           opening={opening.value}

@@ -1,4 +1,4 @@
-import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { newId } from "../../api/new-id.ts";
 import { rawNow } from "../../outbox/clock.ts";
@@ -38,7 +38,8 @@ export interface Recorder {
   records: ReadonlySignal<readonly EntryRecord[]>;
   /** what stands, in order of time */
   entries: ReadonlySignal<readonly LogEntry[]>;
-  said: Signal<Said | null>;
+  said: ReadonlySignal<Said | null>;
+  say(words: string, grade?: Said["grade"]): void;
   keep(content: Content, raw?: RawTime): Promise<void>;
   correct(id: string, entry: LogEntry): Promise<void>;
   remove(record: EntryRecord): Promise<void>;
@@ -156,6 +157,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     records,
     entries,
     said,
+    say,
     keep: (content, raw = rawNow()) => {
       const atS = secondsSince(steaming.value.head.startedAt, raw);
       return keepTapped({ entry: { ...content, id: newId(raw.phoneMs), atS } as LogEntry, raw });

@@ -10,45 +10,39 @@ interface Properties {
   onLeave: () => void;
 }
 
-/** Fire, regulator, by-pass, blower and safety valve: one tap each, to the other state; and the phases. */
+const things = [
+  ["fire", "Fire", "lit", "out"],
+  ["regulator", "Regulator", "open", "shut"],
+  ["bypass", "By-pass", "open", "shut"],
+  ["blower", "Blower", "on", "off"],
+  ["valve", "Valve", "lifts", "reseats"],
+] as const;
+
+/** Fire, regulator, by-pass, blower and safety valve, one tap for either state, always in the same places; and the phases. */
 export function StatePanel({ standing, at, onKeep, onLeave }: Properties) {
-  const { fire, regulator, bypass, blower, valve } = standing;
-  const acts: { words: string; now: string; content: Content }[] = [
-    {
-      words: fire === "lit" ? "Fire out" : "Fire lit",
-      now: fire === null ? "not noted yet" : `is ${fire}`,
-      content: { kind: "fire", state: fire === "lit" ? "out" : "lit" },
-    },
-    {
-      words: regulator === "open" ? "Regulator shut" : "Regulator open",
-      now: regulator === null ? "not noted yet" : `is ${regulator}`,
-      content: { kind: "regulator", state: regulator === "open" ? "shut" : "open" },
-    },
-    {
-      words: bypass === "shut" ? "By-pass open" : "By-pass shut",
-      now: bypass === null ? "not noted yet" : `is ${bypass}`,
-      content: { kind: "bypass", state: bypass === "shut" ? "open" : "shut" },
-    },
-    {
-      words: blower === "on" ? "Blower off" : "Blower on",
-      now: blower === null ? "not noted yet" : `is ${blower}`,
-      content: { kind: "blower", state: blower === "on" ? "off" : "on" },
-    },
-    {
-      words: valve === "lifts" ? "Valve reseats" : "Valve lifts",
-      now: valve === null ? "safety valve" : valve === "lifts" ? "it is blowing" : "it is seated",
-      content: { kind: "valve", state: valve === "lifts" ? "reseats" : "lifts" },
-    },
-  ];
   return (
     <Overlay title="Fire and valves" aside={`at ${at}`} kind="panel" onLeave={onLeave}>
       <div class="panel-keys">
-        {acts.map(({ words, now, content }) => (
-          <button key={content.kind} type="button" class="key" onClick={() => onKeep(content)}>
-            {words}
-            <span class="sub">{now}</span>
-          </button>
-        ))}
+        {things.flatMap(([kind, name, ...states]) =>
+          states.map((state) => (
+            <button
+              key={kind + state}
+              type="button"
+              class="key"
+              aria-pressed={standing[kind] === state}
+              onClick={() => onKeep({ kind, state } as Content)}
+            >
+              {name} {state}
+              <span class="sub">
+                {standing[kind] === state
+                  ? "as it stands"
+                  : standing[kind] === null
+                    ? "not noted yet"
+                    : "now"}
+              </span>
+            </button>
+          )),
+        )}
       </div>
       <div class="panel-keys phases">
         {(Object.keys(phaseNames) as (keyof typeof phaseNames)[]).map((name) => (

@@ -1,0 +1,119 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import { openBrowser } from "../support/browser.ts";
+import { sizes } from "../support/browser-page.ts";
+import { beginSteaming, bounceOver, kept, recordsOnPhone, tile } from "../support/footplate.ts";
+import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+
+let browser: Browser;
+let server: RestartableServer;
+let page: Page;
+beforeAll(async () => {
+  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+afterEach(() => page.context().close());
+
+async function phone(): Promise<string> {
+  const context = await browser.newContext({ viewport: sizes.phone });
+  context.setDefaultTimeout(5_000);
+  page = await context.newPage();
+  return beginSteaming(page, server.address);
+}
+
+const standing = async (id: string) =>
+  (await recordsOnPhone(page, id)).filter((record) => record.deleted !== true).map(({ entry }) => entry);
+const overlays = () => page.locator(".overlay").count();
+const key = (name: string | RegExp) => page.locator(".overlay .key").filter({ hasText: name });
+const shown = () => page.locator(".display-value").textContent();
+
+test("a number that can be of several things is never kept by a digit: its meaning keeps it", async () => {
+  const id = await phone();
+  await tile(page, "Feed").click();
+  await page.keyboard.type("120");
+  expect(await overlays()).toBe(1);
+  expect(await shown()).toBe("120");
+  await key("bottle").click();
+  await kept(page, 1);
+  await page.keyboard.press("u");
+  await page.keyboard.type("115");
+  await key("left").click();
+  await kept(page, 2);
+  expect(await standing(id)).toMatchObject([
+    { kind: "feed", by: "bottle", ml: 120 },
+    { kind: "fuel", action: "remaining", ml: 115 },
+  ]);
+});
+
+test("a state that was not noted yet can be noted either way, and one that was noted wrongly can be noted again", async () => {
+  const id = await phone();
+  const states = [
+    ["By-pass open", { kind: "bypass", state: "open" }],
+    ["Regulator shut", { kind: "regulator", state: "shut" }],
+    ["Blower off", { kind: "blower", state: "off" }],
+    ["Valve reseats", { kind: "valve", state: "reseats" }],
+    ["By-pass shut", { kind: "bypass", state: "shut" }],
+  ] as const;
+  for (const [i, [name]] of states.entries()) {
+    await page.keyboard.press("v");
+    await key(name).click();
+    await kept(page, i + 1);
+    await bounceOver(page);
+  }
+  expect(await standing(id)).toMatchObject(states.map(([, state]) => state));
+});
+
+test("a clicker counts its laps whatever lies open, a text being written too, and says so in sight", async () => {
+  const id = await phone();
+  let laps = 0;
+  const click = async () => {
+    await page.keyboard.press("PageDown");
+    await kept(page, ++laps);
+    await page.locator(".said-over", { hasText: `lap ${laps} kept` }).waitFor();
+  };
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await click();
+  await bounceOver(page);
+  await key("All entries").click();
+  await click();
+  await page
+    .getByRole("button", { name: /^Change lap/ })
+    .first()
+    .click();
+  await click();
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("n");
+  await page.getByLabel("What is worth remembering").fill("a gust");
+  await click();
+  expect(await page.getByLabel("What is worth remembering").inputValue()).toBe("a gust");
+  expect(await standing(id)).toHaveLength(4);
+});
+
+test("a clicker's other key takes back laps alone, and says what else stands in the way", async () => {
+  const id = await phone();
+  await page.keyboard.press("p");
+  await page.keyboard.type("21");
+  await kept(page, 1);
+  await page.keyboard.press("PageDown");
+  await kept(page, 2);
+  await page.keyboard.press("PageUp");
+  await page.locator(".said", { hasText: "lap 1 taken out" }).waitFor();
+  await bounceOver(page);
+  await page.keyboard.press("PageUp");
+  await page.locator(".said", { hasText: "pressure 2.1 bar came last: Undo or Z takes it back" }).waitFor();
+  expect(await standing(id)).toMatchObject([{ kind: "pressure", barG: 2.1 }]);
+});
+
+test("after a key of the pad was tapped, Enter keeps the number", async () => {
+  const id = await phone();
+  await tile(page, "Water").click();
+  await bounceOver(page);
+  await page.getByRole("button", { name: "in figures" }).click();
+  await page.keyboard.type("12.");
+  await page.keyboard.press("Enter");
+  await kept(page, 1);
+  expect(await standing(id)).toMatchObject([{ kind: "level", mm: 12 }]);
+});
