@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../support/browser.ts";
@@ -116,4 +117,45 @@ test("after a key of the pad was tapped, Enter keeps the number", async () => {
   await page.keyboard.press("Enter");
   await kept(page, 1);
   expect(await standing(id)).toMatchObject([{ kind: "level", mm: 12 }]);
+});
+
+test("a steaming that was said to be over stays on the phone, is saved from there, and goes on where it stood", async () => {
+  const id = await phone();
+  await page.keyboard.press("l");
+  await kept(page, 1);
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await page.getByRole("button", { name: "This steaming is over" }).click();
+  const over = page.locator("section", {
+    has: page.getByRole("heading", { name: "Over, kept on this phone" }),
+  });
+  const [file] = await Promise.all([
+    page.waitForEvent("download"),
+    over.getByRole("button", { name: "Save a copy" }).click(),
+  ]);
+  const { steamings } = JSON.parse(readFileSync(await file.path(), "utf8"));
+  expect(steamings).toMatchObject([{ id, entries: [{ kind: "lap" }] }]);
+  await over.getByText("a copy with 1 entry is handed to the browser").waitFor();
+  await over.getByRole("button", { name: "Go on with it" }).click();
+  await tile(page, "Lap").click();
+  await page.locator(".said", { hasText: "lap 2 kept" }).waitFor();
+  await page.goto(`${server.address}/#/footplate`);
+  await page.getByRole("heading", { name: "Going on" }).waitFor();
+  expect(await over.count()).toBe(0);
+});
+
+test("a copy holds what the phone's store does not take, and says that it was saved", async () => {
+  await phone();
+  await page.evaluate(() => {
+    IDBObjectStore.prototype.add = () => {
+      throw new DOMException("no room", "QuotaExceededError");
+    };
+  });
+  await page.keyboard.press("l");
+  await page.locator(".unkept-bar").waitFor();
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await bounceOver(page);
+  const [file] = await Promise.all([page.waitForEvent("download"), key("Save a copy").click()]);
+  const { steamings } = JSON.parse(readFileSync(await file.path(), "utf8"));
+  expect(steamings[0].entries).toMatchObject([{ kind: "lap" }]);
+  await page.locator(".said-over", { hasText: "a copy with 1 entry" }).waitFor();
 });

@@ -2,6 +2,7 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import { type EntryRecord, outbox, type SteamingRecord, strict } from "./database.ts";
 import { settleTimes } from "./settle-times.ts";
 import { restampedHead, secondsSince } from "./stamp.ts";
+import { unkeptOf } from "./unkept.ts";
 import { timed } from "./versions.ts";
 
 /**
@@ -10,11 +11,11 @@ import { timed } from "./versions.ts";
  * and stay to be settled; the records remember under which times they were copied, so that what is sent later can
  * mend a copy that was brought in.
  */
-export async function logbookCopy(steamingId: string): Promise<{ name: string; text: string } | null> {
+export async function logbookCopy(steamingId: string): Promise<Copy> {
   await settleTimes("sure");
   const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite", strict);
   const kept = await transaction.objectStore("steamings").get(steamingId);
-  if (kept === undefined) return null;
+  if (kept === undefined) throw new Error("this phone has not got that steaming");
   const steaming = restampedHead(kept);
   const { startedAt } = steaming.head;
   if (kept.settled !== true) {
@@ -31,8 +32,42 @@ export async function logbookCopy(steamingId: string): Promise<{ name: string; t
     await store.put({ ...record, copied: [...new Set([...(record.copied ?? []), entry.atS])] });
   }
   await transaction.done;
-  return { name: fileName(steaming), text: asFile(steaming, entries) };
+  return copyOf(steaming, [...entries, ...unkeptOf(steamingId, (raw) => secondsSince(startedAt, raw))]);
 }
+
+/**
+ * Hands a copy of a steaming to the browser as a file, with what is only in this page's memory.
+ * @param otherwise what is known of it in memory, for a store that fails
+ * @returns what was done, in words
+ * @throws where the store fails and nothing else is known
+ */
+export async function saveCopy(
+  steamingId: string,
+  otherwise?: () => { steaming: SteamingRecord; entries: readonly Entry[] },
+): Promise<string> {
+  const copy = await logbookCopy(steamingId).catch((error: unknown) => {
+    if (otherwise === undefined) throw error;
+    const { steaming, entries } = otherwise();
+    return copyOf(steaming, [
+      ...entries,
+      ...unkeptOf(steamingId, (raw) => secondsSince(steaming.head.startedAt, raw)),
+    ]);
+  });
+  saveFile(copy.name, copy.text);
+  return `a copy with ${copy.entries} ${copy.entries === 1 ? "entry" : "entries"} is handed to the browser: ${copy.name}`;
+}
+
+interface Copy {
+  name: string;
+  text: string;
+  entries: number;
+}
+
+const copyOf = (steaming: SteamingRecord, entries: readonly Entry[]): Copy => ({
+  name: fileName(steaming),
+  text: asFile(steaming, entries),
+  entries: entries.length,
+});
 
 const atBest = (record: EntryRecord, startedAt: string): EntryRecord =>
   record.settled === true || record.raw === undefined
@@ -52,6 +87,8 @@ function asFile({ head, engine }: SteamingRecord, entries: readonly Entry[]): st
 const fileName = ({ engine, head }: SteamingRecord): string =>
   `${engine.name.replace(/[^\p{L}\p{N}]+/gu, "-")}-${head.startedAt.slice(0, 16).replace(":", "")}.logbook.json`;
 
+const FETCHED_MS = 60_000;
+
 /** Hands a text to the browser as a file. */
 export function saveFile(name: string, text: string): void {
   const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
@@ -59,5 +96,6 @@ export function saveFile(name: string, text: string): void {
   link.href = address;
   link.download = name;
   link.click();
-  URL.revokeObjectURL(address);
+  // some browsers fetch it only after the click has returned
+  setTimeout(() => URL.revokeObjectURL(address), FETCHED_MS);
 }

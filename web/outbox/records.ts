@@ -75,7 +75,7 @@ const fromElsewhere = (steamingId: string, entry: LogEntry): EntryRecord => ({
 });
 
 /** What is written down of an entry at the tap; `settled` where its time is not to be reckoned from the raw one. */
-export type Tapped = Pick<EntryRecord, "steamingId" | "entry" | "settled"> & { raw: RawTime };
+export type Tapped = Pick<EntryRecord, "steamingId" | "entry" | "settled" | "copied"> & { raw: RawTime };
 
 /**
  * Writes an entry down. It is on the disk when this returns, once, whatever became of a first try.

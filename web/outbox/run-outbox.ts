@@ -80,7 +80,7 @@ async function run(): Promise<void> {
 function troubleOf(error: unknown): NonNullable<typeof contact.value.trouble> {
   if (!(error instanceof Refusal)) return "no-store";
   if (error.status === 401) return "not-paired";
-  if (error.status === 403) return "view-only";
+  if (error.code === "view-only") return "view-only";
   return error.status === 0 || error.status >= 500 ? "no-answer" : "refused";
 }
 

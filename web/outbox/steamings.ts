@@ -4,12 +4,10 @@ import { tellTabs } from "./tab-channel.ts";
 export const steamingRecord = async (id: string): Promise<SteamingRecord | undefined> =>
   (await outbox()).get("steamings", id);
 
-/** Steamings that this phone records and that are not over, the latest first. */
-export async function runningHere(): Promise<SteamingRecord[]> {
+/** Steamings that this phone records or recorded, the latest first. */
+export async function steamingsHere(): Promise<SteamingRecord[]> {
   const all = await (await outbox()).getAll("steamings");
-  return all
-    .filter((record) => record.finished !== true)
-    .sort((a, b) => Date.parse(b.head.startedAt) - Date.parse(a.head.startedAt));
+  return all.sort((a, b) => Date.parse(b.head.startedAt) - Date.parse(a.head.startedAt));
 }
 
 export async function changeSteaming(

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { EntryRecord } from "./database.ts";
+import type { EntryRecord, LogEntry } from "./database.ts";
 import { keepEntry, type Tapped } from "./records.ts";
 
 /** What was tapped and could not be written to the phone's store: it is only in this page's memory. */
@@ -24,4 +24,15 @@ export async function keepAgain(): Promise<EntryRecord[]> {
     unkept.value = unkept.value.filter(({ entry }) => entry.id !== tapped.entry.id);
   }
   return kept;
+}
+
+/** The entries of a steaming that are only in memory, under the times that a copy of them has now. */
+export function unkeptOf(steamingId: string, timeOf: (raw: Tapped["raw"]) => number): LogEntry[] {
+  const held = unkept.value.map((tapped) => {
+    if (tapped.steamingId !== steamingId || tapped.settled === true) return tapped;
+    const atS = timeOf(tapped.raw);
+    return { ...tapped, entry: { ...tapped.entry, atS }, copied: [...(tapped.copied ?? []), atS] };
+  });
+  unkept.value = held;
+  return held.filter((tapped) => tapped.steamingId === steamingId).map(({ entry }) => entry);
 }

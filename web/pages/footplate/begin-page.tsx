@@ -4,51 +4,48 @@ import { asRefusal, type Refusal } from "../../api/client.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
 import { type EngineHere, enginesHere, refreshEngines } from "../../outbox/engines-here.ts";
 import { waiting } from "../../outbox/outbox-state.ts";
-import { runningHere } from "../../outbox/steamings.ts";
+import { steamingsHere } from "../../outbox/steamings.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { footplateAddress, goTo, route } from "../../route.ts";
 import { engineLine } from "../../words/engine-line.ts";
-import { purposeNames } from "../../words/names.ts";
-import { clockTime, dateInWords } from "../../words/time.ts";
 import { BeginForm } from "./begin-form.tsx";
+import { begunWords, OverHere } from "./over-here.tsx";
 import { PairingLine } from "./pairing-line.tsx";
 
 /** Which engine is steamed today, or the steaming that goes on. */
 export function BeginPage() {
   const engines = useSignal<EngineHere[] | null>(null);
-  const running = useSignal<SteamingRecord[]>([]);
+  const all = useSignal<SteamingRecord[]>([]);
   const refusal = useSignal<Refusal | null>(null);
   const chosen = useSignal<string | null>(route.value.query.get("engine"));
   useEffect(() => {
     const fetchAll = async () => {
-      const [here, going] = await Promise.all([enginesHere(), runningHere()]);
+      const [here, going] = await Promise.all([enginesHere(), steamingsHere()]);
       if (here.length > 0) engines.value = here;
-      running.value = going;
+      all.value = going;
       engines.value = await refreshEngines();
     };
     fetchAll().catch((error) => {
       refusal.value = asRefusal(error);
     });
-  }, [engines, running, refusal]);
+  }, [engines, all, refusal]);
+  const running = all.value.filter(({ finished }) => finished !== true);
   const known = engines.value ?? [];
   const of = known.length === 1 ? known[0] : known.find(({ engine }) => engine.id === chosen.value);
   return (
     <>
       <h1>Footplate</h1>
       <PairingLine refusal={refusal.value} />
-      {running.value.length > 0 && (
+      {running.length > 0 && (
         <section class="ruled">
           <h2>Going on</h2>
           <div class="panel-keys">
-            {running.value.map(({ id, head, engine }) => (
+            {running.map(({ id, head, engine }) => (
               <a key={id} class="button key" href={footplateAddress(id)}>
                 {engine.name}
-                <span class="sub">
-                  {head.title ?? purposeNames[head.purpose]}, begun {dateInWords(head.startedAt)},{" "}
-                  {clockTime(head.startedAt)}
-                </span>
+                <span class="sub">{begunWords(head)}</span>
               </a>
             ))}
           </div>
@@ -90,11 +87,12 @@ export function BeginPage() {
           <BeginForm key={of.engine.id} of={of} onBegun={(id) => goTo(footplateAddress(id))} />
         )}
       </section>
+      <OverHere records={all.value.filter(({ finished }) => finished === true)} />
       <Cautions />
       <TitleBlock
         cells={[
           ["Sheet", <strong key="name">Footplate</strong>],
-          ["Going on", running.value.length],
+          ["Going on", running.length],
           ["Not sent", waiting.value],
         ]}
       />

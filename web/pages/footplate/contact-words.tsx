@@ -2,7 +2,6 @@ import { clockChecked } from "../../outbox/clock.ts";
 import { contact, waiting } from "../../outbox/outbox-state.ts";
 import { unkept } from "../../outbox/unkept.ts";
 import { Mark } from "../../parts/mark.tsx";
-import { saveCopy } from "./more-panel.tsx";
 
 const troubleWords = {
   "no-answer": "server out of reach",
@@ -18,7 +17,7 @@ const clockTime = (ms: number): string => {
 };
 
 interface Properties {
-  steamingId: string;
+  onCopy: () => Promise<void>;
   /** of this steaming, known as soon as an entry is kept */
   pending: number;
   refused: number;
@@ -27,7 +26,7 @@ interface Properties {
 }
 
 /** Always in sight: what is kept here and not sent, and when the server last answered. */
-export function ContactWords({ steamingId, pending, refused, steamingRefused }: Properties) {
+export function ContactWords({ onCopy, pending, refused, steamingRefused }: Properties) {
   const { lastMs, trouble } = contact.value;
   const unsent = Math.max(waiting.value, pending);
   return (
@@ -55,7 +54,7 @@ export function ContactWords({ steamingId, pending, refused, steamingRefused }: 
         </a>
       )}
       {refused > 0 && (
-        <button type="button" onClick={() => void saveCopy(steamingId)}>
+        <button type="button" onClick={() => void onCopy()}>
           Save a copy
         </button>
       )}

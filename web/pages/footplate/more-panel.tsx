@@ -1,20 +1,15 @@
-import { logbookCopy, saveFile } from "../../outbox/logbook-copy.ts";
 import { Overlay } from "../../parts/overlay.tsx";
 import { FootplateSettings } from "./footplate-settings.tsx";
+import type { Recorder } from "./recorder.ts";
 
 interface Properties {
-  steamingId: string;
+  recorder: Recorder;
   onShow: (what: "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock") => void;
   onFinish: () => void;
   onLeave: () => void;
 }
 
-export async function saveCopy(steamingId: string): Promise<void> {
-  const copy = await logbookCopy(steamingId);
-  if (copy !== null) saveFile(copy.name, copy.text);
-}
-
-export function MorePanel({ steamingId, onShow, onFinish, onLeave }: Properties) {
+export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {
   return (
     <Overlay title="More" kind="panel more" onLeave={onLeave}>
       <div class="panel-keys">
@@ -36,7 +31,7 @@ export function MorePanel({ steamingId, onShow, onFinish, onLeave }: Properties)
         <button type="button" class="key" onClick={() => onShow("lock")}>
           Lock<span class="sub">rain, pocket</span>
         </button>
-        <button type="button" class="key" onClick={() => void saveCopy(steamingId)}>
+        <button type="button" class="key" onClick={() => void recorder.saveCopy()}>
           Save a copy<span class="sub">to a file here</span>
         </button>
       </div>
@@ -49,6 +44,10 @@ export function MorePanel({ steamingId, onShow, onFinish, onLeave }: Properties)
           This steaming is over
         </button>
       </div>
+      <p class="hint">
+        A steaming that is over stays on this phone, with what is not sent yet: the Footplate's first page
+        lists it, and can go on with it.
+      </p>
       <p class="hint">
         Keys: L a lap, P pressure, W water, F feed, U fuel, V fire and valves, D fittings, N note, Z undo. A
         clicker's Page Down counts a lap whatever lies open, its Page Up takes one back.

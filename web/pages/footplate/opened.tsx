@@ -127,7 +127,7 @@ export function Opened(properties: Properties) {
     case "more":
       return (
         <MorePanel
-          steamingId={head.id}
+          recorder={recorder}
           onShow={properties.onShow}
           onFinish={properties.onFinish}
           onLeave={onLeave}

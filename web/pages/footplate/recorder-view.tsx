@@ -120,7 +120,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
               </p>
             </div>
             <ContactWords
-              steamingId={head.id}
+              onCopy={recorder.saveCopy}
               pending={records.value.filter((record) => record.pending !== undefined).length}
               refused={records.value.filter(isRefused).length}
               steamingRefused={steaming.value.refused !== undefined}

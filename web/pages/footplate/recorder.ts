@@ -3,6 +3,7 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import { newId } from "../../api/new-id.ts";
 import { rawNow } from "../../outbox/clock.ts";
 import type { EntryRecord, LogEntry, Particulars, RawTime, SteamingRecord } from "../../outbox/database.ts";
+import { saveCopy } from "../../outbox/logbook-copy.ts";
 import {
   clearDoubt,
   correctEntry,
@@ -57,6 +58,7 @@ export interface Recorder {
   keepUnkept(): Promise<void>;
   /** other particulars of the steaming itself, such as its track; sent when the server answers */
   changeParticulars(from: Particulars, to: Particulars): Promise<void>;
+  saveCopy(): Promise<void>;
   stop(): void;
 }
 
@@ -87,12 +89,12 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     said.value = { words, grade, number: (said.peek()?.number ?? 0) + 1 };
   };
   /** Does it, or says loudly that it was not done. */
-  const doing = async (what: () => Promise<void>) => {
+  const doing = async (what: () => Promise<void>, not = "NOT kept") => {
     try {
       await what();
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      say(`NOT kept: ${why}`, "danger");
+      say(`${not}: ${why}`, "danger");
       buzz([200, 100, 200]);
     }
   };
@@ -199,6 +201,12 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
         say(`${entryInWords(record.entry, steaming.value.engine)} is sent again`);
       }),
     keepUnkept,
+    saveCopy: () =>
+      doing(
+        async () =>
+          say(await saveCopy(first.id, () => ({ steaming: steaming.value, entries: entries.value }))),
+        "NO copy saved",
+      ),
     changeParticulars: (from, to) =>
       doing(async () => {
         const changed = await changeParticulars(first.id, from, to);
