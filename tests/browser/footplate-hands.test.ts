@@ -72,6 +72,7 @@ const more = async (what: string) => {
 };
 const choose = async (...choices: (readonly [string, string])[]) => {
   await page.getByRole("button", { name: "More", exact: true }).click();
+  await bounceOver(page);
   for (const [legend, choice] of choices) {
     await page.getByRole("group", { name: legend }).getByText(choice, { exact: true }).click();
   }
