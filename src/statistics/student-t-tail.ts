@@ -48,7 +48,7 @@ function betaFraction(x: number, a: number, b: number): number {
 }
 
 /** Stirling's series after a shift upwards (Abramowitz & Stegun 6.1.41); error below 1e-13. */
-function logGamma(x: number): number {
+export function logGamma(x: number): number {
   let shift = 0;
   let y = x;
   for (; y < 15; y++) shift += Math.log(y);

@@ -58,6 +58,28 @@ describe("what one future run may need", () => {
     expect(rough.quantile(0.95)).toBeGreaterThan(rough.mean);
   });
 
+  test("two runs alike to within their errors are not taken to differ wildly", () => {
+    // all scatter explained: the mean's error alone, 1.644854 x 0.35/sqrt(2)
+    const alike = [4.2, 4.2].map((value) => ({ value, u: 0.35 }));
+    expect(predictiveOf(alike, none).quantile(0.95)).toBeCloseTo(4.2 + (1.644854 * 0.35) / Math.SQRT2, 4);
+  });
+
+  test("each run weighs by its own error: a poor one in line with the good never moves the bound out", () => {
+    const good = [4.0, 4.4, 4.2, 4.6, 4.3].map((value): Observation => ({ value, u: 0.1 }));
+    for (const runs of [2, 3, 5]) {
+      const some = good.slice(0, runs);
+      const alone = predictiveOf(some, none);
+      const withPoor = predictiveOf([...some, { value: 4.3, u: 0.8 }], none);
+      expect(withPoor.quantile(0.95)).toBeLessThan(alone.quantile(0.95));
+      const withWorthless = predictiveOf([...some, { value: 9, u: 1e5 }], none);
+      expect(withWorthless.quantile(0.95)).toBeCloseTo(alone.quantile(0.95), 6);
+      expect(withWorthless.mean).toBeCloseTo(alone.mean, 8);
+    }
+    // read 1.6 too high with an error of 0.8: hardly
+    const high = predictiveOf([...good.slice(0, 3), { value: 5.8, u: 0.8 }], none).quantile(0.95);
+    expect(high).toBeLessThan(1.02 * predictiveOf(good.slice(0, 3), none).quantile(0.95));
+  });
+
   test("probability and quantile are each other's inverse, and rise together", () => {
     const predictive = predictiveOf(
       [7, 8, 9.5].map((value) => ({ value, u: 0.2 })),
