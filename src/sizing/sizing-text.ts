@@ -22,8 +22,8 @@ const said = (figure: Reported, decimals = 0): string => {
 const NAME_WIDTH = 40;
 const strokes = (figure: Reported): string => `${said(figure)}${figure.value === null ? "" : " strokes"}`;
 const row = (name: string, what: string): string => `${name.padEnd(NAME_WIDTH)}  ${what}`;
-const chance = (value: number | null): string =>
-  value === null ? "not to be had" : `in ${ofHundred(value)} of 100 runs`;
+const chance = (value: number | null, why: string | null): string =>
+  value === null ? `not to be had${why === null ? "" : `: ${why}`}` : `in ${ofHundred(value)} of 100 runs`;
 
 const watts = ({ range95 }: NonNullable<Sizing["lagging"]>, value: number): string =>
   range95 === null
@@ -82,7 +82,7 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
     row("Fuel tank for it", limit(fuel.tankMl, roundedUp)),
     row("Water lasts", said(endurance.waterLasts, 1)),
     row("Fuel lasts", said(endurance.fuelLasts, 1)),
-    row("Fuel ends before the water", chance(endurance.fuelEndsFirst)),
+    row("Fuel ends before the water", chance(endurance.fuelEndsFirst, endurance.why)),
     row("Hand pump, lowest to highest level", strokes(feeding.handPumpStrokes.lowestToHighest)),
     row("Axle pump, back through the by-pass", said(feeding.axlePump.returned, 1)),
     ...(lagging === null

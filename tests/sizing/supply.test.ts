@@ -5,6 +5,7 @@ import type { Plan } from "../../src/sizing/plan-schema.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
 import type { Sizing } from "../../src/sizing/sizing-schema.ts";
+import { sizingText } from "../../src/sizing/sizing-text.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
@@ -137,6 +138,18 @@ describe("a tank that is not known or cannot be made", () => {
     expect(endurance).toMatchObject({ waterSuffices: null, fuelEndsFirst: null });
     expect(endurance.why).toContain(why);
     expect(rest.warnings.map(({ code }) => code)).not.toContain("water-may-end-first");
+  });
+
+  test("so the sheet says of which ends first", () => {
+    const plan: Plan = {
+      locomotiveId: pumped.id,
+      plan: { laps: 30 },
+      tanks: { space: unknown, water: [side()] },
+    };
+    const { sizing } = sizeUp(pumped, plan, modelsOf(runs, plan));
+    expect(sizingText(pumped, plan, sizing)).toMatch(
+      /^Fuel ends before the water\s+not to be had: what the side tanks would hold cannot be told/m,
+    );
   });
 
   test("where none can be made the reason is that, not the runs", () => {

@@ -152,6 +152,8 @@ export function TankResults({ sizing }: { sizing: Sizing }) {
 const chance = (value: number | null, why: string | null): string =>
   value === null ? (why ?? "not known") : `in ${ofHundred(value)} of 100`;
 
+const whyNot = (figure: Reported): string | null => (figure.value === null ? figure.why : null);
+
 export function EnduranceResults({ sizing }: { sizing: Sizing }) {
   const { endurance, fuel, feeding } = sizing;
   return (
@@ -162,9 +164,9 @@ export function EnduranceResults({ sizing }: { sizing: Sizing }) {
         <dt>Fire ends before the water</dt>
         <dd>{chance(endurance.fuelEndsFirst, endurance.why)}</dd>
         <dt>Water lasts the plan</dt>
-        <dd>{chance(endurance.waterSuffices, null)}</dd>
+        <dd>{chance(endurance.waterSuffices, whyNot(endurance.waterLasts))}</dd>
         <dt>Fuel lasts the plan</dt>
-        <dd>{chance(endurance.fuelSuffices, null)}</dd>
+        <dd>{chance(endurance.fuelSuffices, whyNot(endurance.fuelLasts))}</dd>
       </dl>
       <FigureRow name="Fuel expected" figure={fuel.demand} />
       <FigureRow
