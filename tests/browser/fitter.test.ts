@@ -131,7 +131,7 @@ test("the usual fittings that are not listed are offered, and added with one tap
 });
 
 test("a fitting known by a catch without a dial alone is one to watch, and not one of which nothing is known", async () => {
-  const engine = engineWith([{ id: "gland", name: "Gland", kind: "gland", limitGPerMin: 0.5 }]);
+  const engine = engineWith([{ id: "gland", name: "Pump ram gland", kind: "gland", limitGPerMin: 0.5 }]);
   const unread = { ...outing(0, []), entries: [drip("gland", 0.9)] };
   await server.ask("/api/logbook", "POST", {
     format: "lapwater-logbook",
@@ -145,7 +145,7 @@ test("a fitting known by a catch without a dial alone is one to watch, and not o
   expect(await page.locator(".fitting-name").textContent()).not.toContain("nothing known");
   await page.getByText("in steam since the log began; no service recorded").waitFor();
   await page.goto(`${server.address}/#/shed`);
-  const line = page.locator(".care-line").filter({ hasText: "Gland." });
+  const line = page.locator(".care-line").filter({ hasText: "Pump ram gland." });
   expect(((await line.textContent()) ?? "").replace(/\s+/g, " ")).toMatch(
     /^0 to attend to, 1 to watch\. Fitter's book/,
   );
