@@ -1,4 +1,5 @@
 import { type Figure, isMeasured, type Measured, type Part } from "../quantity/measured.ts";
+import { whyNoLine } from "./load-line.ts";
 import { type Observation, type Predictive, predictiveOf } from "./predictive.ts";
 import { ownAndShared } from "./run-figures.ts";
 
@@ -16,6 +17,10 @@ export interface DemandModel {
   runs: number;
   /** the runs' loads differ enough that the figure was read off a line at the planned load */
   byLoad: boolean;
+  /** why the runs tell no line in the load; null where they do, whether or not a load is planned */
+  noLine: string | null;
+  /** runs without a recorded load, which cannot lie on the line */
+  leftAside: number;
   /** whether the planned load lies outside those of the runs */
   beyondLoads: boolean;
   /** what all runs share, one part a source, signed */
@@ -35,28 +40,21 @@ export interface DemandOptions {
 export const ASSUMED_SPREAD = 0.15;
 /** What is taken for granted is cautious: the usual spread is less, and half to twice it holds two engines in three (our estimate). */
 const USUAL = { ofAssumed: 0.75, logSd: 0.7 };
-/** Runs with a load, and how far loads must differ, before a line is drawn through them (our choice). */
-const FEWEST_FOR_LINE = 5;
-const LEAST_RANGE = 0.2;
-
 /**
  * What the next run may need for one lap, minute or metre, from runs of one engine.
  * @returns null where no run gives the figure
  */
 export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions): DemandModel | null {
-  const given = runs.filter((run): run is { figure: Measured; trainMassKg: number | null } =>
+  const telling = runs.filter((run): run is { figure: Measured; trainMassKg: number | null } =>
     isMeasured(run.figure),
   );
+  const noLine = whyNoLine(telling.map(({ trainMassKg }) => trainMassKg));
+  const byLoad = options.trainMassKg !== undefined && noLine === null;
+  const given = byLoad ? telling.filter(({ trainMassKg }) => trainMassKg !== null) : telling;
   const [first] = given;
   if (first === undefined) return null;
   const loads = given.flatMap(({ trainMassKg }) => (trainMassKg === null ? [] : [trainMassKg]));
   const [lightest, heaviest] = [Math.min(...loads), Math.max(...loads)];
-  const byLoad =
-    options.trainMassKg !== undefined &&
-    given.length >= FEWEST_FOR_LINE &&
-    loads.length === given.length &&
-    new Set(loads).size >= 3 &&
-    heaviest - lightest >= LEAST_RANGE * heaviest;
   const { sharedParts, ownUs } = errorsOf(given.map(({ figure }) => figure));
   const observations = given.map(
     ({ figure, trainMassKg }, i): Observation => ({
@@ -86,6 +84,8 @@ export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions
     },
     runs: given.length,
     byLoad,
+    noLine,
+    leftAside: telling.length - given.length,
     beyondLoads,
     sharedParts,
   };

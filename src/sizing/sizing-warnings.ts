@@ -44,7 +44,7 @@ function ofRuns(plan: Plan, models: Models, sizing: Reckoned): Warning[] {
     const spread = Math.round((plan.spreadRelative ?? 0.15) * 100);
     found.push({
       code: "one-run",
-      text: `One run alone tells nothing of how runs differ: a spread of ${spread} % is taken for granted.`,
+      text: `One run alone tells nothing of how runs differ: a spread of ${spread} % is taken for granted, and how far more runs would bring the bound in cannot be told.`,
     });
   } else if (count < FEW_RUNS) {
     found.push({
@@ -61,10 +61,19 @@ function ofRuns(plan: Plan, models: Models, sizing: Reckoned): Warning[] {
     });
   }
   const load = plan.plan.trainMassKg;
-  if (load !== undefined && !water.byLoad) {
+  if (load !== undefined && water.noLine !== null) {
+    found.push({ code: "load-not-used", text: `The load does not enter: ${water.noLine}.` });
+  }
+  if (load === undefined && water.noLine === null) {
     found.push({
-      code: "load-not-used",
-      text: "The load does not enter: it takes five runs with recorded loads that differ by a fifth to tell what load costs.",
+      code: "load-not-named",
+      text: "The runs tell what load costs: name the load of the planned run, and the water is read off their line.",
+    });
+  }
+  if (water.leftAside > 0) {
+    found.push({
+      code: "runs-without-load",
+      text: `${water.leftAside === 1 ? "One run has no recorded load and is" : `${water.leftAside} runs have no recorded load and are`} left aside: the water is read off the line of the others.`,
     });
   }
   if (water.byLoad && water.beyondLoads) {

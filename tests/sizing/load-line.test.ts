@@ -1,0 +1,57 @@
+import { describe, expect, test } from "vitest";
+import type { Plan } from "../../src/sizing/plan-schema.ts";
+import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { smallEngine } from "../support/small-logbook.ts";
+import { exactly, madeRun } from "./made-runs.ts";
+
+const engine = smallEngine();
+
+/** Runs that draw 2 g a lap and 0.5 more for each kg of train; 9 g where the train was not recorded. */
+const sized = (loads: readonly (number | null)[], trainMassKg?: number) => {
+  const runs = loads.map((load, i) =>
+    madeRun(i, exactly(load === null ? 9 : 2 + load / 2), undefined, { trainMassKg: load }),
+  );
+  const plan: Plan = {
+    locomotiveId: engine.id,
+    plan: { laps: 10, ...(trainMassKg === undefined ? {} : { trainMassKg }) },
+  };
+  const { sizing } = sizeUp(engine, plan, modelsOf(runs, plan));
+  const said = (code: string) => sizing.warnings.find((one) => one.code === code)?.text;
+  return { sizing, said };
+};
+
+describe("the line in the load", () => {
+  test("is drawn through five runs of three loads, and a run without a load is left aside and said so", () => {
+    const { sizing, said } = sized([4, 4, 5, 6, 6, null], 7);
+    expect(sizing.byLoad).toBe(true);
+    // 10 laps of 2 + 7/2 g, at 0.998207 g/ml
+    expect(sizing.demand.value).toBeCloseTo(55 / 0.998207, 6);
+    expect(said("runs-without-load")).toContain("One run has no recorded load and is left aside");
+    expect(said("load-not-used")).toBeUndefined();
+    expect(sized([4, 4, 5, 6, 6], 7).said("runs-without-load")).toBeUndefined();
+  });
+
+  test.each([
+    [[4, 5, 6, 6, null], "there are 4"],
+    [[null, null], "there are none"],
+    [[4, 4, 6, 6, 6], "the runs have 2"],
+    [[5, 5.2, 5.4, 5.6, 5.8], "differ by less than a fifth"],
+  ] as const)("loads %j tell none, and the reason is the true one: %s", (loads, why) => {
+    const { sizing, said } = sized(loads, 7);
+    expect(sizing.byLoad).toBe(false);
+    expect(said("load-not-used")).toContain(why);
+    expect(said("runs-without-load")).toBeUndefined();
+  });
+
+  test("where the runs tell it but no load is planned, it is said that naming one would help", () => {
+    expect(sized([4, 4, 5, 6, 6]).said("load-not-named")).toContain("name the load");
+    expect(sized([4, 4, 5, 6, 6], 5).said("load-not-named")).toBeUndefined();
+    expect(sized([4, 4, 4, 6, 6]).said("load-not-named")).toBeUndefined();
+  });
+});
+
+test("why one run promises nothing of more runs is said", () => {
+  const { sizing, said } = sized([4]);
+  expect(sizing.withMoreRuns).toEqual([]);
+  expect(said("one-run")).toContain("how far more runs would bring the bound in cannot be told");
+});
