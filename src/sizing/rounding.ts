@@ -33,7 +33,9 @@ export function heldAndNeeded(
   }
   const up = roundedUp(needed, 2);
   return {
-    held: enough ? Math.max(up, roundedDown(held, 2)) : roundedDown(held, 2),
+    held: enough
+      ? Math.max(up, roundedDown(held, 2))
+      : Math.min(roundedDown(up - 0.01, 2), roundedDown(held, 2)),
     needed: up,
     decimals: 2,
   };

@@ -23,6 +23,9 @@ test("a need goes up and a capacity down, and what lies on a step stays on it", 
 test("what is held and what is needed are never told the wrong way round", () => {
   expect(heldAndNeeded(169.97, 169.93)).toEqual({ held: 169.97, needed: 169.93, decimals: 2 });
   expect(heldAndNeeded(171.2, 169.93)).toEqual({ held: 171, needed: 170, decimals: 0 });
+  expect(heldAndNeeded(108.95, 109.04)).toEqual({ held: 108.95, needed: 109.04, decimals: 2 });
+  // what is short by a breath alone is still short
+  expect(heldAndNeeded(999.9999999, 1000)).toEqual({ held: 999.99, needed: 1000, decimals: 2 });
   const ml = fc.double({ min: 0, max: 1000, noNaN: true });
   fc.assert(
     fc.property(ml, fc.double({ min: -2, max: 2, noNaN: true }), (needed, more) => {
