@@ -14,6 +14,8 @@ export interface RiseWanted {
   lessJPerG?: number;
   drawn?: Combination["drawn"];
   plusJ?: number;
+  /** the pressure at the end is known without the dial: it is the mark that the end was told by */
+  endsAtMark?: boolean;
 }
 
 /**
@@ -41,7 +43,10 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
   const startG = water.balance.value({ unit: "g", contents: [[fromS, 1]] });
   const endG = water.balance.value({ unit: "g", contents: [[toS, 1]] });
 
-  const slopes = [storedEnergySlope(from, fromS, startG), storedEnergySlope(from, toS, endG)] as const;
+  const slopes = [
+    storedEnergySlope(from, fromS, startG),
+    wanted.endsAtMark === true ? 0 : storedEnergySlope(from, toS, endG),
+  ] as const;
   const { errors, locomotive } = from;
   const guessed = from.stateAt(fromS);
   const parts: Part[] = [

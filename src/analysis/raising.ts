@@ -25,13 +25,15 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const workingBarG = from.locomotive.workingPressureBarG;
   const usedS = usedFromS(from, litS);
   const highest = highestBefore(from, litS, usedS);
-  const working =
-    riseToMark(from, workingBarG, litS, usedS) ??
-    (highest !== null && highest.barG >= workingBarG - nearlyBar(from)
-      ? riseToMark(from, highest.barG - RAISED_BEYOND * workingBarG, litS, usedS)
-      : null);
+  const told = riseToMark(from, workingBarG, litS, usedS);
+  const nearly =
+    highest !== null && highest.barG >= workingBarG - nearlyBar(from)
+      ? riseToMark(from, Math.min(highest.barG, workingBarG) - RAISED_BEYOND * workingBarG, litS, usedS)
+      : null;
+  const long = told !== null && nearly !== null && nearly.atS < told.atS - LONG_BEFORE_S;
+  const working = told === null || long ? nearly : told;
   const laterS = pressure.reaches(workingBarG, litS);
-  const until: Until | null = working === null ? highest : { ...working, barG: workingBarG };
+  const until: Until | null = working === null ? highest : { ...working, barG: workingBarG, atMark: true };
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
@@ -55,27 +57,35 @@ const usedFromS = (from: Sources, litS: number): number =>
     Number.POSITIVE_INFINITY) + STILL_RAISED_S;
 
 /** Where the raising of steam ended: when, and at what pressure. */
-type Until = Reached & { barG: number };
+type Until = Reached & { barG: number; atMark: boolean };
 
 /** A dial that reads low by so much may never show the working pressure that was met. */
 const nearlyBar = ({ errors }: Sources): number =>
   2.5 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
 /** Where it was met and not shown, the highest shown stands about so far beyond it, as a part of it (our choice). */
 const RAISED_BEYOND = 0.02;
+/** Nearly shown so long before it was told to be met, it was met then, s. */
+const LONG_BEFORE_S = 300;
 
 /** The highest pressure raised before steam was used; null where none was read. */
 function highestBefore(from: Sources, litS: number, usedS: number): Until | null {
   const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= usedS);
   const highest = before.reduce<readonly [number, number]>((a, b) => (b[1] > a[1] ? b : a), [litS, 0]);
-  return highest[1] > 0 ? { atS: highest[0], barG: highest[1], uS: 0, dialS: 0 } : null;
+  return highest[1] > 0 ? { atS: highest[0], barG: highest[1], atMark: false, uS: 0, dialS: 0 } : null;
 }
 
 /** The end's pressure is the mark's: what a dial shows wrong moves the moment, not the heat. */
 function powerUntil(from: Sources, water: Water, litS: number, until: Until): Figure {
-  const { atS, barG, uS, dialS } = until;
+  const { atS, barG, atMark, uS, dialS } = until;
   const ended = from.stateAtPressure(barG);
   const risen = { ...from, stateAt: (momentS: number) => (momentS === atS ? ended : from.stateAt(momentS)) };
-  const power = energyRise(risen, water, { fromS: litS, toS: atS, perSecond: true, unit: "W" });
+  const power = energyRise(risen, water, {
+    fromS: litS,
+    toS: atS,
+    perSecond: true,
+    unit: "W",
+    endsAtMark: atMark,
+  });
   if (power.value === null) return power;
   const perSecond = power.value / (atS - litS);
   const parts = [

@@ -70,10 +70,11 @@ const CASES = [
     of: ["raising", "running", "shut-in", "drawn", "water a lap", "efficiency", "evaporation ratio"],
   },
   {
+    // the power of raising has its readings of pressure in the moment at which the mark was met
     kind: "pressure",
     part: "pressure readings",
     near: WEIGHED,
-    of: ["power", "efficiency", "loss", "lift", "reseat", "highest", "rise"],
+    of: ["efficiency", "loss", "lift", "reseat", "highest", "rise"],
   },
   {
     kind: "fuel",
@@ -106,8 +107,8 @@ const partOf = (figure: Figure, name: string): number =>
 
 describe("errors of single readings move each figure as its part of the uncertainty says", () => {
   for (const [day, fewest] of [
-    ["06-07", 19],
-    ["08-09", 12],
+    ["06-07", 18],
+    ["08-09", 11],
   ] as const) {
     test(day, () => {
       const steaming = steamings.find(({ id }) => id.endsWith(day)) as (typeof steamings)[number];
