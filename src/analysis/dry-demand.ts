@@ -5,10 +5,10 @@ import type { Sources } from "./sources.ts";
 
 /**
  * Chest pressure is not recorded. Of the boiler's gauge pressure it is anything between next to none (a light train, the
- * regulator barely open) and nearly all (regulator wide open, less wire-drawing). In the mean of usual running with
+ * regulator barely open) and all of it (regulator wide open). In the mean of usual running with
  * light trains about a third (our estimate: the mean of our invented engines); the range leaves out only what is seldom.
  */
-const CHEST = { usual: 0.33, u: 0.21, least: 0.1, most: 0.95 };
+const CHEST = { usual: 0.33, u: 0.21, least: 0.1, most: 1 };
 
 /** Volume of steam that one turn of the driving wheel takes at chest pressure: swept volume x (cut-off + clearance), m3. */
 export function steamVolumePerTurnM3(cylinders: NonNullable<Locomotive["cylinders"]>): number {

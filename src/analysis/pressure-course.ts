@@ -3,6 +3,7 @@ import type { PressureReading } from "./pressure-readings.ts";
 
 /** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
 export interface PressureCourse {
+  /** as read; before them, where she was lit cold before any reading, none at the lighting */
   points: readonly (readonly [atS: number, barG: number])[];
   /** null where nothing was read; before the first and after the last reading, that reading */
   atS(atS: number): number | null;
@@ -17,6 +18,8 @@ export interface PressureCourse {
   firstSteamS: number | null;
   /** true where the first reading already showed steam */
   beganInSteam: boolean;
+  /** when she was lit with no pressure, where that is only thought; null where it was read */
+  thoughtNoneS: number | null;
 }
 
 /** At most so many points of a trace are kept: more would not move a mean. */
@@ -30,15 +33,18 @@ export const NONE_BAR = 0.05;
 /**
  * @param readings in order of time
  * @param uDialBar standard uncertainty of a reading, bias and all
+ * @param thoughtNoneS when she was lit without pressure before any was read; null where that was not so
  * @param heated part of the heating from cold to a gauge pressure that is done when the water boils
  */
 export function pressureCourse(
   timeline: Timeline,
   readings: readonly PressureReading[],
   uDialBar: number,
+  thoughtNoneS: number | null,
   heated: (barG: number) => number,
 ): PressureCourse {
-  const points = pressurePoints(readings);
+  const read = pressurePoints(readings);
+  const points: Points = thoughtNoneS === null ? read : [[thoughtNoneS, 0], ...read];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
@@ -69,6 +75,7 @@ export function pressureCourse(
     highest,
     firstSteamS,
     beganInSteam,
+    thoughtNoneS,
   };
 }
 

@@ -40,7 +40,9 @@ export function seriesOf(analysis: Analysis): Series {
     pressure: {
       unit: "bar",
       points: [
-        ...pressure.points.map(([atS, barG]): [number, number] => [atS, barG]),
+        ...pressure.points
+          .slice(pressure.thoughtNoneS === null ? 0 : 1)
+          .map(([atS, barG]): [number, number] => [atS, barG]),
         ...timeline.of("strokes").map(({ atS, barG }): [number, number] => [atS, barG]),
       ].sort((a, b) => a[0] - b[0]),
     },

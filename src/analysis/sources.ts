@@ -8,6 +8,7 @@ import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
 import { heldCold } from "./held-cold.ts";
 import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
+import { litColdS } from "./lit-cold.ts";
 import { type Phase, phasesOf } from "./phases.ts";
 import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
 import { type PressureReadings, pressureReadings } from "./pressure-readings.ts";
@@ -41,6 +42,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     timeline,
     pressures.all,
     Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
+    litColdS(steaming, timeline, pressures.all),
     (barG) => {
       const coldK = around.feedC + ICE_POINT_K;
       return (around.boilingK(0) - coldK) / (around.boilingK(barG) - coldK);

@@ -48,6 +48,25 @@ describe("what stands in the boiler", () => {
     expect(state.uTemperatureK).toBeCloseTo(84.974 / 2, 2);
   });
 
+  test("lit before any pressure was read: cold then, as if none had been read at the lighting", () => {
+    const later = [bar(1, 300), bar(2, 360), bar(3, 420)];
+    const [unread, read] = [sourcesWith([lit, ...later]), sourcesWith([lit, bar(0, 0), ...later])];
+    expect(unread.stateAt(0).temperatureK).toBeCloseTo(288.15, 6);
+    expect(unread.pressure.firstSteamS).toBeCloseTo(240, 6);
+    for (const atS of [100, 200, 330]) expect(unread.stateAt(atS)).toEqual(read.stateAt(atS));
+  });
+
+  test("lit with something that speaks for steam: in steam at the lighting", () => {
+    expect(sourcesWith([lit, bar(3, 20)]).stateAt(0).steam).not.toBeNull();
+    expect(sourcesWith([boilerAt(120, 0), { ...lit, atS: 5 }, bar(1, 300)]).stateAt(5).steam).not.toBeNull();
+    const held = sourcesOf(smallEngine(), {
+      ...smallSteaming(),
+      purpose: "hot-hold",
+      entries: [lit, bar(3, 300)],
+    });
+    expect(held.stateAt(0).steam).not.toBeNull();
+  });
+
   test("half-way to first steam, half warm; the doubt is of its start and of the pace", () => {
     const sources = sourcesWith([lit, bar(0, 0), bar(0, 200), bar(3, 600)]);
     const steamS = sources.pressure.firstSteamS ?? Number.NaN;
