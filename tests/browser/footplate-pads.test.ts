@@ -159,3 +159,45 @@ test("a copy holds what the phone's store does not take, and says that it was sa
   expect(steamings[0].entries).toMatchObject([{ kind: "lap" }]);
   await page.locator(".said-over", { hasText: "a copy with 1 entry" }).waitFor();
 });
+
+test("the browser's way back closes what lies open first, whatever is typed, and only then leaves the recorder", async () => {
+  const id = await phone();
+  const recorder = page.url();
+  for (let i = 0; i < 2; i++) {
+    await tile(page, "Pressure").click();
+    await page.keyboard.type("4");
+    await page.goBack();
+    await page.locator(".overlay").waitFor({ state: "detached" });
+    expect(page.url()).toBe(recorder);
+    await bounceOver(page);
+  }
+  await tile(page, "Lap").click();
+  await kept(page, 1);
+  await tile(page, "Pressure").click();
+  await bounceOver(page);
+  // nothing typed yet: the way out lies under the thumb
+  await page.locator(".digit-keys .key", { hasText: "Back" }).click();
+  await page.locator(".overlay").waitFor({ state: "detached" });
+  await page.goBack();
+  await page.getByRole("heading", { name: "Going on" }).waitFor();
+  expect(await standing(id)).toMatchObject([{ kind: "lap" }]);
+});
+
+test("a first reading is kept as it is shown: a lone 4 of a gauge that goes to 4 is 4, and one begun with a nought is a tenth", async () => {
+  const id = await phone();
+  const first = async (digits: string, means: string, number: number) => {
+    await page.keyboard.press("p");
+    await page.keyboard.type(digits);
+    if ((await overlays()) === 1) {
+      expect(await shown()).toBe(means);
+      await key("Keep").click();
+    }
+    await kept(page, number);
+    await bounceOver(page);
+  };
+  await first("4", "4.0", 1);
+  await page.keyboard.press("z");
+  await page.locator(".said", { hasText: "taken out" }).waitFor();
+  await first("04", "", 3);
+  expect(await standing(id)).toMatchObject([{ kind: "pressure", barG: 0.4 }]);
+});

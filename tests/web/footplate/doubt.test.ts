@@ -49,6 +49,15 @@ describe("a pressure", () => {
     expect(asked([bar(0, 2.8), bar(30, 27), bar(60, 2.7)])).toBeNull();
   });
 
+  test("that is the first, and a tenth of what an engine at work has, is asked about, and not one of an engine in her raising", () => {
+    const log = [lap(0), bar(30, 0.3)];
+    expect(asked(log)).toEqual({ entryId: log[1]?.id, words: "0.3 bar, and she is at work?" });
+    expect(meantBy(log[1] as LogEntry, log, engine)).toMatchObject({ barG: 3 });
+    expect(asked([at(0, { kind: "fire", state: "lit" }), bar(30, 0.3)])).toBeNull();
+    expect(asked([lap(0), bar(30, 2.1)])).toBeNull();
+    expect(asked([bar(0, 0.1), lap(20), bar(30, 0.3)])).toBeNull();
+  });
+
   test("that an engine can reach in the time is not asked about", () => {
     expect(asked([bar(0, 0.4), bar(60, 2.9)])).toBeNull();
     expect(asked([bar(0, 2.9), bar(400, 0.2)])).toBeNull();

@@ -2,12 +2,26 @@ import { expect, test } from "vitest";
 import { decimalsOf, digitsFor, stepped, typedValue } from "../../../web/pages/footplate/pad-spec.ts";
 
 test("digits without a point end in the decimals of the division; with a point they stand as typed", () => {
-  expect(typedValue("36", 1)).toBe(3.6);
-  expect(typedValue("7", 1)).toBe(0.7);
-  expect(typedValue("3.55", 1)).toBe(3.55);
-  expect(typedValue("12", 0)).toBe(12);
-  expect(typedValue("", 1)).toBeNull();
-  expect(typedValue(".", 1)).toBeNull();
+  const bar = { decimals: 1, digits: 2 };
+  expect(typedValue("36", bar)).toBe(3.6);
+  expect(typedValue("7", bar)).toBe(0.7);
+  expect(typedValue("3.55", bar)).toBe(3.55);
+  expect(typedValue("12", { decimals: 0, digits: 3 })).toBe(12);
+  expect(typedValue("", bar)).toBeNull();
+  expect(typedValue(".", bar)).toBeNull();
+});
+
+test("a number that may end before its point is taken for what is nearer to the likely one, by ratio", () => {
+  const bar = { decimals: 1, digits: 2 };
+  expect(typedValue("4", { ...bar, near: 4.2 })).toBe(4);
+  expect(typedValue("4", { ...bar, near: 0.3 })).toBe(0.4);
+  expect(typedValue("04", { ...bar, near: 4.2 })).toBe(0.4);
+  expect(typedValue("42", { ...bar, near: 0.3 })).toBe(4.2);
+  const mm = { decimals: 1, digits: 3 };
+  expect(typedValue("12", { ...mm, near: 14 })).toBe(12);
+  expect(typedValue("12", { ...mm, near: 1.5 })).toBe(1.2);
+  expect(typedValue("95", { ...mm, near: 12 })).toBe(9.5);
+  expect(typedValue("120", { ...mm, near: 1.5 })).toBe(12);
 });
 
 test("a number is as long as the largest that is likely at its division", () => {

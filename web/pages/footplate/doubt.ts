@@ -28,6 +28,8 @@ export function doubtOf(entry: LogEntry, entries: readonly LogEntry[], { engine,
   const late = lateBy(entry, entries);
   if (late !== null) return { entryId: entry.id, words: late };
   const before = entries.filter((each) => each.id !== entry.id && each.atS <= entry.atS);
+  if (isTenth(entry, before, engine))
+    return { entryId: entry.id, words: `${reading((entry as Pressure).barG, "bar")}, and she is at work?` };
   if (entry.kind === "feed" || entry.kind === "fuel") return amountDoubt(entry, before);
   const warningsOf = (list: readonly LogEntry[]) =>
     warningsAtTap(engine, { ...head, entries: [...list] }, entry.kind);
@@ -46,6 +48,23 @@ export function doubtOf(entry: LogEntry, entries: readonly LogEntry[], { engine,
   if (told.some((each) => each.entries.includes(earlier.id))) return null;
   const first = before.findLast((each) => each.kind === entry.kind && each.id !== earlier.id);
   return { entryId: earlier.id, words: wordsOf(ofEarlier, earlier, first, entry) };
+}
+
+type Pressure = Extract<LogEntry, { kind: "pressure" }>;
+
+/** An engine at work below this share of her working pressure is asked about, if ten times as much would be within it (our choice). */
+const AT_WORK_SHARE = 0.25;
+
+/** A first reading of the gauge that may be a tenth of what it showed. */
+function isTenth(entry: LogEntry, others: readonly LogEntry[], engine: Locomotive): boolean {
+  return (
+    entry.kind === "pressure" &&
+    entry.barG > 0 &&
+    entry.barG < AT_WORK_SHARE * engine.workingPressureBarG &&
+    10 * entry.barG <= 1.1 * engine.workingPressureBarG &&
+    !others.some((each) => each.kind === "pressure") &&
+    others.some((each) => each.kind === "lap" || (each.kind === "regulator" && each.state === "open"))
+  );
 }
 
 /** As short as the Footplate needs it; what it has no words of its own for is said as on the sheet. */
@@ -127,6 +146,15 @@ export function meantBy(entry: LogEntry, entries: readonly LogEntry[], engine: L
     [value / 10, value * 10]
       .map((each) => Number(each.toPrecision(9)))
       .find((each) => each > 0 && Math.abs(each - by) <= near);
+  if (
+    entry.kind === "pressure" &&
+    isTenth(
+      entry,
+      entries.filter((each) => each.id !== entry.id),
+      engine,
+    )
+  )
+    return { ...entry, barG: Number((10 * entry.barG).toPrecision(9)) };
   if (entry.kind === "pressure" && beside?.kind === "pressure") {
     const barG = slipped(entry.barG, beside.barG, NEAR.pressure * engine.workingPressureBarG);
     return barG === undefined ? null : { ...entry, barG };

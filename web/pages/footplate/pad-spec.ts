@@ -8,6 +8,8 @@ export interface PadSpec {
   step: number;
   /** with so many digits a number is whole, and kept without a further tap where it can be of one thing alone */
   digits: number;
+  /** about what a number of fewer digits is likely to be, where it is not certain where its point stands */
+  near?: number;
   /** what the number can be of, each a key that keeps; none where there is only one */
   meanings: readonly { value: string; name: string; last: number | null }[];
   /** the likely one */
@@ -17,11 +19,21 @@ export interface PadSpec {
   keep: (value: number, meaning: string) => void;
 }
 
-/** Typed digits as a value: with a point as they stand, else with the decimals of the division. */
-export function typedValue(typed: string, decimals: number): number | null {
+/**
+ * Typed digits as a value: with a point as they stand, else with the decimals of the division. Digits that are not all
+ * there yet, and do not begin with a nought, may end before the point: 4 is 4.0 where that is likelier than 0.4.
+ * @param near what the number is likely to be about, by ratio
+ */
+export function typedValue(
+  typed: string,
+  { decimals, digits, near }: Pick<PadSpec, "decimals" | "digits" | "near">,
+): number | null {
   if (typed === "" || typed === ".") return null;
-  const value = typed.includes(".") ? Number(typed) : Number(typed) / 10 ** decimals;
-  return Number.isFinite(value) ? value : null;
+  const value = Number(typed);
+  if (!Number.isFinite(value) || typed.includes(".")) return Number.isFinite(value) ? value : null;
+  const divided = value / 10 ** decimals;
+  if (near === undefined || typed.length >= digits || typed.startsWith("0")) return divided;
+  return near / divided > value / near ? value : divided;
 }
 
 export const isWhole = (typed: string, spec: PadSpec): boolean =>

@@ -25,7 +25,7 @@ export function usePad(spec: PadSpec) {
   const meaning = useSignal(spec.meaning);
   // read at the tap itself: two taps may come before the page is drawn anew
   const valueNow = () =>
-    typedValue(typing.peek().typed, spec.decimals) ??
+    typedValue(typing.peek().typed, spec) ??
     typing.peek().moved ??
     spec.meanings.find((each) => each.value === meaning.peek())?.last ??
     null;
@@ -116,7 +116,8 @@ const decimalsShown = (value: number, { decimals }: PadSpec): number =>
 
 const digitKeys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"];
 
-export function DigitKeys({ pad }: { pad: PadState }) {
+/** The last key takes digits back, and where there are none it is the way out that lies under the thumb. */
+export function DigitKeys({ pad, onLeave }: { pad: PadState; onLeave: () => void }) {
   return (
     <div class="digit-keys">
       {digitKeys.map((key) => (
@@ -124,14 +125,20 @@ export function DigitKeys({ pad }: { pad: PadState }) {
           {key}
         </button>
       ))}
-      <button
-        type="button"
-        class="key"
-        aria-label="take the last digit back"
-        onClick={(event) => pad.press("back", event)}
-      >
-        ⌫
-      </button>
+      {pad.own ? (
+        <button
+          type="button"
+          class="key"
+          aria-label="take the last digit back"
+          onClick={(event) => pad.press("back", event)}
+        >
+          ⌫
+        </button>
+      ) : (
+        <button type="button" class="key" onClick={onLeave}>
+          Back
+        </button>
+      )}
     </div>
   );
 }
@@ -186,7 +193,7 @@ export function Pad({ spec, at, onLeave }: Properties) {
     <Overlay title={spec.title} aside={`at ${at}`} kind="pad" onLeave={onLeave}>
       <Display pad={pad} spec={spec} />
       <KeepKeys pad={pad} spec={spec} />
-      <DigitKeys pad={pad} />
+      <DigitKeys pad={pad} onLeave={onLeave} />
     </Overlay>
   );
 }

@@ -30,6 +30,7 @@ export function pressureAsking(engine: Locomotive, entries: readonly LogEntry[])
     decimals: decimalsOf(step),
     step,
     digits: digitsFor(toShown(1.6 * engine.workingPressureBarG, as), step),
+    near: toShown(last || engine.workingPressureBarG, as),
     meanings: [{ value: "", name: "", last: last === null ? null : rounded(toShown(last, as)) }],
     meaning: "",
     content: (value) => ({ kind: "pressure", barG: fromShown(value, as) }),
@@ -46,6 +47,7 @@ export function waterAsking(engine: Locomotive, entries: readonly LogEntry[]): A
     decimals: decimalsOf(step),
     step,
     digits: digitsFor(toShown(1.5 * engine.boiler.highestLevelMm, as), step),
+    near: toShown(last || engine.boiler.highestLevelMm, as),
     meanings: [{ value: "exact", name: "", last: last === null ? null : rounded(toShown(last, as)) }],
     meaning: "exact",
     content: (value, read) => ({

@@ -12,6 +12,7 @@ import { entryInWords, reading } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
 import { overdueOf, useAlerts } from "./alerts.ts";
+import { useBackStep } from "./back-step.ts";
 import { useBounceGuard } from "./bounce.ts";
 import { ContactWords } from "./contact-words.tsx";
 import { DoubtBar } from "./doubt-bar.tsx";
@@ -103,6 +104,8 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
+  // a locked screen stays locked
+  useBackStep(covered, close);
   const sheet = opening.value?.what ?? (locked.value ? "lock" : "");
   useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held}`);
 

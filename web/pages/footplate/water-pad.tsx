@@ -54,7 +54,7 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
       )}
       {by === "quarters" && <Quarters glass={glass} step={spec.step} onRead={spec.keep} />}
       {by !== "quarters" && <KeepKeys pad={pad} spec={spec} />}
-      {by === "figures" && <DigitKeys pad={pad} />}
+      {by === "figures" && <DigitKeys pad={pad} onLeave={onLeave} />}
     </Overlay>
   );
 }
