@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import { interval, isMeasured } from "../../../src/quantity/measured.ts";
 import type { LogEntry } from "../../../web/outbox/database.ts";
-import { reckon } from "../../../web/pages/footplate/reckoning.ts";
+import { reckon, waterLeft } from "../../../web/pages/footplate/reckoning.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
 const engine = smallEngine();
@@ -43,6 +43,37 @@ describe("water", () => {
     // 8 mm in 480 s of a boiler 50 mm across and 120 mm long is about 5.5 g a millimetre hot: 5.5 g a minute
     expect(steamingRateGPerMin?.value).toBeGreaterThan(4.5);
     expect(steamingRateGPerMin?.value).toBeLessThan(6.5);
+  });
+
+  /** she runs down to 1 mm above the lowest level, which is 3 mm */
+  const ranDown = [...running, { kind: "level", mm: 4, atS: 570 }];
+  const left = (entries: object[], nowS: number) => waterLeft(reckon(engine, head, named(entries)), nowS);
+
+  test("water that is soon low stays so when she goes on in another way, and until it is fed", () => {
+    expect(left(ranDown, 570).leastMin).toBeLessThan(3);
+    const stopped = [...ranDown, { kind: "regulator", state: "shut", atS: 580 }];
+    expect(left(stopped, 581).leastMin).toBeLessThan(3);
+    const stood = [
+      ...stopped,
+      { kind: "pressure", barG: 3, atS: 700 },
+      { kind: "pressure", barG: 3, atS: 1500 },
+    ];
+    expect(left(stood, 1501).leastMin).toBeLessThan(3);
+    const full = [...running, ...stood.slice(-3)];
+    expect(left(full, 1501).leastMin).toBeGreaterThan(3);
+    const fed = [...stood, { kind: "feed", ml: 60, means: "hand-pump", atS: 1510 }];
+    expect(left(fed, 1511).leastMin).toBeGreaterThan(3);
+    const read = [...stood, { kind: "level", mm: 15, atS: 1510 }];
+    expect(left(read, 1511).leastMin).toBeGreaterThan(3);
+  });
+
+  test("nothing is left where the readings put the water below the lowest level, and as time runs on", () => {
+    const below = left([...ranDown, { kind: "lap", count: 2, atS: 800 }], 801);
+    expect(below.likelyMin).toBeLessThanOrEqual(0);
+    const likelyMin = left(ranDown, 570).likelyMin ?? Number.NaN;
+    expect(likelyMin).toBeGreaterThan(0);
+    expect(left(ranDown, 570 + 60 * likelyMin + 1).likelyMin).toBeLessThan(0);
+    expect(left([], 0)).toEqual({ likelyMin: null, leastMin: null });
   });
 
   test("where no time can be told it says why", () => {

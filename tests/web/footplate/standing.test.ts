@@ -1,23 +1,59 @@
 import { expect, test } from "vitest";
 import type { LogEntry } from "../../../web/outbox/database.ts";
-import { pressureTrend } from "../../../web/pages/footplate/pressure-trend.ts";
-import { alarmsOf, standingOf } from "../../../web/pages/footplate/standing.ts";
+import { newlySaid } from "../../../web/pages/footplate/alerts.ts";
+import { fallBarPerMin, pressureTrend } from "../../../web/pages/footplate/pressure-trend.ts";
+import { alarmsOf, callsOf, standingOf, type WaterLeft } from "../../../web/pages/footplate/standing.ts";
 import { smallEngine } from "../../support/small-logbook.ts";
 
 const engine = smallEngine();
 const at = (atS: number, says: object): LogEntry => ({ id: `${atS}`, atS, ...says }) as LogEntry;
-const names = (entries: LogEntry[], trend: number | null = null, minutes: number | null = null) =>
-  alarmsOf(engine, standingOf(entries), trend, minutes).map((alarm) => `${alarm.grade} ${alarm.name}`);
+const NOT_RECKONED: WaterLeft = { likelyMin: null, leastMin: null };
+const left = (leastMin: number, likelyMin = 2 * leastMin + 1): WaterLeft => ({ likelyMin, leastMin });
+const alarmed = (entries: LogEntry[], fallen = 0, water = NOT_RECKONED) =>
+  alarmsOf(engine, standingOf(entries), fallen, water);
+const names = (...given: Parameters<typeof alarmed>) =>
+  alarmed(...given).map((alarm) => `${alarm.grade} ${alarm.name}`);
 
 test("water at the lowest level is a danger, water that may be there within minutes a caution", () => {
   expect(names([at(0, { kind: "level", mm: 3 })])).toEqual(["danger low-water"]);
-  expect(names([at(0, { kind: "level", mm: 10 })], null, 2)).toEqual(["caution water-soon-low"]);
-  expect(names([at(0, { kind: "level", mm: 10 })], null, 20)).toEqual([]);
+  expect(names([at(0, { kind: "level", mm: 10 })], 0, left(2))).toEqual(["caution water-soon-low"]);
+  expect(names([at(0, { kind: "level", mm: 10 })], 0, left(20))).toEqual([]);
+});
+
+test("water that is reckoned to be at the lowest level, or below it, is a danger, until the fire is out", () => {
+  const read = at(0, { kind: "level", mm: 10 });
+  expect(names([read], 0, left(-1, 0.1))).toEqual(["caution water-soon-low"]);
+  expect(names([read], 0, left(-1, 0))).toEqual(["danger low-water"]);
+  const out = at(9, { kind: "fire", state: "out" });
+  expect(names([read, out], 0, left(-1, -0.5))).toEqual([]);
+  expect(names([at(0, { kind: "level", mm: 3 }), out])).toEqual(["danger low-water"]);
+});
+
+test("a danger calls anew at each reading of it, and every minute while the fire burns", () => {
+  const low = (...more: LogEntry[]) => [at(0, { kind: "level", mm: 3 }), ...more];
+  const calls = (entries: LogEntry[], nowS: number) => callsOf(alarmed(entries), standingOf(entries), nowS);
+  expect(calls(low(), 10)).toEqual(calls(low(), 59));
+  expect(calls(low(), 61)).not.toEqual(calls(low(), 59));
+  expect(calls(low(at(20, { kind: "level", mm: 2 })), 21)).not.toEqual(calls(low(), 21));
+  const out = low(at(5, { kind: "fire", state: "out" }));
+  expect(calls(out, 10)).toEqual(calls(out, 500));
+  const over = [at(0, { kind: "pressure", barG: 3.1 })];
+  expect(calls(over, 10)).toEqual(calls(over, 500));
+});
+
+test("what nobody could hear yet is said as soon as somebody can, once", () => {
+  const none = new Set<string>();
+  const silent = newlySaid(none, ["a"], false);
+  expect(silent).toBeNull();
+  const said = newlySaid(none, ["a"], true);
+  expect(said).toEqual(new Set(["a"]));
+  expect(newlySaid(said ?? none, ["a"], true)).toBeNull();
+  expect(newlySaid(said ?? none, ["a", "b"], true)).toEqual(new Set(["a", "b"]));
 });
 
 test("pressure above working is a caution, a tenth above it a danger, and the danger stands first", () => {
   expect(names([at(0, { kind: "pressure", barG: 3.1 })])).toEqual(["caution valve-should-lift"]);
-  expect(names([at(0, { kind: "pressure", barG: 3.4 })], null, 1)).toEqual([
+  expect(names([at(0, { kind: "pressure", barG: 3.4 })], 0, left(1))).toEqual([
     "danger over-pressure",
     "caution water-soon-low",
   ]);
@@ -25,8 +61,8 @@ test("pressure above working is a caution, a tenth above it a danger, and the da
 
 test("pressure that falls fast is said while the fire is not out", () => {
   const lit = at(0, { kind: "fire", state: "lit" });
-  expect(names([lit], -0.4)).toEqual(["caution falling-fast"]);
-  expect(names([lit, at(9, { kind: "fire", state: "out" })], -0.4)).toEqual([]);
+  expect(names([lit], 0.4)).toEqual(["caution falling-fast"]);
+  expect(names([lit, at(9, { kind: "fire", state: "out" })], 0.4)).toEqual([]);
 });
 
 test("the trend is the slope of the last readings, and none where they are too few or too old", () => {
@@ -34,6 +70,26 @@ test("the trend is the slope of the last readings, and none where they are too f
   expect(pressureTrend(readings, 130)).toBeCloseTo(-0.1, 12);
   expect(pressureTrend(readings.slice(0, 2), 130)).toBeNull();
   expect(pressureTrend(readings, 1000)).toBeNull();
+});
+
+test("the fall is that of the line or of the last two readings, whichever is steeper, less what two readings may stray", () => {
+  const fall = (...read: [number, number][]) =>
+    fallBarPerMin(
+      read.map(([atS, barG]) => at(atS, { kind: "pressure", barG })),
+      (read.at(-1)?.[0] ?? 0) + 1,
+      0.1,
+    );
+  // two readings of 0.1 bar each stray from each other by 0.14 bar, and by twice that one time in twenty
+  expect(fall([0, 3], [120, 3], [240, 2])).toBeCloseTo((1 - 0.2 * Math.SQRT2) / 2, 12);
+  expect(fall([0, 3], [60, 3], [120, 3], [180, 3], [240, 2])).toBeCloseTo(1 - 0.2 * Math.SQRT2, 12);
+  expect(fall([0, 3], [60, 1.5])).toBeCloseTo(1.5 - 0.2 * Math.SQRT2, 12);
+  // a steady fall of 0.4 bar a minute shows in the line
+  expect(fall([0, 3], [30, 2.8], [60, 2.6], [90, 2.4])).toBeCloseTo(0.4, 12);
+  expect(fall([0, 3], [5, 2.8])).toBe(0);
+  expect(fall([0, 2], [60, 3])).toBe(0);
+  expect(fall([0, 3], [0, 2])).toBe(0);
+  const old = [at(0, { kind: "pressure", barG: 3 }), at(60, { kind: "pressure", barG: 1 })];
+  expect(fallBarPerMin(old, 400, 0.1)).toBe(0);
 });
 
 test("a stop between laps is not counted as a lap's time", () => {

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { footplate } from "../../preferences/footplate.ts";
-import { alarmSound, buzz, dueSound } from "./signals.ts";
-import type { Alarm, Standing } from "./standing.ts";
+import { alarmSound, buzz, dueSound, touched } from "./signals.ts";
+import type { Standing } from "./standing.ts";
 
 export interface Overdue {
   pressure: boolean;
@@ -19,15 +19,12 @@ export function overdueOf(standing: Standing, nowS: number): Overdue {
   };
 }
 
-/** Speaks up when an alarm is raised or a reading falls due, once for each. */
-export function useAlerts(alarms: readonly Alarm[], overdue: Overdue): void {
-  useRaised(
-    alarms.map((alarm) => alarm.name),
-    () => {
-      alarmSound();
-      buzz([200, 100, 200, 100, 200]);
-    },
-  );
+/** Speaks up when an alarm is raised or a reading falls due, once for each call. */
+export function useAlerts(calls: readonly string[], overdue: Overdue): void {
+  useRaised(calls, () => {
+    alarmSound();
+    buzz([200, 100, 200, 100, 200]);
+  });
   useRaised(
     (["pressure", "water"] as const).filter((each) => overdue[each]),
     () => {
@@ -37,13 +34,16 @@ export function useAlerts(alarms: readonly Alarm[], overdue: Overdue): void {
   );
 }
 
-/** Does something when a name comes up that was not there before. */
+/** Does something when a name comes up that was not there before; looked at whenever the page is drawn. */
 function useRaised(names: readonly string[], raised: () => void): void {
-  const before = useRef<ReadonlySet<string>>(new Set());
-  const now = names.join(" ");
+  const said = useRef<ReadonlySet<string>>(new Set());
   useEffect(() => {
-    const set = new Set(now === "" ? [] : now.split(" "));
-    if ([...set].some((name) => !before.current.has(name))) raised();
-    before.current = set;
-  }, [now]);
+    const now = newlySaid(said.current, names, touched());
+    if (now !== null) raised();
+    said.current = now ?? new Set(names.filter((name) => said.current.has(name)));
+  });
 }
+
+/** What has been said with what is said now; null where there is nothing to say, or nobody would hear it. */
+export const newlySaid = (said: ReadonlySet<string>, names: readonly string[], isHeard: boolean) =>
+  isHeard && names.some((name) => !said.has(name)) ? new Set(names) : null;

@@ -1,11 +1,13 @@
 import { forecastOf } from "../../../src/analysis/forecast.ts";
+import type { Phase } from "../../../src/analysis/phases.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
-import { rateWithin, waterOf } from "../../../src/analysis/water.ts";
+import { rateWithin, type Water, waterOf } from "../../../src/analysis/water.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { type Figure, interval, isMeasured } from "../../../src/quantity/measured.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { type FuelEnd, fuelEnd, type Likely } from "./fuel-end.ts";
+import type { WaterLeft } from "./standing.ts";
 
 /** What can be reckoned of a steaming that goes on, as of its last entry. */
 export interface Reckoning {
@@ -17,10 +19,17 @@ export interface Reckoning {
   why: string;
   /** of the phase that goes on */
   steamingRateGPerMin: Likely | null;
+  /** of the last run that tells one: she may go on like that at any moment */
+  runningGPerMin: number | null;
   fuelEnd: FuelEnd;
 }
 
 const NINE_IN_TEN = 0.9;
+/** A run that was shorter, or looked back on no further, tells no rate, s. */
+const SHORTEST_S = 60;
+const LOOKS_BACK_S = 600;
+/** When she goes on she may draw so many times what she drew on the last run (our choice). */
+const QUICKER = 1.5;
 
 /** Works it out on the phone, from what stands in its own log. Null where there is nothing to reckon with, or the log cannot be worked out. */
 export function reckon(
@@ -42,6 +51,7 @@ export function reckon(
       why: forecast === null ? "no water was read in the glass yet" : whyOf(forecast.minutesToLowest),
       steamingRateGPerMin:
         now === undefined || now.name === "raising" ? null : likely(rateWithin(water, now.fromS, now.toS)),
+      runningGPerMin: runningGPerMin(sources.phases, water),
       fuelEnd: fuelEnd(engine, entries, sources),
     };
   } catch (error) {
@@ -54,9 +64,37 @@ export function reckon(
       lapsToLowest: null,
       why,
       steamingRateGPerMin: null,
+      runningGPerMin: null,
       fuelEnd: { minutes: null, why },
     };
   }
+}
+
+function runningGPerMin(phases: readonly Phase[], water: Water): number | null {
+  for (const { name, fromS, toS } of [...phases].reverse()) {
+    if (name !== "running" || toS - fromS < SHORTEST_S) continue;
+    const rate = rateWithin(water, Math.max(fromS, toS - LOOKS_BACK_S), toS);
+    if (isMeasured(rate) && interval(rate)[0] > 0) return rate.value;
+  }
+  return null;
+}
+
+/**
+ * What is left by now. A stop, or another way of going on, puts no water in: what was soon low stays so, by what she
+ * last drew on the run.
+ */
+export function waterLeft(reckoning: Reckoning | null, nowS: number): WaterLeft {
+  const { waterAboveLowestG: above, minutesToLowest, runningGPerMin, atS } = reckoning ?? { atS: 0 };
+  if (above == null) return { likelyMin: null, leastMin: null };
+  const agoMin = Math.max(0, nowS - atS) / 60;
+  const least = [
+    minutesToLowest != null && minutesToLowest.low - agoMin,
+    runningGPerMin != null && above.value / (QUICKER * runningGPerMin),
+  ].filter((each) => each !== false);
+  return {
+    likelyMin: above.value <= 0 ? 0 : minutesToLowest == null ? null : minutesToLowest.value - agoMin,
+    leastMin: least.length === 0 ? null : Math.min(...least),
+  };
 }
 
 function likely(figure: Figure | undefined): Likely | null {

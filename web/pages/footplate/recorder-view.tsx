@@ -1,6 +1,7 @@
 import { useComputed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
+import { readingErrors } from "../../../src/analysis/instruments.ts";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
@@ -23,10 +24,11 @@ import { useKeys } from "./keys.ts";
 import { Lock } from "./lock.tsx";
 import { Opened, type Opening, type Plain } from "./opened.tsx";
 import { Outlook } from "./outlook.tsx";
-import { pressureTrend } from "./pressure-trend.ts";
+import { fallBarPerMin, pressureTrend } from "./pressure-trend.ts";
 import { Readings } from "./readings.tsx";
+import { waterLeft } from "./reckoning.ts";
 import type { Content, Recorder } from "./recorder.ts";
-import { alarmsOf, standingOf } from "./standing.ts";
+import { alarmsOf, callsOf, standingOf } from "./standing.ts";
 import { Tiles } from "./tiles.tsx";
 import { UnkeptBar } from "./unkept-bar.tsx";
 import { useNowS } from "./use-now.ts";
@@ -51,13 +53,10 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     if (known.current !== null) known.current.tabIndex = 0;
   }, []);
 
-  const minutesLow =
-    reckoning?.minutesToLowest == null
-      ? null
-      : reckoning.minutesToLowest.low - Math.max(0, nowS - reckoning.atS) / 60;
-  const alarms = alarmsOf(engine, standing, trend, minutesLow);
+  const fall = fallBarPerMin(entries.value, nowS, readingErrors(engine).pressureReadingBar);
+  const alarms = alarmsOf(engine, standing, fall, waterLeft(reckoning, nowS));
   const overdue = overdueOf(standing, nowS);
-  useAlerts(alarms, overdue);
+  useAlerts(callsOf(alarms, standing, nowS), overdue);
 
   const lap = () => void recorder.keep({ kind: "lap", count: 1 });
   const open = (what: Plain, raw: RawTime = rawNow()) => {

@@ -3,7 +3,7 @@ import { footplate } from "../../preferences/footplate.ts";
 let audio: AudioContext | null = null;
 
 /** Browsers complain of sound and buzz on a page that nobody has touched yet. */
-const touched = (): boolean => navigator.userActivation?.hasBeenActive ?? true;
+export const touched = (): boolean => navigator.userActivation?.hasBeenActive ?? true;
 
 /** A short tone; a browser gives none before the first tap. */
 function tone(hertz: number, seconds: number, loud: number, afterS = 0): void {

@@ -63,6 +63,12 @@ export interface Alarm {
   word: string;
 }
 
+/** Minutes until the water is at the lowest level: as is likely, and at the least. Not above 0: it is reckoned to be there. */
+export interface WaterLeft {
+  likelyMin: number | null;
+  leastMin: number | null;
+}
+
 /** The pressure falls fast where it loses so much of its working pressure in a minute (our choice). */
 const FALLING_SHARE = 0.1;
 /** Water is soon at the lowest where it may be there within so many minutes (our choice). */
@@ -73,25 +79,37 @@ const OVER = 1.1;
 /** What wants a look at once. Said by word, mark and sound, and never instead of looking at the glass. */
 export function alarmsOf(
   engine: Locomotive,
-  standing: Standing,
-  trendBarPerMin: number | null,
-  minutesLow: number | null,
+  { pressure, level, fire }: Standing,
+  fallBarPerMin: number,
+  { likelyMin, leastMin }: WaterLeft,
 ): Alarm[] {
   const alarms: Alarm[] = [];
-  const { pressure, level } = standing;
+  const raise = (name: Alarm["name"], grade: Alarm["grade"], word: string) =>
+    alarms.push({ name, grade, word });
   const working = engine.workingPressureBarG;
-  if (level !== null && level.mm <= engine.boiler.lowestLevelMm) {
-    alarms.push({ name: "low-water", grade: "danger", word: "Low water" });
-  } else if (minutesLow !== null && minutesLow < SOON_MIN) {
-    alarms.push({ name: "water-soon-low", grade: "caution", word: "Water soon low" });
-  }
-  if (pressure !== null && pressure.barG > OVER * working) {
-    alarms.push({ name: "over-pressure", grade: "danger", word: "Far above working pressure" });
-  } else if (pressure !== null && pressure.barG > working) {
-    alarms.push({ name: "valve-should-lift", grade: "caution", word: "Above working pressure" });
-  }
-  if (trendBarPerMin !== null && standing.fire !== "out" && trendBarPerMin < -FALLING_SHARE * working) {
-    alarms.push({ name: "falling-fast", grade: "caution", word: "Pressure falling fast" });
-  }
+  const burns = fire !== "out";
+  if (level !== null && level.mm <= engine.boiler.lowestLevelMm) raise("low-water", "danger", "Low water");
+  else if (burns && likelyMin !== null && likelyMin <= 0)
+    raise("low-water", "danger", "Low water by the reckoning");
+  else if (burns && leastMin !== null && leastMin < SOON_MIN)
+    raise("water-soon-low", "caution", "Water soon low");
+  if (pressure !== null && pressure.barG > OVER * working)
+    raise("over-pressure", "danger", "Far above working pressure");
+  else if (pressure !== null && pressure.barG > working)
+    raise("valve-should-lift", "caution", "Above working pressure");
+  if (burns && fallBarPerMin > FALLING_SHARE * working)
+    raise("falling-fast", "caution", "Pressure falling fast");
   return alarms.sort((a, b) => Number(b.grade === "danger") - Number(a.grade === "danger"));
 }
+
+/** By what each alarm is told from one that was said: a danger anew at each reading, and each minute while the fire burns. */
+export const callsOf = (
+  alarms: readonly Alarm[],
+  { pressure, level, fire }: Standing,
+  nowS: number,
+): string[] =>
+  alarms.map(({ name, grade }) => {
+    if (grade === "caution") return name;
+    const readS = (name === "low-water" ? level : pressure)?.atS ?? 0;
+    return `${name} ${readS} ${fire === "out" ? "" : Math.floor((nowS - readS) / 60)}`;
+  });
