@@ -18,6 +18,7 @@ afterAll(async () => {
 
 const screens = {
   "phone upright": { width: 390, height: 844 },
+  "phone under its browser's bars": { width: 390, height: 664 },
   "phone on its side": { width: 844, height: 390 },
   tablet: { width: 820, height: 1180 },
 };
@@ -40,8 +41,8 @@ const targets = (page: Page) =>
     );
     return [...(all ?? [])].map((element) => {
       const { x, y, width, height, bottom } = element.getBoundingClientRect();
-      // what is known may scroll: only what shows of it can be tapped
-      const known = element.closest(".known")?.getBoundingClientRect();
+      // what is known may scroll, and on a short screen what is asked: only what shows of it can be tapped
+      const known = element.closest(".known, .asides")?.getBoundingClientRect();
       const shows = known === undefined ? height : Math.min(bottom, known.bottom) - Math.max(y, known.top);
       return {
         name: element.textContent ?? "",
@@ -79,6 +80,27 @@ async function measured(page: Page, where: string): Promise<Target[]> {
     }
   }
   return found;
+}
+
+/** The whole of what the alarm says, with the words to look at the glass, and nothing over it. */
+async function alarmInSight(page: Page, where: string): Promise<void> {
+  const seen = await page.evaluate(() => {
+    const alarms = document.querySelector(".alarms");
+    if (alarms === null) return null;
+    const all = document.createRange();
+    all.selectNodeContents(alarms);
+    const lines = [...all.getClientRects()].filter(({ width }) => width > 1);
+    const covered = lines.filter(({ left, right, top, bottom }) =>
+      [left + 0.5, right - 0.5].some((x) => {
+        const at = [top + 1, bottom - 1].map((y) => document.elementFromPoint(x, y));
+        return at.some((element) => element === null || !alarms.contains(element));
+      }),
+    );
+    return { words: alarms.textContent, lines: lines.length, covered: covered.length };
+  });
+  expect(seen, where).toMatchObject({ covered: 0 });
+  expect(seen?.lines, where).toBeGreaterThan(0);
+  expect(seen?.words, where).toContain("Look at the glass.");
 }
 
 const contrastOnly = ["color-contrast"];
@@ -147,8 +169,9 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       });
       const bare = (await look("the Footplate")).filter(({ isDoing }) => isDoing);
       expect(bare.length).toBe(9);
-      const upright = viewport.height > viewport.width;
-      for (const { name: which, y, height } of upright ? bare : []) {
+      // under a browser's bars what is done takes more than half of the screen
+      const isTall = viewport.height > 800;
+      for (const { name: which, y, height } of isTall ? bare : []) {
         expect(y + height / 2, `the middle of ${which}`).toBeGreaterThanOrEqual(viewport.height / 2);
       }
       /** in whatever state, what is done stands where the thumb found it first */
@@ -209,6 +232,12 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await type("w", /^Water/, "0.5");
       await page.getByText("Low water.").waitFor();
       await unmoved("low water");
+      await alarmInSight(page, "low water");
+      await page.keyboard.press("l");
+      await page.keyboard.press("l");
+      await page.locator(".doubt-bar").waitFor();
+      await unmoved("low water and a lap in doubt");
+      await alarmInSight(page, "low water and a lap in doubt");
 
       await sheet("n", /^Note/);
       await look("Note");

@@ -6,33 +6,28 @@ import type { Alarm } from "./standing.ts";
 
 const LOOK = "Look at the glass.";
 
-/** What is reckoned to come, and what wants a look at once; never without the words to look at the glass. */
-export function Outlook({
-  reckoning,
-  alarms,
-  nowS,
-}: {
-  reckoning: Reckoning | null;
-  alarms: readonly Alarm[];
-  nowS: number;
-}) {
-  const danger = alarms.some((alarm) => alarm.grade === "danger");
-  const grade = danger ? "danger" : alarms.length > 0 ? "caution" : "plain";
+/** What wants a look at once: always in sight, and never without the words to look at the glass. */
+export function Alarms({ alarms }: { alarms: readonly Alarm[] }) {
+  const [first] = alarms;
+  if (first === undefined) return null;
   return (
-    <div class={`outlook ${grade}`} role={danger ? "alert" : "status"}>
-      {alarms.map((alarm) => (
-        <p key={alarm.name} class="alarm">
-          <Mark of={alarm.grade} /> <strong>{alarm.word}.</strong>
-        </p>
+    <div class={`alarms ${first.grade}`} role={first.grade === "danger" ? "alert" : "status"}>
+      {alarms.map(({ name, grade, word }) => (
+        <strong key={name}>
+          <Mark of={grade} /> {word}.{" "}
+        </strong>
       ))}
-      <p>
-        {reckoning === null || (danger && reckoning.minutesToLowest === null) ? (
-          LOOK
-        ) : (
-          <Words reckoning={reckoning} nowS={nowS} />
-        )}
-      </p>
+      {LOOK}
     </div>
+  );
+}
+
+/** What is reckoned to come. */
+export function Outlook({ reckoning, nowS }: { reckoning: Reckoning | null; nowS: number }) {
+  return (
+    <p class="outlook" role="status">
+      {reckoning === null ? LOOK : <Words reckoning={reckoning} nowS={nowS} />}
+    </p>
   );
 }
 

@@ -23,7 +23,7 @@ import { Foot } from "./foot.tsx";
 import { useKeys } from "./keys.ts";
 import { Lock } from "./lock.tsx";
 import { Opened, type Opening, type Plain } from "./opened.tsx";
-import { Outlook } from "./outlook.tsx";
+import { Alarms, Outlook } from "./outlook.tsx";
 import { fallBarPerMin, pressureTrend } from "./pressure-trend.ts";
 import { Readings } from "./readings.tsx";
 import { waterLeft } from "./reckoning.ts";
@@ -130,10 +130,11 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
           </header>
           {notice}
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
-          <Outlook reckoning={reckoning} alarms={alarms} nowS={nowS} />
+          <Outlook reckoning={reckoning} nowS={nowS} />
         </section>
-        {(held > 0 || doubtful !== undefined || unkept.value.length > 0) && (
+        {(held > 0 || doubtful !== undefined || unkept.value.length + alarms.length > 0) && (
           <div class="asides">
+            <Alarms alarms={alarms} />
             <UnkeptBar recorder={recorder} />
             <DripBar
               steamingId={head.id}
