@@ -63,6 +63,27 @@ test.each([
   await context.close();
 });
 
+test.each([HOUR_MS, -HOUR_MS])(
+  "who looks on with a clock that is wrong by %d ms sees what is in steam, and how long ago by the server's clock",
+  async (skewMs) => {
+    const startedAt = new Date(Date.now() - 60_000).toISOString().replace(/\.\d+Z$/, "+00:00");
+    const entries = [{ kind: "pressure", barG: 3, atS: 10 }];
+    const steaming = { locomotiveId: "tansy", purpose: "trial", startedAt, entries };
+    await server.ask("/api/steamings", "POST", { ...steaming, id: `looked-on-${skewMs}` });
+    const context = await browser.newContext({ viewport: sizes.phone });
+    await pairPhone(context, server);
+    await context.addInitScript(skewed(skewMs));
+    const page = await context.newPage();
+    await page.goto(`${server.lanAddress}/`);
+    const line = page.locator(".in-steam li p", { hasText: /3 bar \d+ s ago/ }).first();
+    await line.waitFor();
+    const [, agoS] = /3 bar (\d+) s ago/.exec((await line.textContent()) ?? "") ?? [];
+    expect(Number(agoS)).toBeGreaterThanOrEqual(49);
+    await context.close();
+    await server.ask(`/api/steamings/looked-on-${skewMs}`, "DELETE");
+  },
+);
+
 test("a clock that is set while the server is away is noticed, and what was tapped before and after it keeps its true time", async () => {
   const context = await browser.newContext({ viewport: sizes.phone });
   await pairPhone(context, server);
@@ -92,3 +113,32 @@ test("a clock that is set while the server is away is noticed, and what was tapp
   expect(raw[0]?.raw.epoch).not.toBe(raw[1]?.raw.epoch);
   await context.close();
 });
+
+test.each([
+  ["20 min behind", -20, "back by 20 min"],
+  ["an hour ahead", 60, "ahead by 60 min"],
+])(
+  "a server that comes back %s tears no steaming in two: times go on by the phone's clock, and it is said",
+  async (_name, aheadMin, said) => {
+    const context = await browser.newContext({ viewport: sizes.phone });
+    await pairPhone(context, server);
+    const page = await context.newPage();
+    const id = await beginSteaming(page, server.lanAddress);
+    await tile(page, "Lap").click();
+    const firstMs = Date.now();
+    await allSent(page);
+    await server.kill();
+    await server.start(aheadMin * 60_000);
+    await page.locator(".contact", { hasText: `server's clock was set ${said}` }).waitFor();
+    await tile(page, "Lap").click();
+    const apartS = (Date.now() - firstMs) / 1000;
+    await kept(page, 2);
+    await allSent(page);
+    const [first, second] = await entriesAt(server, id);
+    expect(Math.abs((second?.atS ?? Number.NaN) - (first?.atS ?? Number.NaN) - apartS)).toBeLessThan(1);
+    expect(await page.locator(".run-clock").textContent()).toMatch(/^0:/);
+    await context.close();
+    await server.kill();
+    await server.start();
+  },
+);

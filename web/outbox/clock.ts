@@ -65,9 +65,21 @@ export async function learnOffset(offsetMs: number, roundTripMs: number, epoch: 
   return learnt;
 }
 
-/** Whether an answer of the server tells of another clock than the one that was measured. */
-export const departs = (offsetMs: number, roundTripMs: number): boolean =>
-  clock.look() !== 0 || clock.departs(offsetMs, roundTripMs);
+/** By how much the server's clock was set while this one ran on, ms: times go on by this one. */
+export const serverMovedMs = signal(0);
+
+/** Whether an answer of the server tells that this clock is another than the one that was measured. */
+export function departs(offsetMs: number, roundTripMs: number): boolean {
+  const does = clock.look() !== 0 || clock.departs(offsetMs, roundTripMs);
+  serverMovedMs.value = clock.movedMs();
+  return does;
+}
+
+/** A new steaming goes by the server's clock as it is now. */
+export function measureAnew(): void {
+  clock.measureAnew();
+  serverMovedMs.value = 0;
+}
 
 /** Whether the clock was set since the last look: by how many ms, else 0. */
 export async function lookAtClock(): Promise<number> {

@@ -29,8 +29,15 @@ export interface PhoneClock {
   look(slept?: boolean): number;
   /** @param epoch in which it was measured. @returns whether that is still the one that lasts; else nothing is learnt */
   learn(offsetMs: number, roundTripMs: number, epoch: string): boolean;
-  /** Whether an answer departs from the offset that was measured: then a stretch begins in which none is known. */
+  /**
+   * Whether an answer departs from the offset that was measured: then a stretch begins in which none is known. Where it
+   * departs by more than this clock can have been set by unseen, the server's was set: the stretch goes on as measured.
+   */
   departs(offsetMs: number, roundTripMs: number): boolean;
+  /** by how much the server's clock was set since it was measured, ms; 0: it was not */
+  movedMs(): number;
+  /** the next answer is believed, whosever clock was set */
+  measureAnew(): void;
 }
 
 /**
@@ -62,11 +69,13 @@ export function phoneClock(
     return epoch;
   };
   let current = begin(0, false);
+  let movedMs = 0;
   const look = (slept = mayHaveSlept()): number => {
     const jumpMs = wall() - steady() - anchorMs;
     if (Math.abs(jumpMs) <= STEP_MS) return 0;
     anchorMs += jumpMs;
     current = begin(jumpMs, slept);
+    movedMs = 0;
     return jumpMs;
   };
   return {
@@ -85,9 +94,17 @@ export function phoneClock(
     },
     departs: (offsetMs, roundTripMs) => {
       const known = current.offsetMs;
-      if (known === null || Math.abs(offsetMs - known) <= roundTripMs / 2 + DEPARTS_MS) return false;
-      current = begin(known - offsetMs, true);
+      const by = offsetMs - (known ?? offsetMs);
+      const allowedMs = roundTripMs / 2 + DEPARTS_MS;
+      movedMs = Math.abs(by) > allowedMs + STEP_MS ? by : 0;
+      if (known === null || movedMs !== 0 || Math.abs(by) <= allowedMs) return false;
+      current = begin(-by, true);
       return true;
+    },
+    movedMs: () => movedMs,
+    measureAnew: () => {
+      if (movedMs !== 0) current = begin(-movedMs, false);
+      movedMs = 0;
     },
   };
 }

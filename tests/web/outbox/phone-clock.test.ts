@@ -108,6 +108,34 @@ test("an answer that departs from the known offset by more than half its way and
   expect(offsetIn(clock.epochs, clock.epoch().id)).toEqual({ offsetMs: 400, sure: true });
 });
 
+test.each([-20 * 60_000, HOUR_MS])(
+  "a server whose clock was set by %d ms sets nobody else's: the stretch goes on as it was measured, until a new start",
+  (byMs) => {
+    const { clock, pass, set } = phone();
+    const before = clock.epoch().id;
+    clock.learn(1000, 10, before);
+    pass(60_000);
+    expect(clock.departs(1000 + byMs, 40)).toBe(false);
+    expect(clock.movedMs()).toBe(byMs);
+    expect(clock.epoch().id).toBe(before);
+    expect(offsetIn(clock.epochs, before)).toEqual({ offsetMs: 1000, sure: true });
+    // and set right again
+    expect(clock.departs(1000, 40)).toBe(false);
+    expect(clock.movedMs()).toBe(0);
+    clock.departs(1000 + byMs, 40);
+    clock.measureAnew();
+    expect(clock.movedMs()).toBe(0);
+    expect(offsetIn(clock.epochs, clock.epoch().id)).toEqual({ offsetMs: 1000 + byMs, sure: true });
+    clock.learn(1000 + byMs, 10, clock.epoch().id);
+    expect(offsetIn(clock.epochs, before)).toEqual({ offsetMs: 1000, sure: true });
+    // this phone's own clock that was set is seen by its steady one, and the server's is then what tells the time
+    set(HOUR_MS);
+    expect(clock.look(false)).toBe(HOUR_MS);
+    clock.learn(byMs - HOUR_MS, 10, clock.epoch().id);
+    expect(clock.movedMs()).toBe(0);
+  },
+);
+
 test("nothing departs from an offset that is not known", () => {
   const { clock } = phone();
   expect(clock.departs(1e9, 10)).toBe(false);

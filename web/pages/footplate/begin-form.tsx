@@ -7,10 +7,11 @@ import { FieldList } from "../../forms/field-list.tsx";
 import { halfGiven } from "../../forms/half-given.ts";
 import { beginFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { unreadable } from "../../forms/unreadable.ts";
-import { rawNow, serverMsOf } from "../../outbox/clock.ts";
+import { measureAnew, rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EngineHere } from "../../outbox/engines-here.ts";
 import { keepSteaming } from "../../outbox/records.ts";
 import { momentOf } from "../../outbox/stamp.ts";
+import { runningHere } from "../../outbox/steamings.ts";
 import { Notice } from "../../parts/notice.tsx";
 
 interface Properties {
@@ -39,10 +40,12 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
   const begin = async () => {
     tried.value = true;
     if (problemsOf(draft.value).length > 0) return;
-    const raw = rawNow();
-    const id = newId(raw.phoneMs);
-    const head = { ...draft.value, id, locomotiveId: engine.id, startedAt: momentOf(serverMsOf(raw)) };
     try {
+      // one that goes on keeps its clock
+      if ((await runningHere()).length === 0) measureAnew();
+      const raw = rawNow();
+      const id = newId(raw.phoneMs);
+      const head = { ...draft.value, id, locomotiveId: engine.id, startedAt: momentOf(serverMsOf(raw)) };
       await keepSteaming(head as unknown as SteamingHead, engine, raw);
       onBegun(id);
     } catch (error) {

@@ -1,7 +1,8 @@
-import { clockChecked } from "../../outbox/clock.ts";
+import { clockChecked, serverMovedMs } from "../../outbox/clock.ts";
 import { contact, waiting } from "../../outbox/outbox-state.ts";
 import { unkept } from "../../outbox/unkept.ts";
 import { Mark } from "../../parts/mark.tsx";
+import { spanInWords } from "../../words/time.ts";
 
 const troubleWords = {
   "no-answer": "server out of reach",
@@ -48,6 +49,12 @@ export function ContactWords({ onCopy, pending, refused, steamingRefused }: Prop
         </p>
       )}
       {trouble !== null && !clockChecked.value && <p>times by this phone's clock, not checked yet</p>}
+      {serverMovedMs.value !== 0 && (
+        <p class="trouble">
+          <Mark of="caution" /> server's clock was set {serverMovedMs.value < 0 ? "back" : "ahead"} by{" "}
+          {spanInWords(Math.abs(serverMovedMs.value) / 1000)}: times go on as before
+        </p>
+      )}
       {trouble === "not-paired" && (
         <a class="button" href="#/pair">
           Pair it

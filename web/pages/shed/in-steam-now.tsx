@@ -5,6 +5,7 @@ import { call } from "../../api/client.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
+import { glimpseOffset } from "../../outbox/server-clock.ts";
 import { footplateAddress, sheetAddress } from "../../route.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
@@ -26,6 +27,8 @@ type Running = Record<string, LogEntry[]>;
 /** Engines that somebody is steaming at this moment, as it happens. */
 export function InSteamNow({ shed, onNews }: Properties) {
   const running = useSignal<Running>({});
+  // of the server, by which the entries are timed
+  const offsetMs = useSignal(0);
   const nowMs = useSignal(Date.now());
   const recent = shed.engines.flatMap(({ locomotive, steamings }) =>
     steamings
@@ -36,6 +39,15 @@ export function InSteamNow({ shed, onNews }: Properties) {
 
   useEffect(() => {
     let left = false;
+    const tick = () => {
+      nowMs.value = Date.now() + offsetMs.peek();
+    };
+    glimpseOffset(() => call<{ nowMs: number }>("GET", addresses.clock))
+      .then((found) => {
+        offsetMs.value = found?.offsetMs ?? 0;
+        tick();
+      })
+      .catch(() => undefined);
     const fetchOne = async (id: string) => {
       const { entries } = await call<{ entries: LogEntry[] }>("GET", addresses.steaming(id));
       if (!left) running.value = { ...running.peek(), [id]: entries };
@@ -47,17 +59,15 @@ export function InSteamNow({ shed, onNews }: Properties) {
       if (event.of !== "entry") return;
       if (!known.includes(event.steamingId)) onNews();
       else void fetchOne(event.steamingId).catch(() => undefined);
-      nowMs.value = Date.now();
+      tick();
     });
-    const timer = setInterval(() => {
-      nowMs.value = Date.now();
-    }, 10_000);
+    const timer = setInterval(tick, 10_000);
     return () => {
       left = true;
       unfollow();
       clearInterval(timer);
     };
-  }, [ids, onNews, running, nowMs]);
+  }, [ids, onNews, running, nowMs, offsetMs]);
 
   const steaming = recent.filter(({ steaming: { id, startedAt } }) =>
     isRunning(running.value[id] ?? [], startedAt, nowMs.value),
