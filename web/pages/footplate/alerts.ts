@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { footplate } from "../../preferences/footplate.ts";
 import { alarmSound, buzz, dueSound, touched } from "./signals.ts";
 import type { Standing } from "./standing.ts";
@@ -37,7 +37,7 @@ export function useAlerts(calls: readonly string[], overdue: Overdue): void {
 /** Does something when a name comes up that was not there before; looked at whenever the page is drawn. */
 function useRaised(names: readonly string[], raised: () => void): void {
   const said = useRef<ReadonlySet<string>>(new Set());
-  useEffect(() => {
+  useLayoutEffect(() => {
     const now = newlySaid(said.current, names, touched());
     if (now !== null) raised();
     said.current = now ?? new Set(names.filter((name) => said.current.has(name)));
