@@ -1,4 +1,11 @@
-import { absent, type Figure, interval, type Measured, standardUncertainty } from "../quantity/measured.ts";
+import {
+  absent,
+  type Figure,
+  interval,
+  type Measured,
+  scaled,
+  standardUncertainty,
+} from "../quantity/measured.ts";
 import { type Fitted, fittedLeak, fittedLoss } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { fireStretches } from "./phases.ts";
@@ -26,6 +33,13 @@ const WATER_STEP = 0.01;
 /** Beyond this part of what was thought beforehand, the readings have not told anything. */
 const NOT_TOLD_BEYOND = 0.7;
 
+/** A reading of the water counts for an end of the window it is so near to, s. */
+const BESIDE_S = 120;
+/** What an engine of this size may leak unseen, g/min (our estimate). */
+const LEAK_PERHAPS_G_PER_MIN = 0.5;
+const WEIGHED_ONLY =
+  "the engine was weighed, which tells the water that left and not what she holds: read the glass too, or measure the filling";
+
 /** Loss and leak of a boiler shut in hot; null where it never was. */
 export function coolingOf(from: Sources, water: Water): Cooling | null {
   const stretch = shutInWindow(from);
@@ -43,16 +57,19 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     );
   if (last.atS - first.atS < LEAST_S)
     return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
-  if (water.balance === null) return none(`the heat that the boiler holds is not known: ${water.why}`);
-  const contents = water.balance.estimate({ unit: "g", contents: [[first.atS, 1]] });
-  if (contents === null) return none(`the heat that the boiler holds is not known: ${NOT_TOLD}`);
-
   const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0] + 1)?.[1];
   const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
+  const drop = dropWithin(water, stretch[0], first.atS, last.atS);
+  const contents = contentsAtFirst(water, first.atS, last.atS);
+  if (contents.value === null) {
+    const why = `the heat that the boiler holds is not known: ${contents.why}`;
+    const { perLeakG } = modelWith(0);
+    const leak = drop.value === null ? drop : notInwards(scaled(drop, 1 / perLeakG, "g/min"));
+    return { ...none(why), leak };
+  }
   const model = modelWith(contents.value);
   const roughW = roughLossW(model);
   if (!(roughW > 0)) return none("the pressure did not fall with all shut");
-  const drop = drawnWithin(water, [[first.atS, last.atS]]);
   const rough = fittedLoss(from, model, drop, { lossW: roughW, leakGPerMin: 0 });
   if (!(rough.figure.value > 0)) return none("the pressure did not fall with all shut");
 
@@ -99,12 +116,52 @@ function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, p
   return { ...loss, parts: parts.filter((part) => part.u !== 0) };
 }
 
+/**
+ * Water in the boiler at the first pressure of the window, g: from the balance, else from a lone reading while shut in,
+ * with doubt for what may have left between the two.
+ */
+function contentsAtFirst({ input, balance, why }: Water, firstS: number, lastS: number): Figure {
+  const readings = input.readings.filter(({ of }) => of === "contents");
+  const [only] = readings;
+  // the weight of the whole engine alone tells what left, not what stood in the boiler
+  if (only === undefined) return absent(why.startsWith("nothing") ? why : WEIGHED_ONLY);
+  if (balance !== null) return balance.estimate({ unit: "g", contents: [[firstS, 1]] }) ?? absent(NOT_TOLD);
+  if (readings.length > 1 || only.atS < firstS - BESIDE_S || only.atS > lastS + BESIDE_S) return absent(why);
+  const leftG = (LEAK_PERHAPS_G_PER_MIN * Math.abs(only.atS - firstS)) / 60;
+  return {
+    value: only.grams,
+    unit: "g",
+    parts: [
+      { name: "readings", u: only.uGrams },
+      ...only.shared.map(({ uGrams, ...part }) => ({ ...part, u: uGrams })),
+      { name: "leak not known", u: leftG },
+    ].filter(({ u }) => u !== 0),
+  };
+}
+
+/**
+ * Water that left while shut in, g. Where none was read about both ends of the window, the share that left within it is
+ * only a guess about when she leaked, and tells nothing of the leak.
+ */
+function dropWithin(water: Water, shutS: number, firstS: number, lastS: number): Figure {
+  const { readings } = water.input;
+  const aside = Math.max(BESIDE_S, (lastS - firstS) / 4);
+  const read = (fromS: number, toS: number) => readings.some(({ atS }) => atS >= fromS && atS <= toS);
+  const told =
+    read(Math.min(shutS, firstS) - BESIDE_S, firstS + aside) && read(lastS - aside, lastS + 2 * aside);
+  return told || water.balance === null ? drawnWithin(water, [[firstS, lastS]]) : absent(NOT_TOLD);
+}
+
 /** Nothing leaks inwards: value and range end at none. */
 function leakOf({ figure: leak, left }: Fitted): Figure {
   if (left > NOT_TOLD_BEYOND)
     return absent(
       "the fall of water with all shut is lost in its reading errors: read the glass more often, and for longer",
     );
+  return notInwards(leak);
+}
+
+function notInwards(leak: Measured): Figure {
   const [low, high] = interval(leak);
   if (low >= 0) return leak;
   return {

@@ -1,5 +1,6 @@
 import { median } from "simple-statistics";
 import type { Locomotive } from "../logbook/locomotive.ts";
+import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
 import type { PressureCourse } from "./pressure-course.ts";
 import type { PhaseName } from "./report-schema.ts";
@@ -26,12 +27,17 @@ const STOP_IN_LAPS = 5;
 const SLIVER_S = 15;
 
 /** Marked phases, each until the next mark; what lies before the first mark, or without any, is inferred. */
-export function phasesOf(timeline: Timeline, pressure: PressureCourse, locomotive: Locomotive): Phase[] {
+export function phasesOf(
+  timeline: Timeline,
+  pressure: PressureCourse,
+  locomotive: Locomotive,
+  purpose: Steaming["purpose"] = "trial",
+): Phase[] {
   const endS = timeline.lastS;
   if (endS === null) return [];
   const marks = timeline.of("phase");
   const firstMarkS = marks[0]?.atS ?? endS;
-  const phases = inferredPhases(timeline, pressure, locomotive)
+  const phases = inferredPhases(timeline, pressure, locomotive, purpose)
     .map((phase) => ({ ...phase, toS: Math.min(phase.toS, firstMarkS) }))
     .filter(
       (phase) => phase.toS - phase.fromS > (marks.length > 0 && phase.toS === firstMarkS ? SLIVER_S : 0),
@@ -112,7 +118,21 @@ export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
     timeline.lastS ?? 0,
   );
 
-function inferredPhases(timeline: Timeline, pressure: PressureCourse, locomotive: Locomotive): Phase[] {
+/** In a hot hold of which the fire was not written down, all from the highest pressure on is shut in. */
+function shutInFromS(timeline: Timeline, { points }: PressureCourse, purpose: Steaming["purpose"]): number {
+  if (purpose !== "hot-hold" || timeline.of("fire").length > 0 || points.length === 0)
+    return Number.POSITIVE_INFINITY;
+  const startS = timeline.entries[0]?.atS ?? 0;
+  const [highestS] = points.reduce((a, b) => (b[1] > a[1] ? b : a));
+  return highestS - startS <= SLIVER_S ? startS : highestS;
+}
+
+function inferredPhases(
+  timeline: Timeline,
+  pressure: PressureCourse,
+  locomotive: Locomotive,
+  purpose: Steaming["purpose"],
+): Phase[] {
   const endS = timeline.lastS ?? 0;
   const startS = timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0;
   const running = runningStretches(timeline);
@@ -120,9 +140,11 @@ function inferredPhases(timeline: Timeline, pressure: PressureCourse, locomotive
   const fireEntries = timeline.of("fire");
   const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);
-  const raisedS = Math.min(bandS ?? endS, running[0]?.[0] ?? endS);
+  const shutS = shutInFromS(timeline, pressure, purpose);
+  // a hold is raised until it is shut in
+  const raisedS = Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, running[0]?.[0] ?? endS);
 
-  const bounds = [startS, litS, raisedS, endS, ...running.flat(), ...fire.flat()]
+  const bounds = [startS, litS, raisedS, shutS, endS, ...running.flat(), ...fire.flat()]
     .filter((atS) => atS >= startS && atS <= endS)
     .sort((a, b) => a - b);
   const phases: Phase[] = [];
@@ -143,6 +165,7 @@ function inferredPhases(timeline: Timeline, pressure: PressureCourse, locomotive
       if (atS < litS) return null;
       if (!within(fire)) return "shut-in";
     }
+    if (atS >= shutS) return "shut-in";
     return atS < raisedS ? "raising" : "standing";
   }
 }

@@ -48,7 +48,9 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
       return (around.boilingK(0) - coldK) / (around.boilingK(barG) - coldK);
     },
   );
-  const phases = heldCold(steaming, timeline) ? [] : phasesOf(timeline, pressure, locomotive);
+  const phases = heldCold(steaming, timeline)
+    ? []
+    : phasesOf(timeline, pressure, locomotive, steaming.purpose);
   const laps = lapsOf(timeline, steaming, locomotive);
   const states = boilerStates(timeline, pressure, around);
   return {

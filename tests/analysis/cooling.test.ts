@@ -128,6 +128,61 @@ describe("a boiler shut in hot", () => {
     expect(Math.abs(loss.value / 40 - 1)).toBeLessThan(0.08);
   });
 
+  test("one reading of the glass on shutting in fixes the heat; the leak stays unknown", () => {
+    const once = cooled(40, 0, 0, 10).filter((entry) => entry.kind === "pressure" || entry.atS === 1000);
+    const { lossAtWorkingPressure: loss, leak } = coolingOf(once);
+    if (!isMeasured(loss)) throw new Error(loss.why);
+    expect(Math.abs(loss.value - 40)).toBeLessThan(1.96 * standardUncertainty(loss));
+    expect(Math.abs(loss.value / 40 - 1)).toBeLessThan(0.15);
+    expect(leak).toEqual({ value: null, why: expect.stringContaining("once only") });
+  });
+
+  // steam leaks as its absolute pressure: 0.5 g/min at 4 bar; what left is read off the invented boiler's own glass
+  test("the whole engine weighed at both ends gives the leak, and says why not the loss", () => {
+    const dialOnly = cooled(40, 0.5, 0, 10).filter((entry) => entry.kind === "pressure");
+    const shares = dialOnly.flatMap((entry) =>
+      entry.kind === "pressure" && entry.atS <= 1660 ? [(entry.barG + 1) / 4] : [],
+    );
+    const leftG =
+      0.5 * shares.slice(1).reduce((sum, share, i) => sum + (share + (shares[i] ?? share)) / 2, 0);
+    const { lossAtWorkingPressure: loss, leak } = coolingOf([
+      { kind: "weight", atS: 1000, g: 3000 },
+      ...dialOnly,
+      { kind: "weight", atS: 1660, g: 3000 - leftG },
+    ]);
+    expect(loss).toEqual({ value: null, why: expect.stringContaining("weighed") });
+    if (!isMeasured(leak)) throw new Error(leak.why);
+    expect(Math.abs(leak.value / 0.5 - 1)).toBeLessThan(0.06);
+  });
+
+  test("filled before lighting and drained when cold: no leak is made of when the water may have left", () => {
+    const dialOnly = cooled(40, 1, 0, 10).filter((entry) => entry.kind === "pressure");
+    const { leak } = coolingOf([
+      { kind: "fill", atS: 0, ml: 140 },
+      ...dialOnly,
+      { kind: "drained", atS: 5000, ml: 122 },
+    ]);
+    expect(leak).toEqual({ value: null, why: expect.stringContaining("where it begins and ends") });
+  });
+
+  test("a hot hold of which the fire was not written down is shut in from its highest pressure on", () => {
+    const readings = cooled(40, 0.5, 0, 10);
+    const before: Entry[] = [
+      { kind: "pressure", barG: 1, atS: 700 },
+      { kind: "pressure", barG: 2, atS: 850 },
+    ];
+    const worked = (entries: Entry[], purpose: "hot-hold" | "trial") =>
+      analyse(engine(), { ...shutIn([]), purpose, entries });
+    const { phases, cooling } = worked([...before, ...readings], "hot-hold");
+    expect(phases.map(({ name, fromS }) => [name, fromS])).toEqual([
+      ["raising", 700],
+      ["shut-in", 1000],
+    ]);
+    if (cooling === null || !isMeasured(cooling.lossAtWorkingPressure)) throw new Error("no loss");
+    expect(Math.abs(cooling.lossAtWorkingPressure.value - 40)).toBeLessThan(4.5);
+    expect(worked(readings, "trial").cooling).toBeNull();
+  });
+
   test("too few readings, too short a time and a pressure that does not fall are said", () => {
     const readings = cooled(40, 0, 0, 10);
     const why = (list: Entry[]) => coolingOf(list).lossAtWorkingPressure;
