@@ -22,6 +22,8 @@ const MOST_MOMENTS = 16;
 const NOT_TOLD_BEYOND = 0.6;
 /** A reading so many times its uncertainty above the lift shows a pressure of its own. */
 const CLEARLY_ABOVE = 3;
+/** Samples of a logger count together over so long: a moment is not written down nearer, s. */
+const TOGETHER_S = 3;
 const NAMES = {
   readings: "pressure readings",
   wander: "pressure between readings",
@@ -89,8 +91,9 @@ function readingsNear(moments: readonly Moment[], all: readonly Read[]): Read[] 
   const found = new Map<Read, number>();
   for (const { atS } of moments) {
     const near = all.filter((read) => Math.abs(read.atS - atS) <= NEAR_S);
-    const before = near.filter((read) => read.atS <= atS).slice(-EITHER_SIDE);
-    const after = near.filter((read) => read.atS > atS).slice(0, EITHER_SIDE);
+    const outwards = near.filter((read) => read.atS <= atS).reverse();
+    const before = together(outwards).slice(0, EITHER_SIDE);
+    const after = together(near.filter((read) => read.atS > atS)).slice(0, EITHER_SIDE);
     for (const read of [...before, ...after])
       found.set(read, Math.min(found.get(read) ?? Number.POSITIVE_INFINITY, Math.abs(read.atS - atS)));
   }
@@ -99,6 +102,25 @@ function readingsNear(moments: readonly Moment[], all: readonly Read[]): Read[] 
     .slice(0, MOST_READINGS)
     .map(([read]) => read)
     .sort((a, b) => a.atS - b.atS);
+}
+
+/** Readings closer than a moment is told, as one at their mean. */
+function together(reads: readonly Read[]): Read[] {
+  const groups: Read[][] = [];
+  for (const read of reads) {
+    const last = groups.at(-1);
+    const first = last?.[0];
+    if (last !== undefined && first !== undefined && Math.abs(read.atS - first.atS) < TOGETHER_S)
+      last.push(read);
+    else groups.push([read]);
+  }
+  return groups.flatMap((group) => {
+    const [only] = group;
+    if (group.length === 1 && only !== undefined) return [only];
+    const mean = (of: (read: Read) => number) =>
+      group.reduce((sum, read) => sum + of(read), 0) / group.length;
+    return [{ atS: mean(({ atS }) => atS), barG: mean(({ barG }) => barG) }];
+  });
 }
 
 /**
@@ -110,8 +132,8 @@ function highestOf(from: Sources, all: readonly Read[], top: Read, lift: Figure)
   if (lift.value === null) return byTop ?? absent("the pressure was hardly read");
   const sdOf = ({ parts }: Measured) =>
     Math.hypot(...parts.filter((part) => part.source === undefined).map((part) => part.u));
-  const doubt = Math.hypot(from.errors.pressureReadingBar, sdOf(lift));
-  if (byTop === null || top.barG < lift.value + CLEARLY_ABOVE * doubt) return lift;
+  const read = from.errors.pressureReadingBar;
+  if (byTop === null || (sdOf(lift) <= 2 * read && top.barG < lift.value + CLEARLY_ABOVE * read)) return lift;
   const greater = greaterOfNormals(
     { mean: lift.value, sd: sdOf(lift) },
     { mean: byTop.value, sd: sdOf(byTop) },

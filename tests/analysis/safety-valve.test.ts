@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { safetyValveOf } from "../../src/analysis/safety-valve.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
+import type { Trace } from "../../src/logbook/steaming.ts";
 import { isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 
@@ -70,6 +71,22 @@ describe("a safety valve", () => {
     ];
     const highest = figures(climbing, "safety-valve")?.highest;
     expect(Math.abs((highest?.value ?? 0) - 3.52)).toBeLessThan(0.05);
+  });
+
+  test("readings that stand above an uncertain lift are the highest by their own error", () => {
+    const watched = [at(0, 2.4), valve(250, "lifts"), at(260, 3.1), at(270, 3.2), at(280, 3.3), at(290, 3.3)];
+    const highest = figures(watched)?.highest;
+    expect(Math.abs((highest?.value ?? 0) - 3.29)).toBeLessThan(0.03);
+  });
+
+  test("a logger's own pace up to the lift counts before the pace thought", () => {
+    const values = Array.from({ length: 1200 }, (_, i) => Math.min(3.1, 2.5 + 0.001 * i));
+    const trace: Trace = { channel: "pressureBarG", startS: 0, everyS: 0.1, values };
+    const sheet = safetyValveOf(
+      sourcesOf(engine(), { ...smallSteaming(), entries: [valve(60, "lifts")], traces: [trace] }),
+    );
+    expect(Math.abs((sheet?.lift.value ?? 0) - 3.1)).toBeLessThan(0.02);
+    expect(Math.abs((sheet?.highest.value ?? 0) - 3.1)).toBeLessThan(0.02);
   });
 
   test("the highest of many noisy readings is not taken at its word", () => {
