@@ -100,8 +100,8 @@ function pumpedOf(from: Sources): Pumped[] {
   const points: Pumped[] = [];
   for (const { count, barG } of from.timeline.of("strokes")) {
     ml += count * mlPerStroke;
-    // pumping up again after a hold also puts back what leaked
-    if (barG > NONE_BAR && barG >= highestBar) points.push({ ml, barG });
+    // pumping up again after a hold also puts back what leaked, so it must go higher to tell
+    if (barG > NONE_BAR && barG > highestBar) points.push({ ml, barG });
     highestBar = Math.max(highestBar, barG);
   }
   return points;

@@ -43,8 +43,7 @@ export function coldHoldOf(from: Sources): ColdHold | null {
     ]);
   const leak = leakBy(drift);
   const [least] = interval(leak);
-  const [leastFall] = interval(hold.fall);
-  return { compliance, leak, temperatureCouldExplain: leastFall > 0 && least <= 0 };
+  return { compliance, leak, temperatureCouldExplain: hold.fall.value > 0 && least <= 0 };
 }
 
 interface Hold {

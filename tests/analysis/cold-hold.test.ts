@@ -60,6 +60,17 @@ describe("a cold hold", () => {
     expect(hold?.temperatureCouldExplain).toBe(false);
   });
 
+  test("a fall that no thermometer watched and that may be none could be temperature", () => {
+    const slight: Entry[] = [{ kind: "pressure", barG: 5.99, atS: 630 }];
+    expect(holdOf([...strokes, ...slight])?.temperatureCouldExplain).toBe(true);
+  });
+
+  test("strokes that only put back what leaked are no springiness", () => {
+    const again: Entry = { kind: "strokes", count: 1, barG: 6, atS: 700 };
+    const once = figure(holdOf([...strokes, ...fall])?.compliance).value;
+    expect(figure(holdOf([...strokes, ...fall, again])?.compliance).value).toBeCloseTo(once, 9);
+  });
+
   test("without a thermometer the doubt is larger", () => {
     const width = (of: unknown) => Math.hypot(...figure(of).parts.map((part) => part.u));
     const without = width(holdOf([...strokes, ...fall])?.leak);
