@@ -132,8 +132,8 @@ function highestOf(from: Sources, all: readonly Read[], top: Read, lift: Figure)
   if (lift.value === null) return byTop ?? absent("the pressure was hardly read");
   const sdOf = ({ parts }: Measured) =>
     Math.hypot(...parts.filter((part) => part.source === undefined).map((part) => part.u));
-  const read = from.errors.pressureReadingBar;
-  if (byTop === null || (sdOf(lift) <= 2 * read && top.barG < lift.value + CLEARLY_ABOVE * read)) return lift;
+  const doubt = Math.hypot(from.errors.pressureReadingBar, sdOf(lift));
+  if (byTop === null || top.barG < lift.value + CLEARLY_ABOVE * doubt) return lift;
   const greater = greaterOfNormals(
     { mean: lift.value, sd: sdOf(lift) },
     { mean: byTop.value, sd: sdOf(byTop) },
