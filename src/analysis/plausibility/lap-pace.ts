@@ -20,13 +20,19 @@ export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "l
   const lapM = steaming.track?.lapM;
   const wheelMm = locomotive.drivingWheelMm;
   const fastest = wheelMm === undefined ? FASTEST_M_PER_S : (FASTEST_TURNS * Math.PI * wheelMm) / 1000;
+  const regulator = timeline.of("regulator");
+  // the first lap is told from the opening, where she had not run before
+  const opened = regulator.find((entry) => entry.state === "open");
+  const setOffS = regulator[0] === opened ? opened?.atS : undefined;
   const gaps = laps.map((lap, i) => {
-    const gapS = lap.atS - (laps[i - 1]?.atS ?? Number.NEGATIVE_INFINITY);
+    const gapS = lap.atS - (laps[i - 1]?.atS ?? setOffS ?? Number.NEGATIVE_INFINITY);
     return { lap, each: lap.count > 0 ? Math.max(gapS, Number.EPSILON) / lap.count : Number.NaN };
   });
   const fast = gaps.filter(
     ({ lap, each }, i) =>
-      i > 0 && lap.count > 0 && (each < SHORTEST_S || (lapM !== undefined && lapM / each > fastest)),
+      lap.count > 0 &&
+      (i > 0 || (setOffS !== undefined && lap.atS > setOffS)) &&
+      (each < SHORTEST_S || (lapM !== undefined && lapM / each > fastest)),
   );
   const usual = [...gaps]
     .map((gap) => gap.each)

@@ -20,6 +20,10 @@ export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input
   const letOut = input.moves.some((move) => move.grams < 0);
   const readings = input.readings.filter((reading) => reading.of === "contents");
   const found: Warning[] = [];
+  const [only, second] = readings;
+  // of two readings either may be the one misread, and what stands in the boiler grew all the same
+  if (readings.length === 2 && only !== undefined && second !== undefined && risen(only, second, input))
+    return [warningOf(from, only, second)];
   for (let i = 2; i < readings.length; i++) {
     const now = readings[i];
     const [a, b] = [readings[i - 2], readings[i - 1]];

@@ -105,6 +105,13 @@ describe("water that grows with nothing fed", () => {
     expect(warning?.entries).toContain("l3");
   });
 
+  test("is named with two readings alone, unless a feed lies between", () => {
+    const two = [...steady, ...levels([8, 20], 300)];
+    expect(warned("level-rising", two)[0]?.entries).toEqual(["l1", "l2"]);
+    expect(warned("level-rising", [...two, { kind: "feed", atS: 150, ml: 68, by: "bottle" }])).toEqual([]);
+    expect(warned("level-rising", [...steady, ...levels([20, 8], 300)])).toEqual([]);
+  });
+
   test("is not where a feed explains it, even one written a minute after the reading", () => {
     const feed = (atS: number): Entry => ({ kind: "feed", atS, ml: 68, by: "bottle" });
     for (const atS of [150, 175, 230]) {
@@ -145,6 +152,15 @@ describe("laps faster than possible", () => {
 
   test("a tap that came late and one in time after it are not", () => {
     expect(warned("laps-too-fast", laps([30, 60, 117, 121, 150, 180]))).toEqual([]);
+  });
+
+  test("the first laps are judged from the opening of the regulator", () => {
+    const open: Entry = { kind: "regulator", atS: 0, state: "open" };
+    const shut: Entry = { kind: "regulator", atS: 0, state: "shut" };
+    const fifty: Entry = { id: "all", kind: "lap", atS: 60, count: 50 };
+    expect(warned("laps-too-fast", [open, fifty])[0]?.entries).toEqual(["all"]);
+    expect(warned("laps-too-fast", [open, { ...fifty, count: 5 }])).toEqual([]);
+    expect(warned("laps-too-fast", [shut, { ...open, atS: 59 }, fifty])).toEqual([]);
   });
 
   test("a pace that no wheel turns is, of two laps as well", () => {
