@@ -37,6 +37,10 @@ test("a danger calls anew at each reading of it, and every minute while the fire
   expect(calls(low(at(20, { kind: "level", mm: 2 })), 21)).not.toEqual(calls(low(), 21));
   const out = low(at(5, { kind: "fire", state: "out" }));
   expect(calls(out, 10)).toEqual(calls(out, 500));
+  // the clock on the page is up to a second behind a tap, and a time is settled when it is sent
+  const tapped = at(20, { kind: "level", mm: 2 });
+  expect(calls([tapped], 19.4)).toEqual(calls([tapped], 20.4));
+  expect(calls([{ ...tapped, atS: 20.03 }], 21)).toEqual(calls([tapped], 21));
   const over = [at(0, { kind: "pressure", barG: 3.1 })];
   expect(calls(over, 10)).toEqual(calls(over, 500));
 });

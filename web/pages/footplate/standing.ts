@@ -110,6 +110,7 @@ export const callsOf = (
 ): string[] =>
   alarms.map(({ name, grade }) => {
     if (grade === "caution") return name;
-    const readS = (name === "low-water" ? level : pressure)?.atS ?? 0;
-    return `${name} ${readS} ${fire === "out" ? "" : Math.floor((nowS - readS) / 60)}`;
+    const read = name === "low-water" ? level : pressure;
+    const minutes = Math.floor(Math.max(0, nowS - (read?.atS ?? 0)) / 60);
+    return `${name} ${read?.id} ${fire === "out" ? "" : minutes}`;
   });
