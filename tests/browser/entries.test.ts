@@ -39,7 +39,7 @@ test("an entry is typed in, corrected, deleted and put back, and the server keep
   expect((await entries()).find((entry) => entry.id === kept?.id)).toMatchObject({ barG: 2.85 });
 
   await page.getByRole("button", { name: "Delete pressure at 4:10" }).click();
-  await page.getByText("Deleted:").waitFor();
+  await page.getByText("Deleted:").first().waitFor();
   expect((await entries()).some((entry) => entry.atS === 250)).toBe(false);
 
   await page.getByRole("button", { name: "Put it back" }).click();

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { ChartTable } from "../charts/sheet-charts.ts";
 
 interface Properties {
@@ -11,7 +11,7 @@ interface Properties {
 export function ChartTableFold({ table, name }: Properties) {
   const open = useSignal(false);
   const box = useRef<HTMLElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     // a box that scrolls must be reached by the keyboard
     if (box.current !== null) box.current.tabIndex = 0;
   }, [open.value]);

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Book } from "../../../src/care/book-schema.ts";
 import { asTaken } from "../../words/number.ts";
 import { dateInWords } from "../../words/time.ts";
@@ -8,7 +8,7 @@ type Indicator = Book["indicators"][number];
 /** Figures of the whole engine that fittings in need of care move, each against her own outings before. */
 export function EngineFigures({ book }: { book: Book }) {
   const box = useRef<HTMLElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     // a box that scrolls must be reached by the keyboard
     if (box.current !== null) box.current.tabIndex = 0;
   }, []);
