@@ -17,7 +17,7 @@ export const fuelTable: Record<Fuel["kind"], FuelProperties | null> = {
     uRelative: 0.03,
     densityGPerMl: 0.81,
     source:
-      "methylated spirit at 95 % by volume, computed from ethanol 26.81 MJ/kg (Cengel & Boles, Thermodynamics, table A-27); the composition is from memory",
+      "methylated spirit, 95 % by volume, from ethanol 26.81 MJ/kg (Cengel & Boles, table A-27); composition from memory",
   },
   butane: {
     lowerHeatingValueMJPerKg: 45.74,
@@ -35,13 +35,13 @@ export const fuelTable: Record<Fuel["kind"], FuelProperties | null> = {
     lowerHeatingValueMJPerKg: 45.92,
     uRelative: 0.01,
     densityGPerMl: 0.555,
-    source: "computed by mass from the LPG data sheet's butane and propane",
+    source: "by mass from the LPG data sheet",
   },
   coal: {
     lowerHeatingValueMJPerKg: 32.6,
     uRelative: 0.05,
     densityGPerMl: null,
-    source: "Welsh steam coal, common practice (14,000 Btu/lb is the figure used in efficiency contests)",
+    source: "Welsh steam coal, common practice (14,000 Btu/lb)",
   },
   charcoal: { lowerHeatingValueMJPerKg: 29.5, uRelative: 0.05, densityGPerMl: null, source: "from memory" },
   other: null,

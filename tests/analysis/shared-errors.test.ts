@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
 import demonstration from "../../sample-data/demonstration.logbook.json" with { type: "json" };
-import { type Analysis, analyse } from "../../src/analysis/analyse.ts";
+import { analyse } from "../../src/analysis/analyse.ts";
 import { readingErrors, sharedSource } from "../../src/analysis/instruments.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { checkLogbook } from "../../src/logbook/read-logbook.ts";
 import { type Figure, isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
+import { figuresOf } from "./figures-of.ts";
 import type { Recorded } from "./like-steamings.ts";
 
 /**
@@ -53,32 +54,6 @@ const mistakes = {
     };
   },
 };
-
-const figuresOf = (analysis: Analysis): Record<string, Figure | undefined> => ({
-  running: analysis.phases.find(({ name }) => name === "running")?.steamingRate,
-  drawn: analysis.totals?.waterDrawn,
-  feed: analysis.totals?.feed,
-  "a lap": analysis.perLap?.water,
-  "100 m": analysis.per100m?.water,
-  "a minute": analysis.perMinuteRunning?.water,
-  power: analysis.raising?.power,
-  efficiency: analysis.heat?.efficiency,
-  "evaporation ratio": analysis.heat?.evaporationRatio,
-  "from and at 100 °C": analysis.heat?.equivalentEvaporation,
-  loss: analysis.cooling?.lossAtWorkingPressure,
-  "leak shut in": analysis.cooling?.leak,
-  lift: analysis.safetyValve?.lift,
-  reseat: analysis.safetyValve?.reseat,
-  highest: analysis.safetyValve?.highest,
-  rise: analysis.safetyValve?.rise,
-  pump: analysis.pump?.perRevolution,
-  "pump's efficiency": analysis.pump?.volumetricEfficiency,
-  missing: analysis.engine?.missingQuantity,
-  "dry demand": analysis.engine?.dryDemand,
-  ...Object.fromEntries(
-    (analysis.leaks ?? []).map((leak) => [`drip ${leak.fitting} ${leak.atS}`, leak.rate]),
-  ),
-});
 
 const partOf = (figure: Figure | undefined, source: string): number =>
   (figure?.value === null || figure === undefined ? [] : figure.parts)

@@ -70,8 +70,7 @@ describe("where to look first, over a service", () => {
   });
 
   test("an engine without a pump has no trouble with one", () => {
-    const { axlePump, ...without } = sick.locomotive;
-    expect(axlePump).toBeDefined();
+    const { axlePump: _, ...without } = sick.locomotive;
     const pumped = faultSeason("pump", SEED);
     const named = (locomotive: typeof without) =>
       careOf(locomotive, recordsOf(locomotive, pumped.steamings), []).suspects.map(({ name }) => name);

@@ -10,18 +10,11 @@ import { sizingText } from "../../src/sizing/sizing-text.ts";
 import type { Tank, Tanks } from "../../src/sizing/tanks-schema.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
+import { space } from "./usual-space.ts";
 
 const noPump = smallEngine();
 const engine: Locomotive = { ...noPump, handPump: { mlPerStroke: 1 } };
 const runs = [4.0, 4.4, 4.2, 4.6, 4.3].map((water, i) => madeRun(i, exactly(water), exactly(1)));
-const space = {
-  boilerOuterDiameter: 50,
-  lagging: 1,
-  cleading: 0.3,
-  band: 0.2,
-  clearance: 1,
-  loadingGauge: 90,
-};
 const side = (more: object = {}): Tank => ({
   kind: "side-pair",
   length: 120,

@@ -5,18 +5,10 @@ import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
+import { space } from "./usual-space.ts";
 
 const engine: Locomotive = { ...smallEngine(), handPump: { mlPerStroke: 1 } };
 const runs = [4.0, 4.4, 4.2].map((water, i) => madeRun(i, exactly(water)));
-// the cleading's outside is 26.5 mm from the middle, the tanks stand 27.5 mm from it
-const space = {
-  boilerOuterDiameter: 50,
-  lagging: 1,
-  cleading: 0.3,
-  band: 0.2,
-  clearance: 1,
-  loadingGauge: 90,
-};
 const side = (more: object = {}): Tank => ({
   kind: "side-pair",
   length: 100,

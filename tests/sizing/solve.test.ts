@@ -3,15 +3,8 @@ import { describe, expect, test } from "vitest";
 import { heldBy, type Layout, layoutOf, usableMl, withDimension } from "../../src/sizing/layout.ts";
 import { dimensionFor, firstEnough } from "../../src/sizing/solve.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
+import { space } from "./usual-space.ts";
 
-const space = {
-  boilerOuterDiameter: 50,
-  lagging: 1,
-  cleading: 0.3,
-  band: 0.2,
-  clearance: 1,
-  loadingGauge: 90,
-};
 const layout = (...water: Tank[]): Layout => layoutOf({ space, water }, undefined, undefined);
 const side = (more: object): Tank => ({
   kind: "side-pair",

@@ -9,6 +9,7 @@ import { sizingText } from "../../src/sizing/sizing-text.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
+import { space } from "./usual-space.ts";
 
 const noPump = smallEngine();
 const pumped: Locomotive = { ...noPump, handPump: { mlPerStroke: 1 } };
@@ -16,14 +17,6 @@ const pumped: Locomotive = { ...noPump, handPump: { mlPerStroke: 1 } };
 const runs = [4.0, 4.4, 4.2, 4.6, 4.3].map((water, i) =>
   madeRun(i, exactly(water), exactly(1), { otherFuel: exactly(10) }),
 );
-const space = {
-  boilerOuterDiameter: 50,
-  lagging: 1,
-  cleading: 0.3,
-  band: 0.2,
-  clearance: 1,
-  loadingGauge: 90,
-};
 const side = (more: object = {}): Tank => ({
   kind: "side-pair",
   length: 120,

@@ -3,15 +3,8 @@ import { describe, expect, test } from "vitest";
 import { heldBy, type Layout, layoutOf } from "../../src/sizing/layout.ts";
 import { crossSection } from "../../src/sizing/section-drawing.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
+import { space } from "./usual-space.ts";
 
-const space = {
-  boilerOuterDiameter: 50,
-  lagging: 1,
-  cleading: 0.3,
-  band: 0.2,
-  clearance: 1,
-  loadingGauge: 90,
-};
 const well = (more: object = {}): Tank => ({
   kind: "well",
   length: 60,

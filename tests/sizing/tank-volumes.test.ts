@@ -4,15 +4,8 @@ import { buildUpOf } from "../../src/sizing/build-up.ts";
 import { type TankShape, tankShapeOf } from "../../src/sizing/tank-shape.ts";
 import { floorMm, insideLengthMm, roofMm, roomMl, tankWaterOf } from "../../src/sizing/tank-water.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
+import { space } from "./usual-space.ts";
 
-const space = {
-  boilerOuterDiameter: 50,
-  lagging: 1,
-  cleading: 0.3,
-  band: 0.2,
-  clearance: 1,
-  loadingGauge: 90,
-};
 const up = buildUpOf(space, 1, undefined);
 const side = (more: Partial<Extract<Tank, { kind: "side-pair" }>> = {}): Tank => ({
   kind: "side-pair",

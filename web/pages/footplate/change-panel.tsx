@@ -3,11 +3,10 @@ import type { EntryKind } from "../../../src/logbook/entry.ts";
 import { withoutGlassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Draft } from "../../forms/draft.ts";
 import { entryFields, noteField, timeField } from "../../forms/entry-fields.ts";
-import { FieldList } from "../../forms/field-list.tsx";
 import { unreadable } from "../../forms/unreadable.ts";
 import type { EntryRecord, LogEntry } from "../../outbox/database.ts";
-import { Overlay } from "../../parts/overlay.tsx";
 import { entryKindNames } from "../../words/names.ts";
+import { ChangeForm } from "./change-form.tsx";
 import type { Recorder } from "./recorder.ts";
 
 interface Properties {
@@ -23,36 +22,16 @@ export function ChangePanel({ record, recorder, onLeave }: Properties) {
   const kind: EntryKind = record.entry.kind;
   const fields = [timeField, ...entryFields(kind, engine), noteField];
   const problems = unreadable(fields, draft.value);
-  const save = () => {
-    if (problems.length > 0) return;
-    void recorder
-      .correct(record.id, asChanged(record.entry, draft.value as unknown as LogEntry))
-      .then(onLeave);
-  };
   return (
-    <Overlay title={`Change: ${entryKindNames[kind]}`} kind="panel change" onLeave={onLeave}>
-      <form
-        class="entry-form"
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          save();
-        }}
-      >
-        <FieldList
-          form="footplate-change"
-          fields={fields}
-          draft={draft.value}
-          problems={problems}
-          onDraft={(next) => {
-            draft.value = next;
-          }}
-        />
-        <button type="submit" class="key primary">
-          Keep the change
-        </button>
-      </form>
-    </Overlay>
+    <ChangeForm
+      title={`Change: ${entryKindNames[kind]}`}
+      form="footplate-change"
+      fields={fields}
+      problems={problems}
+      draft={draft}
+      onKeep={() => recorder.correct(record.id, asChanged(record.entry, draft.value as unknown as LogEntry))}
+      onLeave={onLeave}
+    />
   );
 }
 
