@@ -201,3 +201,11 @@ test("a first reading is kept as it is shown: a lone 4 of a gauge that goes to 4
   await first("04", "", 3);
   expect(await standing(id)).toMatchObject([{ kind: "pressure", barG: 0.4 }]);
 });
+
+test("on a laptop all that is known stands in sight above the keys, and bids to look at the glass", async () => {
+  await phone();
+  await page.setViewportSize(sizes.laptop);
+  const glass = await page.locator(".outlook").boundingBox();
+  const keys = await page.locator(".doing").boundingBox();
+  expect((glass?.y ?? Number.NaN) + (glass?.height ?? Number.NaN)).toBeLessThanOrEqual(keys?.y ?? Number.NaN);
+});
