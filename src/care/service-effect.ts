@@ -84,7 +84,7 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
     moreSteamings: more,
     words:
       more === null
-        ? `Not told apart: ${course}; ${MOST_MORE} more steamings would not settle a difference as small as this.`
+        ? `Not told apart: ${course}; ${MOST_MORE} more steamings would not settle it: what would have passed without it is not known well enough.`
         : `Not told apart: ${course}; ${counted(more, "more steaming")} with a catch would settle it if the difference stays.`,
   };
 }
