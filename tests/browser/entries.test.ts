@@ -1,21 +1,12 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import type { Entry } from "../../src/logbook/entry.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { startServer } from "../support/server.ts";
 import { smallLogbook } from "../support/small-logbook.ts";
 
-let browser: Browser;
-let server: RunningServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startServer("--no-demo")]);
-  await server.ask("/api/logbook", "POST", smallLogbook());
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(startServer("--no-demo"));
+await server.ask("/api/logbook", "POST", smallLogbook());
 
 const entries = async (): Promise<Entry[]> =>
   ((await server.ask("/api/steamings/small-run")) as { entries: Entry[] }).entries;

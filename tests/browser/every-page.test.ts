@@ -1,22 +1,13 @@
 import axe from "axe-core";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { chartsDrawn, sizes, tooWideBy, visit } from "../support/browser-page.ts";
-import { ownNames, type RunningServer, startServer } from "../support/server.ts";
+import { ownNames, startServer } from "../support/server.ts";
 
-let browser: Browser;
-let server: RunningServer;
-let runs: string[] = [];
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startServer("--lan")]);
-  const steamings = (await server.ask("/api/steamings")) as { id: string; laps: number }[];
-  runs = steamings.filter((steaming) => steaming.laps > 0).map((steaming) => steaming.id);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(startServer("--lan"));
+const steamings = (await server.ask("/api/steamings")) as { id: string; laps: number }[];
+const runs = steamings.filter((steaming) => steaming.laps > 0).map((steaming) => steaming.id);
 
 /** Each page with as much of it open as there is: folds, forms, tables and choices. */
 const pages: Record<string, (page: Page) => Promise<void>> = {

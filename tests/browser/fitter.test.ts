@@ -1,21 +1,12 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import type { Service } from "../../src/logbook/service.ts";
 import { drip, engineWith, outing } from "../care/season-logbook.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { chartsDrawn, visit } from "../support/browser-page.ts";
 import { readPdf } from "../support/pdf-text.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { startServer } from "../support/server.ts";
 
-let browser: Browser;
-let server: RunningServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(startServer());
 
 const book = () => `${server.address}/#/fitter/tansy`;
 

@@ -1,6 +1,5 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import { expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import {
   allSent,
@@ -11,17 +10,9 @@ import {
   recordsOnPhone,
   tile,
 } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer("--lan")]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(restartableServer("--lan"));
 
 const HOUR_MS = 3_600_000;
 

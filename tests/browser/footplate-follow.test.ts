@@ -1,7 +1,6 @@
 import { readFileSync } from "node:fs";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import { expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import {
   allSent,
@@ -12,17 +11,9 @@ import {
   pairPhone,
   tile,
 } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer("--lan")]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(restartableServer("--lan"));
 
 interface Outcome {
   entries: { added: number; same: number; differs: number };

@@ -1,19 +1,11 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Page } from "playwright-core";
+import { afterEach, expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { beginSteaming, bounceOver, kept, recordsOnPhone, tile } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
+const { browser, server } = await browserAndServer(restartableServer());
 let page: Page;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
 afterEach(() => page.context().close());
 
 const upright = { width: 390, height: 844 };

@@ -1,7 +1,7 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
 import { type Random, randomOf } from "../../sample-data/simulator/random.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import {
   allSent,
@@ -12,17 +12,9 @@ import {
   recordsOnPhone,
   tile,
 } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer("--lan")]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(restartableServer("--lan"));
 
 const ENTRIES = 200;
 const KILLS = 5;

@@ -1,21 +1,13 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Page } from "playwright-core";
+import { afterEach, expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import { beginSteaming, bounceOver, kept, recordsOnPhone, tile } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
+const { browser, server } = await browserAndServer(restartableServer());
 let page: Page;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
 afterEach(() => page.context().close());
 
 async function phone(): Promise<string> {

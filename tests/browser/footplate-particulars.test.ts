@@ -1,19 +1,11 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import { allSent, beginSteaming, bounceOver } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(restartableServer());
 
 async function phone(): Promise<Page> {
   const context = await browser.newContext({ viewport: sizes.phone });

@@ -1,23 +1,15 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { LogbookFile } from "../../src/logbook/logbook-file.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import { allSent, BOUNCE_MS, beginSteaming, entriesAt, tile } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(restartableServer());
 
 const season = JSON.parse(
   readFileSync(new URL("../../sample-data/demonstration.logbook.json", import.meta.url), "utf8"),

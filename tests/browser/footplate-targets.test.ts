@@ -1,20 +1,12 @@
 import axe from "axe-core";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { tooWideBy } from "../support/browser-page.ts";
 import { beginSteaming, bounceOver } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(restartableServer());
 
 const screens = {
   "phone upright": { width: 390, height: 844 },

@@ -1,21 +1,13 @@
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Locator, Page } from "playwright-core";
+import { beforeEach, expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import { beginSteaming, bounceOver, kept, recordsOnPhone, tile } from "../support/footplate.ts";
-import { type RestartableServer, restartableServer } from "../support/restartable-server.ts";
+import { restartableServer } from "../support/restartable-server.ts";
 
-let browser: Browser;
-let server: RestartableServer;
+const { browser, server } = await browserAndServer(restartableServer());
 let page: Page;
 let steamingId: string;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), restartableServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
 beforeEach(async () => {
   await page?.context().close();
   const context = await browser.newContext({ viewport: sizes.phone, hasTouch: true });

@@ -1,20 +1,12 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { startServer } from "../support/server.ts";
 import { smallLogbook } from "../support/small-logbook.ts";
 
-let browser: Browser;
-let server: RunningServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startServer("--no-demo")]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(startServer("--no-demo"));
 
 async function bringIn(page: Page, name: string, text: string): Promise<void> {
   await page

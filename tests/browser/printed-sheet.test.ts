@@ -1,23 +1,14 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
 import { readPdf } from "../support/pdf-text.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { startServer } from "../support/server.ts";
 
-let server: RunningServer;
-let browser: Browser;
-
-beforeAll(async () => {
-  [server, browser] = await Promise.all([startServer(), openBrowser()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(startServer());
 
 /** A4 within the sheet's margins, at 96 pixels to the inch. */
 const paper = { width: 703, height: 1043 };

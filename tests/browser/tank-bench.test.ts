@@ -1,25 +1,17 @@
 import axe from "axe-core";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { layoutOf } from "../../src/sizing/layout.ts";
 import { piecesOf } from "../../src/sizing/sheet-pieces.ts";
 import { A4, SCALE_BAR_MM, templatePages } from "../../src/sizing/templates.ts";
 import { blankPlan } from "../../web/pages/tank-bench/blank-plan.ts";
-import { openBrowser } from "../support/browser.ts";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes, tooWideBy, visit } from "../support/browser-page.ts";
 import { type PdfLine, pdfPages } from "../support/pdf-lines.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { startServer } from "../support/server.ts";
 
-let browser: Browser;
-let server: RunningServer;
-beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startServer()]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const { browser, server } = await browserAndServer(startServer());
 
 const bench = async (options: Parameters<typeof visit>[2] = {}) => {
   const visited = await visit(browser, `${server.address}/#/tank-bench`, options);
