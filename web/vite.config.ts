@@ -1,7 +1,16 @@
 import { fileURLToPath } from "node:url";
-import { defineConfig } from "vite";
+import { defineConfig, type Plugin } from "vite";
+
+/** A piece is fetched by the browser's own import: Vite's loader of styles beside it would weigh on the first load. */
+const PRELOADER = "\0vite/preload-helper.js";
+const plainImports: Plugin = {
+  name: "plain-imports",
+  enforce: "pre",
+  load: (id) => (id === PRELOADER ? "export const __vitePreload = (fetchPiece) => fetchPiece();" : null),
+};
 
 export default defineConfig({
+  plugins: [plainImports],
   root: fileURLToPath(new URL(".", import.meta.url)),
   base: "./",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
@@ -10,12 +19,10 @@ export default defineConfig({
     emptyOutDir: true,
     // nothing is put into data: addresses, so that the server's content policy can be 'self' alone
     assetsInlineLimit: 0,
-    modulePreload: {
-      polyfill: false,
-      // the other rooms' own pieces are small, and their list would weigh on the Footplate's first load
-      resolveDependencies: (_file, pieces, { hostType }) => (hostType === "html" ? pieces : []),
-    },
+    modulePreload: false,
     target: "es2022",
+    // one piece packs smaller than several that hand each other their names
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: "first", test: /web\/main\.tsx$/ }] } } },
   },
   server: { proxy: { "/api": "http://127.0.0.1:4532" } },
 });
