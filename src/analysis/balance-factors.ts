@@ -1,7 +1,7 @@
 import { overlapS } from "../logbook/timeline.ts";
 import { vectorOf } from "../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
-import { madeBy, type WaterMove } from "./feed-course.ts";
+import { madeBy, strayOfTiming, type WaterMove } from "./feed-course.ts";
 import type { MassReading } from "./mass-readings.ts";
 
 /** A linear combination of what stands in the boiler, at moments, and of what was drawn until then. */
@@ -140,10 +140,7 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
   }
   for (const move of input.moves) {
     if (move.uTimingG === 0) continue;
-    const astray = (moment: Moment) => {
-      const made = toldAt(move, moment);
-      return 4 * move.uTimingG * made * (1 - made);
-    };
+    const astray = (moment: Moment) => strayOfTiming(move, toldAt(move, moment));
     factors.push({
       kind: "random",
       timesUsual: 1,

@@ -130,6 +130,9 @@ export function madeBy(move: WaterMove, moment: { atS: number; order?: number })
   return overlapS(move.over, Number.NEGATIVE_INFINITY, moment.atS) / all;
 }
 
+/** How far more or less than the part made may have flowed by then, g: most half way through, nothing at the ends. */
+export const strayOfTiming = (move: WaterMove, made: number): number => 4 * move.uTimingG * made * (1 - made);
+
 /** Density of cold water at the given temperature and the pressure of the air, g/ml. */
 export const densityGPerMl = (celsius: number, around: Circumstances): number =>
   1e-3 / waterState(Math.min(celsius + ICE_POINT_K, around.boilingK(0)), around.atmospherePa).volumeM3PerKg;

@@ -2,15 +2,21 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS } from "../logbook/timeline.ts";
 import {
   absent,
+  combined,
+  exact,
   type Figure,
   isMeasured,
+  type Measured,
+  measured,
+  measuredWithShared,
   quotient,
   scaled,
   standardUncertainty,
+  sum,
 } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { demandEffects, pumpedDemand, unmeasuredPumping } from "./demand-effects.ts";
-import { blurredByFeeding, waterMoves } from "./feed-course.ts";
+import { blurredByFeeding, madeBy, strayOfTiming, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
@@ -136,39 +142,33 @@ export const ratio = (a: Figure, b: Figure, unit: string): Figure =>
         ? absent(`what it is reckoned by came to 0 ${b.unit}`)
         : quotient(a, b, unit);
 
-/** Feed between the first and the last reading of the water (else all of it), g. */
+/** Feed between the first and the last reading of the water (all of it where there are not two), g. */
 export function feedTotal(from: Sources, water: Water): Figure {
-  const { readings, moves } = water.input;
-  const feeds = from.timeline.of("feed");
-  if (feeds.length === 0 && water.input.pumpingS === null) return { value: 0, unit: "g", parts: [] };
-  const firstOrder = readings[0]?.order ?? Number.NEGATIVE_INFINITY;
-  const lastOrder = readings.length > 1 ? (readings.at(-1)?.order ?? 0) : Number.POSITIVE_INFINITY;
-  const counted = moves.filter((move) => move.isFeed && move.order > firstOrder && move.order <= lastOrder);
-  const sources = [...new Set(counted.map((move) => move.source))];
+  const { readings, moves, pumpingS } = water.input;
+  if (from.timeline.of("feed").length === 0 && pumpingS === null) return exact(0, "g");
   const pumped = pumpedTotal(water);
-  if (pumped === null && water.input.pumpingS !== null)
+  if (pumped === null && pumpingS !== null)
     return absent(
       "what the axle pump fed was not measured, and the readings of water do not tell it: measure what its tank lost",
     );
-  return {
-    value: counted.reduce((total, move) => total + move.grams, 0) + (pumped?.value ?? 0),
-    unit: "g",
-    parts: [
-      ...sources.map((source) => {
-        const list = counted.filter((move) => move.source === source);
-        return {
-          name: list[0]?.sourceName ?? source,
-          source,
-          u: list.reduce((total, move) => total + move.grams * move.scaleRelative, 0),
-        };
-      }),
-      { name: "each measure of feed", u: Math.hypot(...counted.map((move) => move.uGrams)) },
-      ...(pumped?.parts ?? []),
-    ].filter((part) => part.u !== 0),
-  };
+  const [first, last] = readings.length > 1 ? [readings[0], readings.at(-1)] : [];
+  const fed = moves.flatMap((move): Measured[] => {
+    if (!move.isFeed) return [];
+    const [before, until] = [first ? madeBy(move, first) : 0, last ? madeBy(move, last) : 1];
+    const share = until - before;
+    const uTiming = strayOfTiming(move, until) - strayOfTiming(move, before);
+    return [
+      combined(share * move.grams, "g", [
+        [measuredWithShared(0, move.scaleRelative, "1", move.sourceName, move.source), share * move.grams],
+        [measured(0, move.uGrams, "g", "each measure of feed"), share],
+        [measured(0, Math.abs(uTiming), "g", "when the pump fed"), 1],
+      ]),
+    ];
+  });
+  return [...fed, ...(pumped === null ? [] : [pumped])].reduce(sum, exact(0, "g"));
 }
 
-function pumpedTotal(water: Water): { value: number; parts: readonly { name: string; u: number }[] } | null {
+function pumpedTotal(water: Water): Measured | null {
   const { balance, input } = water;
   if (balance === null || input.pumpingS === null) return null;
   const workedS = input.pumpingS(balance.toS) - input.pumpingS(balance.fromS);
