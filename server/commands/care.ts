@@ -1,5 +1,4 @@
 import { readFileSync } from "node:fs";
-import { parseArgs } from "node:util";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { careOf } from "../../src/care/care.ts";
@@ -8,6 +7,7 @@ import { careText } from "../../src/care/care-text.ts";
 import type { LogbookFile } from "../../src/logbook/logbook-file.ts";
 import { problemLine } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
+import { readArguments } from "./read-arguments.ts";
 
 const USAGE = "usage: npm run --silent care -- FILE.json [--json]";
 
@@ -58,18 +58,11 @@ function careOfAll({ locomotives, steamings, services }: LogbookFile) {
 }
 
 function optionsOf(args: string[]): { file: string; json: boolean } | string {
-  try {
-    const { values, positionals } = parseArgs({
-      args,
-      allowPositionals: true,
-      options: { json: { type: "boolean" } },
-    });
-    const [file, ...more] = positionals;
-    if (file === undefined || more.length > 0) return `came ${positionals.length} files; wanted one`;
-    return { file, json: values.json === true };
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error);
-  }
+  const read = readArguments(args, { json: false });
+  if (typeof read === "string") return read;
+  const [file, ...more] = read.files;
+  if (file === undefined || more.length > 0) return `came ${read.files.length} files; wanted one`;
+  return { file, json: read.options.has("json") };
 }
 
 if (

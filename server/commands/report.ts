@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
-import { parseArgs } from "node:util";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
 import { problemLine } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
+import { readArguments } from "./read-arguments.ts";
 
 const USAGE = "usage: npm run --silent report -- FILE.json [--json] [--steaming ID] [--until S]";
 
@@ -83,21 +83,16 @@ interface ReportOptions {
 }
 
 function optionsOf(args: string[]): ReportOptions | string {
-  try {
-    const { values, positionals } = parseArgs({
-      args,
-      allowPositionals: true,
-      options: { json: { type: "boolean" }, steaming: { type: "string" }, until: { type: "string" } },
-    });
-    const [file, ...more] = positionals;
-    if (file === undefined || more.length > 0) return `came ${positionals.length} files; wanted one`;
-    const untilS = values.until === undefined ? undefined : Number(values.until);
-    if (untilS !== undefined && (values.until?.trim() === "" || !Number.isFinite(untilS)))
-      return `--until: came ${values.until}; wanted seconds since the start`;
-    return { file, json: values.json === true, steaming: values.steaming, untilS };
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error);
-  }
+  const read = readArguments(args, { json: false, steaming: true, until: true });
+  if (typeof read === "string") return read;
+  const { files, options } = read;
+  const [file, ...more] = files;
+  if (file === undefined || more.length > 0) return `came ${files.length} files; wanted one`;
+  const until = options.get("until");
+  const untilS = until === undefined ? undefined : Number(until);
+  if (untilS !== undefined && !Number.isFinite(untilS))
+    return `--until: came ${until}; wanted seconds since the start`;
+  return { file, json: options.has("json"), steaming: options.get("steaming"), untilS };
 }
 
 if (

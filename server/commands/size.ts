@@ -1,5 +1,4 @@
 import { readFileSync } from "node:fs";
-import { parseArgs } from "node:util";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { problemLine, problemsOf } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
@@ -7,6 +6,7 @@ import { type Plan, planSchema } from "../../src/sizing/plan-schema.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
 import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
 import { sizingText } from "../../src/sizing/sizing-text.ts";
+import { readArguments } from "./read-arguments.ts";
 
 const USAGE = "usage: npm run --silent size -- FILE.json PLAN.json [--json]";
 
@@ -82,17 +82,13 @@ function planOf(file: string): Plan {
 }
 
 function optionsOf(args: string[]): { file: string; planFile: string; json: boolean } {
-  let parsed: { values: { json?: boolean | undefined }; positionals: string[] };
-  try {
-    parsed = parseArgs({ args, allowPositionals: true, options: { json: { type: "boolean" } } });
-  } catch (error) {
-    throw new Refused([words(error), USAGE]);
-  }
-  const [file, planFile, ...more] = parsed.positionals;
+  const read = readArguments(args, { json: false });
+  if (typeof read === "string") throw new Refused([read, USAGE]);
+  const [file, planFile, ...more] = read.files;
   if (file === undefined || planFile === undefined || more.length > 0) {
-    throw new Refused([`came ${parsed.positionals.length} files; wanted two`, USAGE]);
+    throw new Refused([`came ${read.files.length} files; wanted two`, USAGE]);
   }
-  return { file, planFile, json: parsed.values.json === true };
+  return { file, planFile, json: read.options.has("json") };
 }
 
 if (

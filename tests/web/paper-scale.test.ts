@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { heightsOf } from "../../web/paper/line-chart.tsx";
 import { mapping, niceScale } from "../../web/paper/scale.ts";
 
 describe("the upright scale of a chart on paper", () => {
@@ -23,4 +24,20 @@ describe("the upright scale of a chart on paper", () => {
     const y = mapping(0, 4, 100, 20);
     expect([y(0), y(4), y(1)]).toEqual([100, 20, 80]);
   });
+});
+
+test("the scale has room for the top of a band, and starts at nothing though the band reaches below", () => {
+  const line = { label: "", colour: "water", dash: [], marker: "none" as const };
+  const drawn = {
+    ...line,
+    points: [
+      [0, 0],
+      [60, 95],
+    ] as const,
+    band: [
+      [0, -30, 30],
+      [60, 60, 130],
+    ] as const,
+  };
+  expect(niceScale(heightsOf([drawn]), 4, true)).toMatchObject({ low: 0, high: 150 });
 });

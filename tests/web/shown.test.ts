@@ -12,6 +12,7 @@ test.each([
   ["°C", 20, "°F", 68],
   ["ml/bar", 2, "fl oz/psi", 0.00485318],
   ["g/min", 7.9, "g/min", 7.9],
+  ["g/rev", 0.0029, "mg a turn", 2.9],
 ])("%s: %d is shown as %s %d", (unit, value, shownUnit, shown) => {
   const as = showing(unit, british);
   expect(as.unit).toBe(shownUnit);

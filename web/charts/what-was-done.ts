@@ -44,12 +44,20 @@ export function doneRows(entries: readonly Entry[], endS: number): DoneRow[] {
 /** @param laps as the report counts them: some write down a running count */
 export function doneSentence(entries: readonly Entry[], laps: number): string {
   const count = (kinds: readonly EntryKind[]) => entries.filter((entry) => kinds.includes(entry.kind)).length;
-  const feeds = count(["feed"]);
-  const valves = count(["regulator", "bypass", "blower"]);
+  const told = (times: number, one: string, many: string) =>
+    times > 0 ? [`${times} ${times === 1 ? one : many}`] : [];
+  const openings = entries.filter((entry) => entry.kind === "regulator" && entry.state === "open").length;
+  const lifts = entries.filter((entry) => entry.kind === "valve" && entry.state === "lifts").length;
+  const strokes = entries.reduce((sum, entry) => sum + (entry.kind === "strokes" ? entry.count : 0), 0);
   const parts = [
-    laps > 0 ? `${laps} ${laps === 1 ? "lap" : "laps"}` : null,
-    feeds > 0 ? `${feeds} ${feeds === 1 ? "feed" : "feeds"}` : null,
-    valves > 0 ? `${valves} ${valves === 1 ? "turn" : "turns"} of a valve` : null,
-  ].filter((part) => part !== null);
-  return `What was done: ${parts.length > 0 ? parts.join(", ") : `${entries.length} entries`}.`;
+    ...told(laps, "lap", "laps"),
+    ...told(openings, "opening of the regulator", "openings of the regulator"),
+    ...told(count(["feed"]), "feed", "feeds"),
+    ...told(lifts, "lift of the safety valve", "lifts of the safety valve"),
+    ...told(strokes, "stroke of the pump", "strokes of the pump"),
+    ...told(count(["drip"]), "drip caught", "drips caught"),
+    ...told(count(["look"]), "look at a fitting", "looks at fittings"),
+    ...told(count(["pressure", "level", "weight", "temperature"]), "reading", "readings"),
+  ];
+  return `What was done: ${parts.length > 0 ? parts.join(", ") : "nothing written down"}.`;
 }

@@ -7,6 +7,10 @@ import { mapping, niceScale, type Scale } from "./scale.ts";
 
 type Place = (value: number) => number;
 
+/** All that a scale is to have room for: what is drawn, and how far up its bands reach. */
+export const heightsOf = (lines: readonly ChartLine[]): number[] =>
+  lines.flatMap(({ points, band = [] }) => [...points.map(([, y]) => y), ...band.map(([, , high]) => high)]);
+
 /** A chart of lines as a vector drawing: the same chart as on the screen, on the width of a sheet of paper. */
 export function PaperLineChart({
   spec,
@@ -19,11 +23,7 @@ export function PaperLineChart({
 }) {
   const top = spec.shadeNames ? 22 : 8;
   const bottom = height - (spec.timeAxis === null ? 4 : 18);
-  const scale = niceScale(
-    spec.lines.flatMap((line) => line.points.map(([, y]) => y)),
-    Math.max(2, Math.round((bottom - top) / 24)),
-    spec.fromZero,
-  );
+  const scale = niceScale(heightsOf(spec.lines), Math.max(2, Math.round((bottom - top) / 24)), spec.fromZero);
   const x = timeMapping(spec);
   const y = mapping(scale.low, scale.high, bottom, top);
   return (

@@ -24,6 +24,9 @@ const by = (unit: string, conversion: (value: number) => number): Showing => ({
 
 const simple: Record<string, Quantity> = { bar: "pressure", ml: "volume", mm: "length", "°C": "temperature" };
 
+/** Steam for a turn of a small engine's wheel is a few thousandths of a gram. */
+const perTurn: Showing = { unit: "mg a turn", factor: 1000, offset: 0 };
+
 const conversions: Record<ChosenUnits[Quantity], Showing> = {
   bar: asStored("bar"),
   psi: by("psi", psiFromBar),
@@ -37,6 +40,7 @@ const conversions: Record<ChosenUnits[Quantity], Showing> = {
 
 /** How `unit` is shown to a reader with these choices; a unit such as ml/bar term by term. */
 export function showing(unit: string, chosen: ChosenUnits = units.value): Showing {
+  if (unit === "g/rev") return perTurn;
   const [over = "", under] = unit.split("/", 2);
   const top = showingOf(over, chosen);
   if (under === undefined) return top;

@@ -1,0 +1,44 @@
+import { describe, expect, test } from "vitest";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { doneSentence } from "../../web/charts/what-was-done.ts";
+
+describe("what was done, in a sentence", () => {
+  test("of a run: laps, how often she was set off, feeds, drips, looks and readings", () => {
+    const entries: Entry[] = [
+      { kind: "regulator", state: "open", atS: 0 },
+      { kind: "lap", count: 12, atS: 300 },
+      { kind: "feed", ml: 20, by: "bottle", atS: 310 },
+      { kind: "regulator", state: "shut", atS: 320 },
+      { kind: "regulator", state: "open", atS: 400 },
+      { kind: "regulator", state: "shut", atS: 500 },
+      { kind: "drip", fitting: "gland", g: 1, overS: 60, atS: 510 },
+      { kind: "look", fitting: "gland", grade: "damp", atS: 510 },
+      { kind: "pressure", barG: 2, atS: 510 },
+      { kind: "level", mm: 9, atS: 510 },
+    ];
+    expect(doneSentence(entries, 12)).toBe(
+      "What was done: 12 laps, 2 openings of the regulator, 1 feed, 1 drip caught, 1 look at a fitting, 2 readings.",
+    );
+  });
+
+  test("a regulator that was only shut, for a hold, is nothing done with the engine", () => {
+    const entries: Entry[] = [
+      { kind: "regulator", state: "shut", atS: 0 },
+      { kind: "pressure", barG: 3, atS: 10 },
+    ];
+    expect(doneSentence(entries, 0)).toBe("What was done: 1 reading.");
+  });
+
+  test("of a cold hold the strokes pumped, of a test of the safety valve its lifts", () => {
+    const pumped = [10, 2.5].map((count, i): Entry => ({ kind: "strokes", count, barG: 3 * i, atS: i }));
+    expect(doneSentence(pumped, 0)).toBe("What was done: 12.5 strokes of the pump.");
+    const lifted = (["lifts", "reseats", "lifts"] as const).map(
+      (state, i): Entry => ({ kind: "valve", state, atS: i }),
+    );
+    expect(doneSentence(lifted, 0)).toBe("What was done: 2 lifts of the safety valve.");
+  });
+
+  test("and says so where nothing was", () => {
+    expect(doneSentence([], 0)).toBe("What was done: nothing written down.");
+  });
+});
