@@ -11,7 +11,7 @@ import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { fireStretches } from "./phases.ts";
 import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
 import type { Sources } from "./sources.ts";
-import { drawnWithin, NOT_TOLD, type Water } from "./water.ts";
+import { drawnWithin, notTold, type Water } from "./water.ts";
 
 export interface Cooling {
   /** W, through the surface alone at working pressure in the recorded air */
@@ -120,12 +120,14 @@ function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, p
  * Water in the boiler at the first pressure of the window, g: from the balance, else from a lone reading while shut in,
  * with doubt for what may have left between the two.
  */
-function contentsAtFirst({ input, balance, why }: Water, firstS: number, lastS: number): Figure {
+function contentsAtFirst(water: Water, firstS: number, lastS: number): Figure {
+  const { input, balance, why } = water;
   const readings = input.readings.filter(({ of }) => of === "contents");
   const [only] = readings;
   // the weight of the whole engine alone tells what left, not what stood in the boiler
   if (only === undefined) return absent(why.startsWith("nothing") ? why : WEIGHED_ONLY);
-  if (balance !== null) return balance.estimate({ unit: "g", contents: [[firstS, 1]] }) ?? absent(NOT_TOLD);
+  if (balance !== null)
+    return balance.estimate({ unit: "g", contents: [[firstS, 1]] }) ?? absent(notTold(water));
   if (readings.length > 1 || only.atS < firstS - BESIDE_S || only.atS > lastS + BESIDE_S) return absent(why);
   const leftG = (LEAK_PERHAPS_G_PER_MIN * Math.abs(only.atS - firstS)) / 60;
   return {
@@ -149,7 +151,7 @@ function dropWithin(water: Water, shutS: number, firstS: number, lastS: number):
   const read = (fromS: number, toS: number) => readings.some(({ atS }) => atS >= fromS && atS <= toS);
   const told =
     read(Math.min(shutS, firstS) - BESIDE_S, firstS + aside) && read(lastS - aside, lastS + 2 * aside);
-  return told || water.balance === null ? drawnWithin(water, [[firstS, lastS]]) : absent(NOT_TOLD);
+  return told || water.balance === null ? drawnWithin(water, [[firstS, lastS]]) : absent(notTold(water));
 }
 
 /** Nothing leaks inwards: value and range end at none. */

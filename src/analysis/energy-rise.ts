@@ -3,7 +3,7 @@ import type { Combination } from "./balance-factors.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
 import { storedEnergyAt, storedEnergySlope } from "./stored-energy.ts";
-import { NOT_TOLD, type Water } from "./water.ts";
+import { notTold, type Water } from "./water.ts";
 
 export interface RiseWanted {
   fromS: number;
@@ -39,7 +39,7 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
     drawn: (wanted.drawn ?? []).map(([atS, coefficient]) => [atS, scale * coefficient] as const),
   };
   const linear = water.balance.estimate(combination);
-  if (linear === null) return absent(NOT_TOLD);
+  if (linear === null) return absent(notTold(water));
   const startG = water.balance.value({ unit: "g", contents: [[fromS, 1]] });
   const endG = water.balance.value({ unit: "g", contents: [[toS, 1]] });
 

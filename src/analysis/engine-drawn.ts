@@ -7,6 +7,7 @@ import {
   type Measured,
   measured,
   scaled,
+  standardUncertainty,
 } from "../quantity/measured.ts";
 import { lengthS, type Stretch, underWayStretches, without } from "./phases.ts";
 import type { Sources } from "./sources.ts";
@@ -18,6 +19,9 @@ const LEAKS = { usual: 0.04, u: 0.025 };
 const UNNOTED_VALVE = { usual: 0.06, u: 0.08, fromPartOfWorking: 0.9 };
 /** Her own draught is told by the rest of the run if the valve and the blower left at least this part of it. */
 const LEAST_CLEAR = 0.25;
+
+/** So many of its standard uncertainties, at least, for what the engine drew to be told. */
+const LEAST_TOLD = 2;
 
 /**
  * What the engine drew behind the regulator, all running together, g: drawn under way while neither safety valve nor
@@ -41,7 +45,13 @@ export function drawnByEngine(from: Sources, water: Water): Figure {
     return absent("safety valve or blower took steam nearly all the time she ran");
   const drawn = drawnWithin(water, clear);
   if (!isMeasured(drawn)) return drawn;
-  return lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
+  const byEngine = lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
+  if (byEngine.value > LEAST_TOLD * standardUncertainty(byEngine)) return byEngine;
+  return absent(
+    clearS < allS
+      ? "the safety valve or the blower took steam too while she ran, and the readings of water do not tell it from what the engine drew: read the glass as they open and as they shut"
+      : "what the engine drew is lost in the doubt of the readings: read the glass before and after each run, or run for longer",
+  );
 }
 
 function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]): Measured {

@@ -1,12 +1,4 @@
-import {
-  absent,
-  type Figure,
-  isMeasured,
-  measured,
-  product,
-  scaled,
-  standardUncertainty,
-} from "../quantity/measured.ts";
+import { absent, type Figure, isMeasured, measured, product, scaled } from "../quantity/measured.ts";
 import { dryDemandOf } from "./dry-demand.ts";
 import { drawnByEngine } from "./engine-drawn.ts";
 import type { Heat } from "./heat.ts";
@@ -45,11 +37,6 @@ function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure
   const turns = from.way.turnsIn(ALL_THE_WAY);
   if (!isMeasured(turns)) return turns;
   const byEngine = drawnByEngine(from, water);
-  if (!isMeasured(byEngine)) return byEngine;
-  if (!(byEngine.value > 2 * standardUncertainty(byEngine)))
-    return absent(
-      "what the engine drew is not told well enough: read the glass before and after each run, or run for longer",
-    );
   const share = ratio(product(dryDemand, turns, "g"), byEngine, "1");
   if (!isMeasured(share)) return share;
   const { range95, ...missing } = scaled(share, -1, "1");

@@ -12,7 +12,8 @@ export function figureInWords(figure: Reported, unit: string, factor = 1): strin
   if (figure.value === null) return `not to be had: ${figure.why}`;
   const decimals = decimalsFor((figure.u / 2) * factor, figure.value * factor);
   const show = (value: number) => (value * factor).toFixed(decimals);
-  return `${show(figure.value)} (${show(figure.lo95)} to ${show(figure.hi95)}) ${unit}`.trimEnd();
+  const range = figure.hi95 > figure.lo95 ? ` (${show(figure.lo95)} to ${show(figure.hi95)})` : "";
+  return `${show(figure.value)}${range} ${unit}`.trimEnd();
 }
 
 /** `1:02:05` or `4:09` from seconds. */

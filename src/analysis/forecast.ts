@@ -9,7 +9,7 @@ import {
 } from "../quantity/measured.ts";
 import type { Phase } from "./phases.ts";
 import type { Sources } from "./sources.ts";
-import { NOT_TOLD, rateWithin, type Water } from "./water.ts";
+import { notTold, rateWithin, type Water } from "./water.ts";
 import type { WaterBalance } from "./water-balance.ts";
 
 /** What is left until the lowest level, as of the last entry, if all goes on as it does and nothing is fed. */
@@ -46,18 +46,18 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
   if (water.balance === null) return none(water.why);
   if (from.pressure.points.length === 0) return none("no pressure was read");
   const inBoiler = water.balance.estimate({ unit: "g", contents: [[atS, 1]] });
-  if (inBoiler === null) return none(NOT_TOLD);
+  if (inBoiler === null) return none(notTold(water));
   const waterAboveLowest: Measured = { ...inBoiler, value: inBoiler.value - atLowestG(from, atS) };
 
   const now = from.phases.findLast((phase) => phase.fromS <= atS && phase.toS >= atS);
-  const rate = rateOf(water, now, atS);
-  if (rate.value === null || now === undefined) {
-    const why = rate.value === null ? rate : absent(NOT_TOLD);
-    return { atS, waterAboveLowest, minutesToLowest: why, lapsToLowest: why };
-  }
   if (waterAboveLowest.value <= 0) {
     const reached = absent("the water stands at the lowest level, or below it, by the readings");
     return { atS, waterAboveLowest, minutesToLowest: reached, lapsToLowest: reached };
+  }
+  const rate = rateOf(water, now, atS);
+  if (rate.value === null || now === undefined) {
+    const why = rate.value === null ? rate : absent(notTold(water));
+    return { atS, waterAboveLowest, minutesToLowest: why, lapsToLowest: why };
   }
   const minutesToLowest = minutesOf(
     water.balance,

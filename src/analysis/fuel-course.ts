@@ -46,6 +46,7 @@ export function fuelCourse(
   const recorded = timeline.of("fire").length > 0;
   const fire: readonly Stretch[] = recorded ? fireStretches(timeline) : endS > startS ? [[startS, endS]] : [];
   const none = (why: string): FuelCourse => ({ burntG: () => absent(why), fire, takenAsAllBurnt: false });
+  if (timeline.of("fuel").length === 0) return none("no fuel was recorded");
   const [litS, outS] = [fire[0]?.[0], fire.at(-1)?.[1]];
   if (litS === undefined || outS === undefined) return none("the fire was never recorded as lit");
   const stock = fuelStock(timeline, locomotive, errors, litS, outS);

@@ -43,11 +43,10 @@ export function fuelStock(
   outS: number,
 ): FuelStock | string {
   const entries = timeline.of("fuel");
-  if (entries.length === 0) return "no fuel was recorded";
   const densityGPerMl =
     fuelProperties(locomotive.fuel)?.densityGPerMl ?? locomotive.fuel.densityGPerMl ?? null;
   if (densityGPerMl === null && entries.some((entry) => entry.ml !== undefined)) {
-    return "fuel was measured in ml and the density of this fuel is not known";
+    return "fuel was measured in ml and the density of this fuel is not known: give it with the engine";
   }
   const known: BurntAt[] = [{ atS: litS, grams: 0, uGrams: 0 }];
   let putInG = 0;

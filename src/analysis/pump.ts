@@ -12,6 +12,7 @@ import { densityGPerMl } from "./feed-course.ts";
 import { common, lengthS, type Stretch, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { axlePumpSweptMl, drawnWithin, ratio, type Water } from "./water.ts";
+import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface Pump {
   perRevolution: Figure;
@@ -37,7 +38,12 @@ export function pumpOf(from: Sources, water: Water): Pump | null {
   if (pump === undefined || (!fed && timeline.of("bypass").length === 0)) return null;
   const shut = pumpingStretches(timeline, from.phases);
   if (shut === null) return none("the by-pass was not recorded, so it is not known when the pump fed");
-  if (shut.length === 0) return none("the by-pass was never shut while she ran");
+  if (shut.length === 0)
+    return none(
+      from.phases.some((phase) => phase.name === "running")
+        ? "the by-pass was never shut while she ran"
+        : WHEN_SHE_RAN_UNKNOWN,
+    );
   const { grams, within } = fed ? measuredDelivery(from, water, shut) : fromTheLevel(water, shut);
   if (!isMeasured(grams)) return none(grams.why);
   const perRevolution = ratio(

@@ -21,7 +21,7 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     row("none", "nothing recorded tells when she was raising steam, standing or running");
   for (const phase of report.phases) {
     const pressure = phase.meanPressureBarG === null ? "" : `, mean ${phase.meanPressureBarG.toFixed(2)} bar`;
-    const laps = phase.laps > 0 ? `, ${phase.laps} laps` : "";
+    const laps = phase.laps > 0 ? `, ${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}` : "";
     row(
       `${phase.name} ${clock(phase.fromS)} to ${clock(phase.toS)}${phase.inferred ? " (inferred)" : ""}`,
       `${figureInWords(phase.steamingRate, "g/min")}${pressure}${laps}`,
@@ -56,7 +56,7 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     );
     row(
       "to working pressure",
-      raising.toWorkingPressureS === null ? "not reached in the readings" : clock(raising.toWorkingPressureS),
+      raising.toWorkingPressureS === null ? "no reading shows it" : clock(raising.toWorkingPressureS),
     );
     figure("power into boiler and water", raising.power, "W");
   }

@@ -59,7 +59,7 @@ export function waterOf(from: Sources): Water {
     ? "the by-pass was shut, and neither the pump's feed nor when the engine ran was recorded"
     : input.readings.length === 0
       ? "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
-      : "the water in the boiler was read once only";
+      : "the water in the boiler was read once only: read it again";
   return { balance, input, why };
 }
 
@@ -121,11 +121,14 @@ function turnsASecond(from: Sources): { usual: number; u: number } {
 export function drawnWithin(water: Water, windows: readonly (readonly [number, number])[]): Figure {
   if (water.balance === null) return absent(water.why);
   const drawn = windows.flatMap(([fromS, toS]) => [[toS, 1] as const, [fromS, -1] as const]);
-  return water.balance.estimate({ unit: "g", drawn }) ?? absent(NOT_TOLD);
+  return water.balance.estimate({ unit: "g", drawn }) ?? absent(notTold(water));
 }
 
-export const NOT_TOLD =
-  "the readings of water do not tell this part of the steaming from the rest: read the glass where it begins and ends";
+/** Why a part of the steaming is not to be had though water was read. */
+export const notTold = ({ input }: Water): string =>
+  input.readings.length > 2
+    ? "the readings of water do not tell this part of the steaming from the rest: read the glass where it begins and ends"
+    : "the water was read twice only, which tells what was drawn in all and not when: read the glass, or weigh the engine, where each part begins and ends";
 
 /** True mean rate over a window, g/min. */
 export function rateWithin(water: Water, fromS: number, toS: number): Figure {

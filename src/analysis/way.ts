@@ -69,9 +69,7 @@ export function wayOf(
     return { value, unit, parts: [...parts, { name: source, source, u: MEASURED_RELATIVE * value }] };
   };
   if (running.length === 0) {
-    const unknown = absent(
-      "it is not known when she ran: write down the laps, or when the regulator is opened and shut",
-    );
+    const unknown = absent(WHEN_SHE_RAN_UNKNOWN);
     return { metresIn: () => unknown, turnsIn: () => unknown };
   }
   return {
@@ -101,6 +99,9 @@ interface Counts {
   /** stops are known, so that the pace tells what was run after the last count */
   stopsKnown: boolean;
 }
+
+export const WHEN_SHE_RAN_UNKNOWN =
+  "it is not known when she ran: write down the laps, or when the regulator is opened and shut";
 
 /** Counts against time under way, straight between entries. */
 function course(running: readonly Stretch[], { entries, inLaps, stopsKnown }: Counts) {

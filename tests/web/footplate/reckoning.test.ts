@@ -81,7 +81,7 @@ describe("water", () => {
     const nothing = reckon(engine, head, named([{ kind: "lap", count: 1, atS: 5 }]));
     expect(nothing).toMatchObject({ minutesToLowest: null, why: "no water was read in the glass yet" });
     const once = reckon(engine, head, named(written.slice(0, 3)));
-    expect(once).toMatchObject({ minutesToLowest: null, why: "the water in the boiler was read once only" });
+    expect(once).toMatchObject({ minutesToLowest: null, why: expect.stringContaining("read once only") });
   });
 
   test("a log that cannot be worked out is no end of recording: it says what it cannot take", () => {
