@@ -1,4 +1,5 @@
 import { type LinearEstimator, linearEstimator } from "../statistics/linear-estimate.ts";
+import { dot } from "../statistics/vector.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
 import type { Cause } from "./weighed-ways.ts";
@@ -24,8 +25,16 @@ export interface Read {
 export interface ValveCourse {
   causes: Cause[];
   estimatorOf(straySd: number): LinearEstimator;
-  /** place of a mark among the causes, what it is thought to be beforehand, and the doubt of it, bar */
-  mark(mark: Mark): { place: number; usualBar: number; doubtBar: number };
+  atMark(mark: Mark): PressureWanted & { /** place among the causes */ place: number; doubtBar: number };
+  /** where the readings were taken, free of their errors and of the dial's: their mean by such weights */
+  atReadings(weights: readonly number[]): PressureWanted;
+}
+
+/** A pressure to be told: what it is thought to be beforehand, bar, and what a unit of each cause and reading adds. */
+export interface PressureWanted {
+  usualBar: number;
+  ofWanted: number[];
+  ofReadings: Float64Array;
 }
 
 /** Strays that may be: standard deviation a minute from a moment, as parts of working pressure. */
@@ -116,11 +125,29 @@ export function valveCourse(
         causes: causes.map((cause) => cause.column),
         wander: unit.map((value) => ((straySd * working) ** 2 / 60) * value),
       }),
-    mark: (mark) => ({
-      place: MARKS.indexOf(mark),
-      usualBar: USUAL[mark] * working,
-      doubtBar: MARK_DOUBT * working,
-    }),
+    atMark: (mark) => {
+      const place = MARKS.indexOf(mark);
+      const doubtBar = MARK_DOUBT * working;
+      const ofWanted = causes.map((_, c) => (c === place ? doubtBar : 0));
+      return {
+        usualBar: USUAL[mark] * working,
+        ofWanted,
+        ofReadings: new Float64Array(placed.length),
+        place,
+        doubtBar,
+      };
+    },
+    atReadings: (weights) => {
+      const total = weights.reduce((a, b) => a + b, 0);
+      const ofReadings = Float64Array.from(weights, (weight) => weight / total);
+      return {
+        usualBar: dot(ofReadings, usual),
+        ofWanted: causes.map(({ part, column }) =>
+          part.source === undefined ? 0 : -dot(ofReadings, column),
+        ),
+        ofReadings,
+      };
+    },
   };
 }
 

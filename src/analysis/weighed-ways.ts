@@ -30,6 +30,7 @@ export function weighedWays<Way>(
 
 export interface Wanted {
   ofWanted: readonly number[];
+  ofReadings?: Float64Array;
   unit: string;
   /** of each cause */
   parts: readonly Omit<Part, "u">[];
@@ -39,10 +40,10 @@ export interface Wanted {
 
 /** A figure averaged over all ways, with what each cause leaves in it; shared ones signed as they move the figure. */
 export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
-  const { ofWanted, unit, names } = wanted;
+  const { ofWanted, ofReadings, unit, names } = wanted;
   const estimates = weighed.map(({ weight, estimator }) => ({
     weight,
-    ...estimator.estimate(ofWanted),
+    ...estimator.estimate(ofWanted, ofReadings),
   }));
   const mean = (value: (estimate: LinearEstimate) => number) =>
     estimates.reduce((sum, estimate) => sum + estimate.weight * value(estimate), 0);

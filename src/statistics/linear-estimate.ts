@@ -27,8 +27,11 @@ export interface LinearEstimate {
 }
 
 export interface LinearEstimator {
-  /** @param ofWanted how much a unit of each cause moves the wanted figure */
-  estimate(ofWanted: readonly number[]): LinearEstimate;
+  /**
+   * @param ofWanted how much a unit of each cause moves the wanted figure
+   * @param ofReadings and how much each reading does, were it free of its own error; none if absent
+   */
+  estimate(ofWanted: readonly number[], ofReadings?: Float64Array): LinearEstimate;
   /** squares of the readings about their prior means, weighed by their covariance */
   misfit: number;
   logLikelihood: number;
@@ -59,19 +62,23 @@ export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses
   return {
     misfit,
     logLikelihood: -0.5 * (misfit + covariance.logDeterminant),
-    estimate: (ofWanted) => {
+    estimate: (ofWanted, ofReadings = new Float64Array(n)) => {
       const together = new Float64Array(n);
       causes.forEach((cause, c) => {
         const mine = ofWanted[c] ?? 0;
         if (mine !== 0)
           for (let i = 0; i < n; i++) together[i] = (together[i] as number) + mine * (cause[i] as number);
       });
-      const weights = covariance.solve(together);
+      // a reading free of its error is the reading less the best estimate of that error
+      for (let i = 0; i < n; i++)
+        together[i] = (together[i] as number) - (noise[i] as number) * (ofReadings[i] as number);
+      const beside = covariance.solve(together);
+      const weights = beside.map((weight, i) => weight + (ofReadings[i] as number));
       return {
         value: dot(weights, y),
-        left: causes.map((cause, c) => (ofWanted[c] ?? 0) - dot(weights, cause)),
+        left: causes.map((cause, c) => (ofWanted[c] ?? 0) - dot(beside, cause)),
         uNoise: Math.sqrt(weights.reduce((sum, w, i) => sum + w * w * (noise[i] as number), 0)),
-        uWander: wander === undefined ? 0 : Math.sqrt(Math.max(0, quadratic(wander, weights))),
+        uWander: wander === undefined ? 0 : Math.sqrt(Math.max(0, quadratic(wander, beside))),
       };
     },
   };

@@ -118,3 +118,102 @@ describe("a safety valve", () => {
     expect(Math.abs(reseat.value - 2.7)).toBeLessThan(2 * standardUncertainty(reseat));
   });
 });
+
+/** A dial read to 0.1 bar on an engine of 4 bar; the valve lifts at about 4.07, and what is read later is `later`. */
+describe("the highest pressure beside a lift that is poorly known", () => {
+  const poorly = {
+    ...smallEngine(),
+    workingPressureBarG: 4,
+    instruments: { pressureReadingBar: 0.1, pressureBiasBar: 0.05 },
+  };
+  const of = (entries: Entry[]) => {
+    const sheet = safetyValveOf(sourcesOf(poorly, { ...smallSteaming(), entries }));
+    const { lift, highest } = sheet ?? {};
+    if (lift === undefined || highest === undefined || !isMeasured(lift) || !isMeasured(highest))
+      throw new Error("no figures");
+    return { lift, highest };
+  };
+  const soon = (later: number) => [
+    at(0, 3.5),
+    at(55, 4.05),
+    valve(60, "lifts"),
+    at(100, later - 0.02),
+    at(130, later),
+    at(160, later),
+  ];
+  const lateOn = (later: number) => [
+    at(0, 3.2),
+    at(60, 4.07),
+    valve(60, "lifts"),
+    at(400, later - 0.02),
+    at(430, later),
+    at(460, later),
+  ];
+
+  test.each([
+    ["soon after it", soon],
+    ["long after it", lateOn],
+  ])("is not below what three readings showed %s", (_, log) => {
+    const { lift, highest } = of(log(4.3));
+    expect(lift.value).toBeLessThan(4.25);
+    // three readings of 0.1 bar: 0.06 at the best
+    expect(Math.abs(highest.value - 4.3)).toBeLessThan(0.06);
+    expect(standardUncertainty(highest)).toBeLessThan(standardUncertainty(lift));
+    expect(standardUncertainty(highest)).toBeGreaterThan(Math.hypot(0.1 / Math.sqrt(3), 0.05) - 0.01);
+  });
+
+  test.each([
+    ["soon after it", soon],
+    ["long after it", lateOn],
+  ])(
+    "comes up with the readings %s bit by bit: the lift where they stand below it, they where they stand above",
+    (_, log) => {
+      const highests = Array.from({ length: 18 }, (__, i) => of(log(3.7 + 0.05 * i)));
+      highests.forEach(({ highest, lift }, i) => {
+        expect(highest.value).toBeGreaterThanOrEqual(lift.value);
+        const step = highest.value - (highests[i - 1]?.highest.value ?? highest.value);
+        expect(step).toBeGreaterThanOrEqual(0);
+        // no step is more than the readings' own and a third of a reading's error
+        expect(step).toBeLessThan(0.05 + 0.033);
+      });
+      const [first, last] = [highests[0], highests.at(-1)];
+      if (first === undefined || last === undefined) throw new Error("nothing tried");
+      expect(first.highest.value - first.lift.value).toBeLessThan(0.03);
+      expect(Math.abs(last.highest.value - 4.55)).toBeLessThan(0.03);
+    },
+  );
+
+  /** what one reading's error after another moves it by, in quadrature, bar */
+  const movedBy = (entries: Entry[]) => {
+    const { highest } = of(entries);
+    const squares = entries.map((entry, place) => {
+      if (entry.kind !== "pressure") return 0;
+      const wrong = of(entries.with(place, { ...entry, barG: entry.barG + 0.001 }));
+      return ((wrong.highest.value - highest.value) / 0.001) ** 2;
+    });
+    const part = (name: string) => highest.parts.find((one) => one.name === name)?.u ?? Number.NaN;
+    return {
+      moved: 0.1 * Math.sqrt(squares.reduce((a, b) => a + b, 0)),
+      readings: part("pressure readings"),
+      between: part("pressure between readings"),
+    };
+  };
+
+  test.each([4.15, 4.3, 4.45])(
+    "of readings of %d bar moves with their errors by its part of the uncertainty",
+    (later) => {
+      const near = movedBy(soon(later));
+      expect(near.moved / near.readings).toBeGreaterThan(0.85);
+      expect(near.moved / near.readings).toBeLessThan(1.15);
+      // apart from the valve, how the pressure strays is told by these readings alone, and each error moves that too
+      const apart = movedBy(lateOn(later));
+      expect(apart.moved).toBeLessThan(Math.hypot(apart.readings, apart.between));
+      expect(apart.moved).toBeGreaterThan(0.6 * apart.readings);
+    },
+  );
+
+  test("is the lift itself where all readings lead up to it", () => {
+    const { lift, highest } = of([at(0, 3.5), at(30, 3.8), at(55, 4.05), valve(60, "lifts")]);
+    expect(highest).toEqual(lift);
+  });
+});

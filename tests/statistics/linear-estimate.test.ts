@@ -55,6 +55,24 @@ describe("best linear estimate", () => {
     expect(mean.uNoise).toBe(0);
   });
 
+  // known to 0 +/- 2 beforehand, read 10 +/- 1: the reading without its error is the thing, 8 +/- sqrt(0.8)
+  test("a reading free of its own error is what it read of", () => {
+    const estimator = linearEstimator({ y: of(10), noise: of(1), causes: [of(2)] });
+    const { value, left, uNoise } = estimator.estimate([0], of(1));
+    expect(value).toBeCloseTo(8, 12);
+    expect(Math.hypot(left[0] ?? 0, uNoise)).toBeCloseTo(Math.sqrt(0.8), 12);
+    expect(estimator.estimate([-2], of(1)).value).toBeCloseTo(0, 12);
+  });
+
+  // a reading of 3 that shares a wander of variance 4 with none: 4/(4 + 1) of it, and 4 x (1 - 0.8)^2 is left of the wander
+  test("and the wander in it is wanted with it", () => {
+    const estimator = linearEstimator({ y: of(3), noise: of(1), causes: [], wander: of(4) });
+    const { value, uNoise, uWander } = estimator.estimate([], of(1));
+    expect(value).toBeCloseTo(2.4, 12);
+    expect(uNoise).toBeCloseTo(0.8, 12);
+    expect(uWander).toBeCloseTo(0.4, 12);
+  });
+
   test("readings that fit are likelier than readings that do not", () => {
     const likelihood = (y: number) =>
       linearEstimator({ y: of(y), noise: of(1), causes: [of(1)] }).logLikelihood;

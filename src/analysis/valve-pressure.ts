@@ -1,0 +1,98 @@
+import { gathered, type Measured } from "../quantity/measured.ts";
+import { positivePart } from "../statistics/positive-part.ts";
+import type { Sources } from "./sources.ts";
+import {
+  type Mark,
+  type Moment,
+  type PressureWanted,
+  type Read,
+  STRAY_SDS,
+  type ValveCourse,
+  valveCourse,
+} from "./valve-course.ts";
+import { NEAR_S, readingsNear } from "./valve-readings.ts";
+import { averaged, weighedWays } from "./weighed-ways.ts";
+
+/** A mark left open by more than this part of what was thought beforehand was not read. */
+const NOT_TOLD_BEYOND = 0.6;
+const BETWEEN = "pressure between readings";
+const NAMES = { readings: "pressure readings", wander: BETWEEN, ways: BETWEEN };
+
+/** The pressure at a mark from all readings about the moments; null where they leave it open. */
+export function markOf(
+  from: Sources,
+  moments: readonly Moment[],
+  all: readonly Read[],
+  mark: Mark,
+): Measured | null {
+  const readings = readingsNear(moments, all);
+  if (readings.length === 0) return null;
+  const course = valveCourse(from, moments, readings);
+  const wanted = course.atMark(mark);
+  const { left, ...found } = tellerOf(course)(wanted);
+  return (left[wanted.place] ?? 0) > NOT_TOLD_BEYOND * wanted.doubtBar ? null : found;
+}
+
+/** Readings this much below the highest, in reading errors, may as well have been the highest. */
+const AS_HIGH = 0.25;
+
+/**
+ * The higher of the lift, which was reached, and of what the dial showed where it stood highest: a reading's error is
+ * told by its neighbours and by what the valve does, for the highest of many is high by chance too. On the way up to a
+ * lift nothing stands above it.
+ */
+export function higherThanLift(
+  from: Sources,
+  moments: readonly Moment[],
+  all: readonly Read[],
+  lifted: Measured,
+): Measured {
+  const comesToLift = ({ atS }: Read) => {
+    const next = moments.find((moment) => moment.atS >= atS);
+    return next?.mark === "lift" && next.atS - atS <= NEAR_S;
+  };
+  const top = highestOf(all.filter((read) => !comesToLift(read)));
+  if (top === null) return lifted;
+  const apart = moments.every(({ atS }) => Math.abs(atS - top.atS) > NEAR_S);
+  const within: readonly Moment[] = apart ? [...moments, { atS: top.atS, mark: "top" }] : moments;
+  const readings = readingsNear([...moments, top], all);
+  const course = valveCourse(from, within, readings);
+  const tell = tellerOf(course);
+  const lift = course.atMark("lift");
+  const highestRead = course.atReadings(
+    readings.map((read) =>
+      comesToLift(read) ? 0 : Math.exp((read.barG - top.barG) / (AS_HIGH * from.errors.pressureReadingBar)),
+    ),
+  );
+  const above = tell(added(lift, 1, highestRead, -1));
+  const { mean, share, uBent } = positivePart(above.value, Math.hypot(...above.parts.map(({ u }) => u)));
+  const straight = tell(added(lift, share, highestRead, 1 - share));
+  return {
+    unit: "bar",
+    value: straight.value + mean - share * above.value,
+    parts: gathered([...straight.parts, { name: BETWEEN, u: uBent }]),
+  };
+}
+
+export const highestOf = (reads: readonly Read[]): Read | null =>
+  reads.reduce<Read | null>((a, b) => (a === null || b.barG > a.barG ? b : a), null);
+
+const tellerOf = (course: ValveCourse) => {
+  const ways = weighedWays(STRAY_SDS, course.estimatorOf);
+  return (wanted: PressureWanted) => {
+    const told = averaged(ways, {
+      ofWanted: wanted.ofWanted,
+      ofReadings: wanted.ofReadings,
+      unit: "bar",
+      parts: course.causes.map(({ part }) => part),
+      names: NAMES,
+    });
+    return { ...told, value: wanted.usualBar + told.value };
+  };
+};
+
+const added = (a: PressureWanted, byA: number, b: PressureWanted, byB: number): PressureWanted => ({
+  usualBar: byA * a.usualBar + byB * b.usualBar,
+  ofWanted: a.ofWanted.map((one, c) => byA * one + byB * (b.ofWanted[c] as number)),
+  ofReadings: a.ofReadings.map((one, i) => byA * one + byB * (b.ofReadings[i] as number)),
+});
