@@ -7,6 +7,7 @@ import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
 import { readPdf } from "../support/pdf-text.ts";
 import { startServer } from "../support/server.ts";
+import { isRounding, timesReported } from "../support/shown-figures.ts";
 
 const { browser, server } = await browserAndServer(startServer());
 
@@ -76,7 +77,7 @@ test("the numbers on paper are those of the report, and each of them stands in t
       .reduce<unknown>((part, name) => (part as Record<string, unknown>)[name], report);
     const { value, lo95, hi95 } = figure as Exclude<Reported, { value: null }>;
     expect(Number(whole), key).toBe(value);
-    const factor = unit === "%" ? 100 : 1;
+    const factor = timesReported(unit);
     isRounding(said, value * factor, key);
     const [low = "", high = ""] = interval.split(" to ");
     if (interval !== "") {
@@ -127,12 +128,3 @@ test("nothing is cut off, with room for remarks, on the sheets of the season and
     await page.context().close();
   }
 });
-
-/** Within half of the last digit that is printed. */
-function isRounding(said: string, value: number, key: string): void {
-  const plain = said.replace("\u2212", "-").replaceAll(",", "");
-  const decimals = plain.split(".")[1]?.length ?? 0;
-  expect(Math.abs(Number(plain) - value), `${key}: ${said} for ${value}`).toBeLessThanOrEqual(
-    0.5000001 * 10 ** -decimals,
-  );
-}

@@ -31,7 +31,7 @@ export async function shownFigures(page: Page): Promise<Record<string, ShownFigu
             return;
           }
           expect(Number(line.whole), line.key).toBe(reported.value);
-          const factor = line.unit === "%" ? 100 : 1;
+          const factor = timesReported(line.unit);
           isRounding(line.printed, reported.value * factor, line.key);
           if (reported.hi95 === reported.lo95) return;
           const [lo, hi] = (line.interval ?? "").split(" to ");
@@ -43,8 +43,11 @@ export async function shownFigures(page: Page): Promise<Record<string, ShownFigu
   );
 }
 
+/** How many times the reported figure stands where it is printed in a unit of its own. */
+export const timesReported = (unit: string): number => ({ "%": 100, "mg a turn": 1000 })[unit] ?? 1;
+
 /** Within half of the last digit that is printed. */
-function isRounding(printed: string | null, value: number, key: string): void {
+export function isRounding(printed: string | null, value: number, key: string): void {
   const plain = (printed ?? "nothing").replace("\u2212", "-").replaceAll(",", "");
   const decimals = plain.split(".")[1]?.length ?? 0;
   expect(Math.abs(Number(plain) - value), `${key}: ${printed} for ${value}`).toBeLessThanOrEqual(
