@@ -4,9 +4,10 @@ import { expect, test } from "vitest";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { LogbookFile } from "../../src/logbook/logbook-file.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, BOUNCE_MS, beginSteaming, entriesAt, tile } from "../support/footplate.ts";
+import { allSent, BOUNCE_MS, beginSteaming, entriesAt, kept, tile } from "../support/footplate.ts";
 import { restartableServer } from "../support/restartable-server.ts";
 
 const { browser, server } = await browserAndServer(restartableServer());
@@ -45,6 +46,7 @@ function thumb(page: Page) {
     count: () => taps,
     tile: (name: string) => tap(tile(page, name)),
     key: (name: string | RegExp) => tap(page.locator(".overlay .key").filter({ hasText: name }).first()),
+    instead: (name: string) => tap(page.locator(".meaning-bar .key").filter({ hasText: name })),
     digits: async (digits: string) => {
       for (const digit of digits) {
         await tap(page.locator(".digit-keys .key").getByText(digit, { exact: true }));
@@ -57,24 +59,41 @@ function thumb(page: Page) {
 type Thumb = ReturnType<typeof thumb>;
 
 const things = { regulator: "Regulator", bypass: "By-pass", blower: "Blower", fire: "Fire" } as const;
-const fuelWords = { added: "put in", remaining: "left" } as const;
+const meanings = {
+  added: "put in",
+  remaining: "left",
+  fill: "filled",
+  drained: "drained",
+  blowdown: "blown down",
+  "hand-pump": "hand pump",
+  bottle: "bottle",
+  "axle-pump": "axle pump",
+  injector: "injector",
+} as const;
 
 /** Digits as the pad takes them: 3.6 at one decimal is 36. */
 const digitsOf = (value: number, decimals: number): string =>
   String(Math.round(value * 10 ** decimals)).padStart(decimals + 1, "0");
 
-/** Taps one entry in, as its owner would. @param last the last entry of its sort, for readings that repeat */
-async function tapIn(hand: Thumb, entry: Entry, last: Entry | undefined, engine: Locomotive): Promise<void> {
+/** Taps one entry in, as its owner would. @param last the last entry of its sort, for readings that repeat @param usual the meaning that an amount is taken for */
+async function tapIn(
+  hand: Thumb,
+  entry: Entry,
+  last: Entry | undefined,
+  engine: Locomotive,
+  usual: string,
+): Promise<void> {
   const fittingName = (id: string) => engine.fittings.find((fitting) => fitting.id === id)?.name ?? id;
   const number = async (name: string, digits: string, same: boolean) => {
     await hand.tile(name);
     if (!same) await hand.digits(digits);
     if (await hand.isOpen()) await hand.key("Keep");
   };
-  const amount = async (name: string, digits: string, meaning: string, same: boolean) => {
+  const amount = async (name: string, number: number, of: keyof typeof meanings, same = false) => {
     await hand.tile(name);
-    if (!same) await hand.digits(digits);
-    if (await hand.isOpen()) await hand.key(meaning);
+    if (!same) await hand.digits(String(number));
+    if (await hand.isOpen()) await hand.key(meanings[of]);
+    else if (of !== usual) await hand.instead(meanings[of]);
   };
   switch (entry.kind) {
     case "lap":
@@ -87,17 +106,16 @@ async function tapIn(hand: Thumb, entry: Entry, last: Entry | undefined, engine:
       );
     case "level":
       return number("Water", digitsOf(entry.mm, 1), last?.kind === "level" && last.mm === entry.mm);
-    case "feed":
-      return amount(
-        "Feed",
-        String(entry.strokes ?? entry.ml),
-        "hand pump",
-        last?.kind === "feed" && last.strokes === entry.strokes,
-      );
+    case "feed": {
+      const same = last?.kind === "feed" && last.ml === entry.ml && last.by === entry.by;
+      return amount("Feed", entry.strokes ?? entry.ml, entry.by, same);
+    }
     case "fill":
-      return amount("Feed", String(entry.ml), "filled", false);
+    case "drained":
+    case "blowdown":
+      return amount("Feed", entry.ml, entry.kind);
     case "fuel":
-      return amount("Fuel", String(entry.ml), fuelWords[entry.action], false);
+      return amount("Fuel", entry.ml ?? Number.NaN, entry.action);
     case "fire":
     case "regulator":
     case "bypass":
@@ -123,77 +141,128 @@ async function tapIn(hand: Thumb, entry: Entry, last: Entry | undefined, engine:
   }
 }
 
-/**
- * A lap, a state or a reading that repeats: two. A new number: four. A look names its fitting besides: three. An amount
- * of three digits that can be of several things is kept by naming the thing and never by a digit: five.
- */
-function mostTaps(entry: Entry, last: Entry | undefined): number {
+/** What an amount is taken for where nobody says otherwise: the water before the fire, what is left after it, else as last time. */
+function usualOf(entry: Entry, before: readonly Entry[]): string {
+  const fire = before.findLast((each) => each.kind === "fire")?.state;
+  if (entry.kind === "fuel") return fire === "out" ? "remaining" : "added";
+  if (fire === undefined && !before.some((each) => each.kind === "fill")) return "fill";
+  return fire === "out" ? "drained" : (before.findLast((each) => each.kind === "feed")?.by ?? "hand-pump");
+}
+const meaningOf = (entry: Entry): string =>
+  entry.kind === "fuel" ? entry.action : entry.kind === "feed" ? entry.by : entry.kind;
+const amountOf = (entry: Entry): number | undefined =>
+  entry.kind === "feed" ? (entry.strokes ?? entry.ml) : "ml" in entry ? entry.ml : undefined;
+
+/** An amount of three figures that is not what is usual: it takes one tap to say so. */
+const isMended = (entry: Entry, usual: string): boolean =>
+  (amountOf(entry) ?? 0) >= 100 && meaningOf(entry) !== usual;
+
+/** A lap, a state or a reading that repeats: two. A new number: four. A look names its fitting besides: three. */
+function mostTaps(entry: Entry, last: Entry | undefined, usual: string): number {
   if (["lap", "fire", "regulator", "bypass", "blower", "valve", "phase"].includes(entry.kind)) return 2;
   if (entry.kind === "look") return 3;
   const { id, atS, ...says } = entry;
   const { id: _id, atS: _atS, ...said } = last ?? entry;
   if (last !== undefined && JSON.stringify(says) === JSON.stringify(said)) return 2;
-  const amount = entry.kind === "feed" ? (entry.strokes ?? entry.ml) : "ml" in entry ? entry.ml : undefined;
-  return amount !== undefined && amount >= 100 ? 5 : 4;
+  return isMended(entry, usual) ? 5 : 4;
 }
 
 const saying = ({ id, atS, note, ...says }: Entry) => (says.kind === "drip" ? { ...says, overS: 0 } : says);
 
-test("a whole simulated steaming is recorded by taps alone, two for what repeats and four for a new number at the most, one more where it must be told of what", async () => {
-  const engine = season.locomotives[0];
-  const steaming = season.steamings.find((each) => each.title === "Four wagons, hand pump at the stops");
-  if (engine === undefined || steaming === undefined) throw new Error("the demonstration has changed");
-  const context = await browser.newContext({ viewport: sizes.phone });
-  const page = await context.newPage();
-  // the whole day passes in the page's own clocks; the server's clock is the same one
-  await page.clock.install({ time: new Date(steaming.startedAt) });
-  const pageNow = () => page.evaluate(() => Date.now());
-  await page.route("**/api/clock", async (route) => route.fulfill({ json: { nowMs: await pageNow() } }));
-  await context.addInitScript(() => {
-    localStorage.setItem("lapwater.footplate", JSON.stringify([JSON.stringify({ levelBy: "figures" })]));
-  });
-  const id = await beginSteaming(page, server.address);
-  const acts = actsOf(steaming.entries);
-  const beginsMs = (await pageNow()) - 1000 * (acts[0]?.atS ?? 0) + 1000;
-  const hand = thumb(page);
-  const lastOf = new Map<string, Entry>();
-  let keptSoFar = 0;
-  for (const act of acts) {
-    const waitMs = beginsMs + 1000 * act.atS - (await pageNow());
-    if (waitMs > 0) await page.clock.fastForward(waitMs);
-    const before = hand.count();
-    if ("cupUnder" in act) {
-      await hand.tile("Drip");
-      await hand.key(engine.fittings.find(({ id: fitting }) => fitting === act.cupUnder)?.name ?? "");
-      await hand.key("Catch its drip");
-      continue;
-    }
-    const { entry } = act;
-    const last = lastOf.get(entry.kind);
-    await tapIn(hand, entry, last, engine);
-    lastOf.set(entry.kind, entry);
-    await page.locator(`.said.done[data-number="${++keptSoFar}"]`).waitFor();
-    const taps = hand.count() - before;
-    expect(taps, `${taps} taps for ${JSON.stringify(entry)}`).toBeLessThanOrEqual(mostTaps(entry, last));
-  }
-  await page.clock.fastForward(20_000);
-  await allSent(page);
+/** A demonstration's own steaming. */
+function steamingOf(title: string): Steaming {
+  const steaming = season.steamings.find((each) => each.title === title);
+  if (steaming === undefined) throw new Error("the demonstration has changed");
+  return steaming;
+}
 
-  const wanted = acts.flatMap((act) => ("entry" in act ? [act.entry] : []));
-  const recorded = await entriesAt(server, id);
-  expect(recorded.map(saying)).toEqual(wanted.map(saying));
-  const shiftS = (recorded[0]?.atS ?? 0) - (wanted[0]?.atS ?? 0);
-  for (const [i, entry] of recorded.entries()) {
-    const want = wanted[i];
-    expect(Math.abs(entry.atS - shiftS - (want?.atS ?? 0)), JSON.stringify(entry)).toBeLessThan(
-      SECONDS_BEHIND,
-    );
-    if (entry.kind === "drip" && want?.kind === "drip") {
-      expect(Math.abs(entry.overS - want.overS)).toBeLessThan(SECONDS_BEHIND);
+/** The same day with amounts of three figures of every sort in it: what is usual, and what is not. */
+function withLargeAmounts(steaming: Steaming): Steaming {
+  const { entries } = steaming;
+  const fires = entries.filter((entry) => entry.kind === "fire");
+  const [litS, outS] = [fires[0]?.atS ?? Number.NaN, fires.at(-1)?.atS ?? Number.NaN];
+  const added: Entry[] = [
+    { kind: "fill", ml: 105, atS: litS - 20, id: "a second filling" },
+    { kind: "fuel", action: "remaining", ml: 101, atS: litS - 10, id: "fuel before the fire" },
+    { kind: "feed", by: "bottle", ml: 104, atS: litS + 60, id: "a bottle" },
+    { kind: "feed", by: "bottle", ml: 116, atS: litS + 120, id: "as usual by now" },
+    { kind: "feed", by: "axle-pump", ml: 112, atS: litS + 180, id: "the axle pump" },
+    { kind: "feed", by: "injector", ml: 108, atS: litS + 240, id: "an injector" },
+    { kind: "feed", by: "hand-pump", strokes: 125, ml: 125, atS: litS + 300, id: "strokes" },
+    { kind: "fuel", action: "added", ml: 107, atS: litS + 310, id: "fuel under way" },
+    { kind: "blowdown", ml: 103, atS: outS + 60, id: "blown down" },
+    { kind: "drained", ml: 134, atS: outS + 90, id: "drained" },
+    { kind: "fuel", action: "remaining", ml: 102, atS: outS + 120, id: "fuel left" },
+  ];
+  return { ...steaming, entries: [...entries, ...added].sort((a, b) => a.atS - b.atS) };
+}
+
+const title = "Four wagons, hand pump at the stops";
+test.each([
+  ["as it is", steamingOf(title)],
+  ["with amounts of three figures of every sort", withLargeAmounts(steamingOf(title))],
+])(
+  "a whole simulated steaming %s is recorded by taps alone, two for what repeats and four for a new number at the most, one more where an amount of three figures is not of the usual",
+  async (_name, steaming) => {
+    const [engine] = season.locomotives;
+    if (engine === undefined) throw new Error("the demonstration has changed");
+    const context = await browser.newContext({ viewport: sizes.phone });
+    const page = await context.newPage();
+    // the whole day passes in the page's own clocks; the server's clock is the same one
+    await page.clock.install({ time: new Date(steaming.startedAt) });
+    const pageNow = () => page.evaluate(() => Date.now());
+    await page.route("**/api/clock", async (route) => route.fulfill({ json: { nowMs: await pageNow() } }));
+    await context.addInitScript(() => {
+      localStorage.setItem("lapwater.footplate", JSON.stringify([JSON.stringify({ levelBy: "figures" })]));
+    });
+    const id = await beginSteaming(page, server.address);
+    const acts = actsOf(steaming.entries);
+    const beginsMs = (await pageNow()) - 1000 * (acts[0]?.atS ?? 0) + 1000;
+    const hand = thumb(page);
+    const before: Entry[] = [];
+    let saidSoFar = 0;
+    for (const act of acts) {
+      const waitMs = beginsMs + 1000 * act.atS - (await pageNow());
+      if (waitMs > 0) await page.clock.fastForward(waitMs);
+      const tapsBefore = hand.count();
+      if ("cupUnder" in act) {
+        await hand.tile("Drip");
+        await hand.key(engine.fittings.find(({ id: fitting }) => fitting === act.cupUnder)?.name ?? "");
+        await hand.key("Catch its drip");
+        continue;
+      }
+      const { entry } = act;
+      const last = before.findLast(({ kind }) => kind === entry.kind);
+      const usual = usualOf(entry, before);
+      await tapIn(hand, entry, last, engine, usual);
+      before.push(entry);
+      saidSoFar += isMended(entry, usual) ? 2 : 1;
+      await kept(page, saidSoFar);
+      const taps = hand.count() - tapsBefore;
+      expect(taps, `${taps} taps for ${JSON.stringify(entry)}`).toBeLessThanOrEqual(
+        mostTaps(entry, last, usual),
+      );
     }
-  }
-  await context.close();
-}, 120_000);
+    await page.clock.fastForward(20_000);
+    await allSent(page);
+
+    const wanted = acts.flatMap((act) => ("entry" in act ? [act.entry] : []));
+    const recorded = await entriesAt(server, id);
+    expect(recorded.map(saying)).toEqual(wanted.map(saying));
+    const shiftS = (recorded[0]?.atS ?? 0) - (wanted[0]?.atS ?? 0);
+    for (const [i, entry] of recorded.entries()) {
+      const want = wanted[i];
+      expect(Math.abs(entry.atS - shiftS - (want?.atS ?? 0)), JSON.stringify(entry)).toBeLessThan(
+        SECONDS_BEHIND,
+      );
+      if (entry.kind === "drip" && want?.kind === "drip") {
+        expect(Math.abs(entry.overS - want.overS)).toBeLessThan(SECONDS_BEHIND);
+      }
+    }
+    await context.close();
+  },
+  120_000,
+);
 
 /** Entries of the same second are tapped one after the other, which takes a thumb some seconds. */
 const SECONDS_BEHIND = 8;

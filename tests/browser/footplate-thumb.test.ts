@@ -61,6 +61,28 @@ test("a last digit whose touch bounces is kept once, and the second touch does n
   );
 });
 
+test("a third digit whose touch bounces keeps an amount of several meanings once, and a meaning that bounces is chosen and keeps nothing", async () => {
+  for (const [i, last] of ["0", "9", "5"].entries()) {
+    await tile(page, "Feed").tap();
+    await bounceOver(page);
+    await digit("1").tap();
+    await bounceOver(page);
+    await digit("2").tap();
+    await bounceOver(page);
+    await bounce(digit(last));
+    await kept(page, i + 1);
+    await bounceOver(page);
+    expect(await page.locator(".overlay").count(), `after ${last}`).toBe(0);
+  }
+  expect(await writtenDown()).toMatchObject([{ ml: 120 }, { ml: 129 }, { ml: 125 }]);
+  await tile(page, "Feed").tap();
+  await bounceOver(page);
+  await bounce(page.locator(".overlay .meaning").filter({ hasText: "filled" }));
+  await bounceOver(page);
+  expect(await page.locator(".overlay").count()).toBe(1);
+  expect((await writtenDown()).length).toBe(3);
+});
+
 test("a tile whose touch bounces opens its pad and types nothing; a digit in the middle that bounces is typed once", async () => {
   await bounce(tile(page, "Pressure"));
   await bounceOver(page);

@@ -6,6 +6,7 @@ import { ChangePanel } from "./change-panel.tsx";
 import { type Drip, endDrip } from "./drips.ts";
 import { FittingsPanel } from "./fittings-panel.tsx";
 import { ListPanel } from "./list-panel.tsx";
+import type { Other } from "./meaning-bar.tsx";
 import { MorePanel } from "./more-panel.tsx";
 import { NotePanel } from "./note-panel.tsx";
 import { Pad } from "./pad.tsx";
@@ -50,7 +51,8 @@ interface Properties {
   opening: Opening;
   recorder: Recorder;
   standing: Standing;
-  onKeep: (content: Content, raw?: RawTime) => void;
+  /** @param others what it may have been instead, where the usual was taken */
+  onKeep: (content: Content, raw?: RawTime, others?: readonly Other[]) => void;
   onCatch: (fitting: string) => void;
   onShow: (what: "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock") => void;
   onChange: (record: EntryRecord) => void;
@@ -68,16 +70,19 @@ export function Opened(properties: Properties) {
     const { content, ...rest } = asking;
     const spec: PadSpec = {
       ...rest,
-      keep: (value, meaning) => {
+      keep: (value, meaning, isUsual) => {
         done?.();
-        onKeep(content(value, meaning), opening.raw);
+        const others = rest.meanings
+          .filter((other) => isUsual && other.value !== meaning)
+          .map((other) => ({ name: other.name, content: content(value, other.value) }));
+        onKeep(content(value, meaning), opening.raw, others);
       },
     };
     return { spec, at, onLeave };
   };
   switch (opening.what) {
     case "pressure":
-      return <Pad {...pad(pressureAsking(engine, entries))} />;
+      return <Pad {...pad(pressureAsking(engine, entries, head.purpose === "cold-hold"))} />;
     case "water": {
       const as = showing("mm");
       return (
@@ -95,7 +100,7 @@ export function Opened(properties: Properties) {
     case "temperature":
       return <Pad {...pad(temperatureAsking(entries))} />;
     case "blowdown":
-      return <Pad {...pad(blowdownAsking(entries))} />;
+      return <Pad {...pad(blowdownAsking(engine, entries))} />;
     case "states":
       return (
         <StatePanel
@@ -138,7 +143,7 @@ export function Opened(properties: Properties) {
       const { drip, raw } = opening;
       const name = engine.fittings.find((fitting) => fitting.id === drip.fitting)?.name ?? drip.fitting;
       const overS = (serverMsOf(raw) - serverMsOf(drip.began)) / 1000;
-      return <Pad {...pad(dripAsking(drip.fitting, name, overS), () => endDrip(drip))} />;
+      return <Pad {...pad(dripAsking(engine, drip.fitting, name, overS), () => endDrip(drip))} />;
     }
     case "change":
       return "record" in opening ? (

@@ -1,23 +1,32 @@
-/** What a pad asks for. Values are in the unit that is shown. */
+/** One thing that a number can be of. Values are in the unit that is shown. */
+export interface Meaning {
+  value: string;
+  name: string;
+  last: number | null;
+  /** one division of the gauge or measure */
+  step: number;
+  /** no more is put in at once: where no further digit can follow, the number is whole */
+  largest: number;
+}
+
+/** What a pad asks for. */
 export interface PadSpec {
   title: string;
   unit: string;
-  /** digits typed without a point end in so many decimals: with one, 36 is 3.6 */
-  decimals: number;
-  /** one division of the gauge or measure */
-  step: number;
-  /** with so many digits a number is whole, and kept without a further tap where it can be of one thing alone */
-  digits: number;
-  /** about what a number of fewer digits is likely to be, where it is not certain where its point stands */
+  /** about what a number is likely to be, where it is not certain where its point stands */
   near?: number;
-  /** what the number can be of, each a key that keeps; none where there is only one */
-  meanings: readonly { value: string; name: string; last: number | null }[];
-  /** the likely one */
+  /** each is a key that keeps the number; there is none where there is only one */
+  meanings: readonly Meaning[];
+  /** the likely one: it stands chosen */
   meaning: string;
   /** a line under the number, such as what the strokes come to */
   remark?: (value: number, meaning: string) => string;
-  keep: (value: number, meaning: string) => void;
+  /** @param isUsual the last digit kept it under the meaning that stood chosen, and no hand chose that */
+  keep: (value: number, meaning: string, isUsual: boolean) => void;
 }
+
+/** What is measured beside the track has so many figures at the most; a longer number is known by its size. */
+const FIGURES = 3;
 
 /**
  * Typed digits as a value: with a point as they stand, else with the decimals of the division. Digits that are not all
@@ -26,18 +35,23 @@ export interface PadSpec {
  */
 export function typedValue(
   typed: string,
-  { decimals, digits, near }: Pick<PadSpec, "decimals" | "digits" | "near">,
+  { step, largest }: Pick<Meaning, "step" | "largest">,
+  near?: number,
 ): number | null {
   if (typed === "" || typed === ".") return null;
   const value = Number(typed);
   if (!Number.isFinite(value) || typed.includes(".")) return Number.isFinite(value) ? value : null;
-  const divided = value / 10 ** decimals;
-  if (near === undefined || typed.length >= digits || typed.startsWith("0")) return divided;
+  const divided = value / 10 ** decimalsOf(step);
+  if (near === undefined || typed.length >= digitsFor(largest, step) || typed.startsWith("0")) return divided;
   return near / divided > value / near ? value : divided;
 }
 
-export const isWhole = (typed: string, spec: PadSpec): boolean =>
-  spec.meanings.length < 2 && !typed.includes(".") && typed.length >= spec.digits;
+/** Whether no further digit can belong to it: it has as many as the largest, or one more would make it larger still. */
+export function isWhole(typed: string, { step, largest }: Pick<Meaning, "step" | "largest">): boolean {
+  if (typed.includes(".")) return false;
+  if (typed.length >= digitsFor(largest, step)) return true;
+  return typed.length >= FIGURES && Number(`${typed}0`) / 10 ** decimalsOf(step) > largest;
+}
 
 /** Decimals of a division: 0.05 has two. */
 export const decimalsOf = (division: number): number => {

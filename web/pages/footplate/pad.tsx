@@ -2,7 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { Overlay } from "../../parts/overlay.tsx";
 import { isBounce, type Touch, touchOf } from "./bounce.ts";
-import { isWhole, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
+import { decimalsOf, isWhole, type Meaning, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
 
 interface Properties {
   spec: PadSpec;
@@ -23,47 +23,61 @@ const CHATTER_MS = 90;
 export function usePad(spec: PadSpec) {
   const typing = useSignal<Typing>({ typed: "", moved: null });
   const meaning = useSignal(spec.meaning);
+  const isUsual = useRef(true);
   // read at the tap itself: two taps may come before the page is drawn anew
-  const valueNow = () =>
-    typedValue(typing.peek().typed, spec) ??
-    typing.peek().moved ??
-    spec.meanings.find((each) => each.value === meaning.peek())?.last ??
-    null;
+  const of = (): Meaning | undefined => spec.meanings.find((each) => each.value === meaning.peek());
+  const step = () => of()?.step ?? 1;
+  const valueNow = () => {
+    const { typed, moved } = typing.peek();
+    const meant = of();
+    return meant === undefined ? null : (typedValue(typed, meant, spec.near) ?? moved ?? meant.last);
+  };
   const isOwn = () => typing.peek().typed !== "" || typing.peek().moved !== null;
-  const keep = (as = meaning.peek()) => {
+  const isWholeWith = (more: string) => {
+    const meant = of();
+    return meant !== undefined && isWhole(typing.peek().typed + more, meant);
+  };
+  const keep = (as = meaning.peek(), byDigit = false) => {
     const value = valueNow();
-    if (value !== null) spec.keep(value, as);
+    if (value !== null) spec.keep(value, as, byDigit && isUsual.current);
   };
   const tapped = useRef<Touch | null>(null);
+  const bounces = (event: MouseEvent | undefined): boolean => {
+    if (event === undefined || event.detail === 0) return false;
+    const touch = touchOf(event);
+    const before = tapped.current;
+    tapped.current = touch;
+    return before !== null && isBounce(before, touch, CHATTER_MS);
+  };
   const press = (key: string, event?: MouseEvent) => {
-    if (event !== undefined && event.detail > 0) {
-      const touch = touchOf(event);
-      const before = tapped.current;
-      tapped.current = touch;
-      if (before !== null && isBounce(before, touch, CHATTER_MS)) return;
-    }
+    if (bounces(event)) return;
     const { typed } = typing.peek();
     if (key === "back") typing.value = { typed: typed.slice(0, -1), moved: null };
     else if (key !== "." || !typed.includes(".")) typing.value = { typed: typed + key, moved: null };
-    if (isWhole(typing.peek().typed, spec)) keep();
+    if (key !== "back" && isWholeWith("")) keep(undefined, true);
   };
   const move = (by: 1 | -1) => {
-    typing.value = { typed: "", moved: stepped(valueNow() ?? 0, spec.step, by) };
+    typing.value = { typed: "", moved: stepped(valueNow() ?? 0, step(), by) };
   };
   const set = (number: number) => {
     typing.value = { typed: "", moved: number };
   };
   /** with a number, or a second time, a meaning keeps it; else it says what the number will be */
-  const mean = (as: string) => {
-    if (isOwn() || as === meaning.peek()) keep(as);
-    else meaning.value = as;
+  const mean = (as: string, event?: MouseEvent) => {
+    if (bounces(event)) return;
+    if (isOwn() || as === meaning.peek()) return keep(as);
+    meaning.value = as;
+    isUsual.current = false;
   };
   return {
     typing: typing.value,
     meaning: meaning.value,
     value: valueNow(),
+    step: step(),
     own: isOwn(),
-    keep,
+    /** a further digit keeps the number */
+    isNearlyWhole: typing.value.typed !== "" && isWholeWith("0"),
+    keep: () => keep(),
     press,
     move,
     set,
@@ -98,18 +112,19 @@ export function Display({ pad, spec }: { pad: PadState; spec: PadSpec }) {
   return (
     <p class={`display ${pad.own ? "" : "ghost"}`} aria-live="polite">
       <span class="display-value">
-        {pad.value === null ? "–" : pad.value.toFixed(decimalsShown(pad.value, spec))}
+        {pad.value === null ? "–" : pad.value.toFixed(decimalsShown(pad.value, decimalsOf(pad.step)))}
       </span>{" "}
       <span class="unit">{spec.unit}</span>
       <span class="display-remark">
         {pad.own || pad.value === null ? "" : "the same as last time? "}
         {pad.value !== null && spec.remark?.(pad.value, pad.meaning)}
+        {pad.isNearlyWhole && <span class="next-keeps">The next digit keeps it.</span>}
       </span>
     </p>
   );
 }
 
-const decimalsShown = (value: number, { decimals }: PadSpec): number =>
+const decimalsShown = (value: number, decimals: number): number =>
   Math.abs(value * 10 ** decimals - Math.round(value * 10 ** decimals)) < 1e-6
     ? decimals
     : Math.min(4, decimals + 2);
@@ -174,7 +189,7 @@ function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
             type="button"
             class={`key meaning ${chosen ? "keep" : ""}`}
             aria-pressed={chosen}
-            onClick={() => pad.mean(value)}
+            onClick={(event) => pad.mean(value, event)}
           >
             {name}
             <span class="sub">{keeps ? "keep" : chosen ? "type it" : "choose"}</span>

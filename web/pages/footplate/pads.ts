@@ -1,10 +1,11 @@
+import { boilerGeometry } from "../../../src/boiler/geometry.ts";
 import { glassReading, glassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { footplate } from "../../preferences/footplate.ts";
 import { fromShown, showing, toShown } from "../../preferences/shown.ts";
 import { units } from "../../preferences/units.ts";
-import { decimalsOf, digitsFor, type PadSpec } from "./pad-spec.ts";
+import type { Meaning, PadSpec } from "./pad-spec.ts";
 import type { Content } from "./recorder.ts";
 
 /** What a pad is made of, but for what is done with its value. */
@@ -20,18 +21,30 @@ const lastOf = <Kind extends LogEntry["kind"]>(
 
 const rounded = (value: number): number => Number(value.toFixed(6));
 
-export function pressureAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
+/** The number is of one thing alone. */
+const only = (rest: Omit<Meaning, "name" | "value">, value = ""): Meaning[] => [{ value, name: "", ...rest }];
+
+/** What the dial goes to, in working pressures; a boiler that is tested with water is taken beyond it (our choice). */
+const DIAL = { steam: 1.6, test: 2.5 };
+
+export function pressureAsking(
+  engine: Locomotive,
+  entries: readonly LogEntry[],
+  isWaterTest: boolean,
+): Asking {
   const as = showing("bar");
   const step = footplate.value.pressureDivision[units.value.pressure];
   const last = lastOf(entries, "pressure")?.barG ?? null;
+  const dial = isWaterTest ? DIAL.test : DIAL.steam;
   return {
     title: "Pressure",
     unit: as.unit,
-    decimals: decimalsOf(step),
-    step,
-    digits: digitsFor(toShown(1.6 * engine.workingPressureBarG, as), step),
     near: toShown(last || engine.workingPressureBarG, as),
-    meanings: [{ value: "", name: "", last: last === null ? null : rounded(toShown(last, as)) }],
+    meanings: only({
+      last: last === null ? null : rounded(toShown(last, as)),
+      step,
+      largest: toShown(dial * engine.workingPressureBarG, as),
+    }),
     meaning: "",
     content: (value) => ({ kind: "pressure", barG: fromShown(value, as) }),
   };
@@ -44,11 +57,15 @@ export function waterAsking(engine: Locomotive, entries: readonly LogEntry[]): A
   return {
     title: "Water in the glass",
     unit: as.unit,
-    decimals: decimalsOf(step),
-    step,
-    digits: digitsFor(toShown(1.5 * engine.boiler.highestLevelMm, as), step),
     near: toShown(last || engine.boiler.highestLevelMm, as),
-    meanings: [{ value: "exact", name: "", last: last === null ? null : rounded(toShown(last, as)) }],
+    meanings: only(
+      {
+        last: last === null ? null : rounded(toShown(last, as)),
+        step,
+        largest: toShown(1.5 * engine.boiler.highestLevelMm, as),
+      },
+      "exact",
+    ),
     meaning: "exact",
     content: (value, read) => ({
       kind: "level",
@@ -65,47 +82,66 @@ const means = {
   injector: "injector",
   fill: "filled, cold",
   drained: "drained",
+  blowdown: "blown down",
 } as const;
 type Means = keyof typeof means;
 
-/** Feed by its means, with filling before the fire and draining after it on the same pad; a hand pump in strokes. */
-export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
+/** What the boiler holds to the brim, ml: nothing that goes into it or comes out of it at once is more. */
+const boilerHoldsMl = ({ boiler }: Locomotive): number => 1e6 * boilerGeometry(boiler).totalM3;
+
+/** Amounts are expected to have three figures, however small the boiler. */
+const LEAST_LARGEST = 100;
+
+const water = () => {
   const as = showing("ml");
+  return { as, step: as.factor === 1 ? 1 : 0.1 };
+};
+
+/** Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes. */
+export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
+  const { as, step } = water();
   const perStroke = engine.handPump?.mlPerStroke;
   const byStrokes = (meaning: string) => meaning === "hand-pump" && perStroke !== undefined;
-  const lastOfMeans = (meaning: Means): number | null => {
-    if (meaning === "fill" || meaning === "drained") {
-      const ml = lastOf(entries, meaning)?.ml;
-      return ml === undefined ? null : rounded(toShown(ml, as));
-    }
+  const largestMl = Math.max(boilerHoldsMl(engine), engine.waterTankMl ?? 0);
+  const ofWater = (ml: number | undefined) => ({
+    last: ml === undefined ? null : rounded(toShown(ml, as)),
+    step,
+    largest: Math.max(LEAST_LARGEST * step, toShown(largestMl, as)),
+  });
+  const ofMeans = (meaning: Means) => {
+    if (meaning === "fill" || meaning === "drained" || meaning === "blowdown")
+      return ofWater(lastOf(entries, meaning)?.ml);
     const feed = lastOf(entries, "feed", (entry) => entry.by === meaning);
-    if (feed === undefined) return null;
-    return byStrokes(meaning) ? (feed.strokes ?? null) : rounded(toShown(feed.ml, as));
+    if (!byStrokes(meaning)) return ofWater(feed?.ml);
+    const largest = Math.max(LEAST_LARGEST, largestMl / (perStroke ?? 1));
+    return { last: feed?.strokes ?? null, step: 1, largest };
   };
-  const meanings = (Object.keys(means) as Means[])
-    .filter((each) => each !== "axle-pump" || engine.axlePump !== undefined)
-    .filter((each) => each !== "hand-pump" || engine.handPump !== undefined)
-    .map((value) => ({
-      value,
-      name: byStrokes(value) ? "hand pump, strokes" : means[value],
-      last: lastOfMeans(value),
-    }));
-  const largest = Math.max(engine.waterTankMl ?? 0, 100);
+  const wasLit = lastOf(entries, "fire") !== undefined;
+  const offered: Partial<Record<Means, boolean>> = {
+    "axle-pump": engine.axlePump !== undefined,
+    "hand-pump": engine.handPump !== undefined,
+    fill: !wasLit || lastOf(entries, "fill") === undefined,
+    blowdown: wasLit,
+  };
   return {
     title: "Feed",
     unit: "",
-    decimals: as.factor === 1 ? 0 : 1,
-    step: as.factor === 1 ? 1 : 0.1,
-    digits: digitsFor(toShown(largest, as), as.factor === 1 ? 1 : 0.1),
-    meanings,
+    meanings: (Object.keys(means) as Means[])
+      .filter((each) => offered[each] !== false)
+      .map((value) => ({
+        value,
+        name: byStrokes(value) ? "hand pump, strokes" : means[value],
+        ...ofMeans(value),
+      })),
     meaning: likelyFeed(engine, entries),
     remark: (value, meaning) =>
       byStrokes(meaning)
         ? `strokes, ${rounded(toShown(value * (perStroke ?? 0), as)).toFixed(as.factor === 1 ? 0 : 2)} ${as.unit}`
         : `${as.unit}, ${means[meaning as Means]}`,
     content: (value, meaning) => {
-      if (meaning === "fill" || meaning === "drained") return { kind: meaning, ml: fromShown(value, as) };
-      const by = meaning as Exclude<Means, "fill" | "drained">;
+      if (meaning === "fill" || meaning === "drained" || meaning === "blowdown")
+        return { kind: meaning, ml: fromShown(value, as) };
+      const by = meaning as Exclude<Means, "fill" | "drained" | "blowdown">;
       return byStrokes(by)
         ? { kind: "feed", ml: rounded(value * (perStroke ?? 0)), by, strokes: Math.round(value) }
         : { kind: "feed", ml: fromShown(value, as), by };
@@ -121,28 +157,46 @@ function likelyFeed(engine: Locomotive, entries: readonly LogEntry[]): Means {
   return lastOf(entries, "feed")?.by ?? (engine.handPump === undefined ? "bottle" : "hand-pump");
 }
 
-const weighed = ["coal", "charcoal", "butane", "propane", "butane-propane-70-30"];
+/** Gas and solid fuels are weighed; what was measured last is measured again. */
+const weighed: readonly Locomotive["fuel"]["kind"][] = [
+  "butane",
+  "propane",
+  "butane-propane-70-30",
+  "coal",
+  "charcoal",
+];
+
+/** Where it is not known what the tank holds: no fuel put in at once weighs more than half of what the boiler holds (our estimate). */
+const FUEL_TO_BOILER = 0.5;
 
 export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
   const before = lastOf(entries, "fuel");
   const inGrams = before === undefined ? weighed.includes(engine.fuel.kind) : before.g !== undefined;
   const as = showing(inGrams ? "g" : "ml");
-  const decimals = inGrams ? (engine.fuel.kind === "coal" || engine.fuel.kind === "charcoal" ? 0 : 1) : 0;
   const last = (action: "added" | "remaining") => {
     const entry = lastOf(entries, "fuel", (each) => each.action === action);
     const amount = inGrams ? entry?.g : entry?.ml;
     return amount === undefined ? null : rounded(toShown(amount, as));
   };
+  const lasts = { added: last("added"), remaining: last("remaining") };
+  const mostOf = engine.fuel.tankMl ?? FUEL_TO_BOILER * boilerHoldsMl(engine);
+  const most = Math.max(toShown(mostOf, as), lasts.added ?? 0, lasts.remaining ?? 0);
+  // scales that show a tenth are used for what has three figures with it
+  const isFine = inGrams
+    ? most < LEAST_LARGEST && !["coal", "charcoal"].includes(engine.fuel.kind)
+    : as.factor !== 1;
+  const step = isFine ? 0.1 : 1;
+  const ofAction = (action: "added" | "remaining", name: string) => ({
+    value: action,
+    name,
+    last: lasts[action],
+    step,
+    largest: Math.max(LEAST_LARGEST * step, most),
+  });
   return {
     title: "Fuel",
     unit: as.unit,
-    decimals,
-    step: 10 ** -decimals,
-    digits: digitsFor(toShown(Math.max(engine.fuel.tankMl ?? 0, 100), as), 10 ** -decimals),
-    meanings: [
-      { value: "added", name: "put in", last: last("added") },
-      { value: "remaining", name: "left", last: last("remaining") },
-    ],
+    meanings: [ofAction("added", "put in"), ofAction("remaining", "left")],
     meaning: lastOf(entries, "fire")?.state === "out" ? "remaining" : "added",
     content: (value, meaning) => ({
       kind: "fuel",
@@ -152,13 +206,18 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   };
 }
 
-export const dripAsking = (fitting: string, name: string, overS: number): Asking => ({
+/** A leak that would empty the boiler within this fills no cup faster, s (our choice). */
+const EMPTIED_WITHIN_S = 3600;
+const CUP_G = 9.99;
+
+export const dripAsking = (engine: Locomotive, fitting: string, name: string, overS: number): Asking => ({
   title: `Caught from ${name}`,
   unit: "g",
-  decimals: 2,
-  step: 0.01,
-  digits: 4,
-  meanings: [{ value: "", name: "", last: null }],
+  meanings: only({
+    last: null,
+    step: 0.01,
+    largest: Math.max(CUP_G, (boilerHoldsMl(engine) * overS) / EMPTIED_WITHIN_S),
+  }),
   meaning: "",
   remark: () => `in ${overS.toFixed(0)} s`,
   content: (value) => ({
@@ -169,25 +228,31 @@ export const dripAsking = (fitting: string, name: string, overS: number): Asking
   }),
 });
 
+/** No thermometer there shows more, °C. */
+const hottest = { feed: 100, ambient: 100, boiler: 350, flue: 999 } as const;
+
 export function temperatureAsking(entries: readonly LogEntry[]): Asking {
   const as = showing("°C");
-  const last = (of: Of<"temperature">["of"]) => {
-    const celsius = lastOf(entries, "temperature", (each) => each.of === of)?.celsius;
-    return celsius === undefined ? null : rounded(toShown(celsius, as));
+  const ofPlace = (value: Of<"temperature">["of"], name: string) => {
+    const celsius = lastOf(entries, "temperature", (each) => each.of === value)?.celsius;
+    return {
+      value,
+      name,
+      last: celsius === undefined ? null : rounded(toShown(celsius, as)),
+      step: 1,
+      largest: toShown(hottest[value], as),
+    };
   };
   return {
     title: "Temperature",
     unit: as.unit,
-    decimals: 0,
-    step: 1,
-    digits: 3,
     meanings: [
-      { value: "feed", name: "feed", last: last("feed") },
-      { value: "ambient", name: "air", last: last("ambient") },
-      { value: "boiler", name: "boiler", last: last("boiler") },
-      { value: "flue", name: "flue", last: last("flue") },
+      ofPlace("feed", "feed"),
+      ofPlace("ambient", "air"),
+      ofPlace("boiler", "boiler"),
+      ofPlace("flue", "flue"),
     ],
-    meaning: "feed",
+    meaning: lastOf(entries, "temperature")?.of ?? "feed",
     content: (value, meaning) => ({
       kind: "temperature",
       of: meaning as Of<"temperature">["of"],
@@ -196,16 +261,17 @@ export function temperatureAsking(entries: readonly LogEntry[]): Asking {
   };
 }
 
-export const blowdownAsking = (entries: readonly LogEntry[]): Asking => {
-  const as = showing("ml");
+export const blowdownAsking = (engine: Locomotive, entries: readonly LogEntry[]): Asking => {
+  const { as, step } = water();
   const last = lastOf(entries, "blowdown")?.ml;
   return {
     title: "Blow-down",
     unit: as.unit,
-    decimals: as.factor === 1 ? 0 : 1,
-    step: as.factor === 1 ? 1 : 0.1,
-    digits: 4,
-    meanings: [{ value: "", name: "", last: last === undefined ? null : rounded(toShown(last, as)) }],
+    meanings: only({
+      last: last === undefined ? null : rounded(toShown(last, as)),
+      step,
+      largest: Math.max(LEAST_LARGEST * step, toShown(boilerHoldsMl(engine), as)),
+    }),
     meaning: "",
     content: (value) => ({ kind: "blowdown", ml: fromShown(value, as) }),
   };

@@ -22,6 +22,7 @@ import { beginDrip, type Drip, drips } from "./drips.ts";
 import { Foot } from "./foot.tsx";
 import { useKeys } from "./keys.ts";
 import { Lock } from "./lock.tsx";
+import { asUsual, type MayBe, MeaningBar, type Other } from "./meaning-bar.tsx";
 import { Opened, type Opening, type Plain } from "./opened.tsx";
 import { Alarms, Outlook } from "./outlook.tsx";
 import { fallBarPerMin, pressureTrend } from "./pressure-trend.ts";
@@ -65,11 +66,14 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const close = () => {
     opening.value = null;
   };
-  const keep = (content: Content, raw?: RawTime) => {
+  const mayBe = useSignal<MayBe | null>(null);
+  const keep = (content: Content, raw?: RawTime, others: readonly Other[] = []) => {
     // a second touch may come before the sheet is gone
     if (opening.peek() === null) return;
     close();
-    void recorder.keep(content, raw);
+    void recorder.keep(content, raw).then((id) => {
+      mayBe.value = others.length === 0 ? null : { id, others, sinceS: nowS };
+    });
   };
   const undoneMs = useRef(Number.NEGATIVE_INFINITY);
   const undo = (atMs: number) => {
@@ -101,12 +105,13 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const saidBefore = useRef(0);
   if (opening.value === null) saidBefore.current = said?.number ?? 0;
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
+  const usual = asUsual(mayBe.value, recorder, nowS);
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
   // a locked screen stays locked
   useBackStep(covered, close);
   const sheet = opening.value?.what ?? (locked.value ? "lock" : "");
-  useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held}`);
+  useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held} ${usual?.record.id ?? ""}`);
 
   return (
     <>
@@ -132,7 +137,10 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} nowS={nowS} />
         </section>
-        {(held > 0 || doubtful !== undefined || unkept.value.length + alarms.length > 0) && (
+        {(held > 0 ||
+          doubtful !== undefined ||
+          usual !== null ||
+          unkept.value.length + alarms.length > 0) && (
           <div class="asides">
             <Alarms alarms={alarms} />
             <UnkeptBar recorder={recorder} />
@@ -146,6 +154,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
                 opening.value = { what: "drip", raw, drip };
               }}
             />
+            {usual !== null && <MeaningBar {...usual} recorder={recorder} />}
             {doubtful !== undefined && (
               <DoubtBar
                 record={doubtful}

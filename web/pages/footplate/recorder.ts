@@ -41,7 +41,8 @@ export interface Recorder {
   entries: ReadonlySignal<readonly LogEntry[]>;
   said: ReadonlySignal<Said | null>;
   say(words: string, grade?: Said["grade"]): void;
-  keep(content: Content, raw?: RawTime): Promise<void>;
+  /** @returns the name that the entry has */
+  keep(content: Content, raw?: RawTime): Promise<string>;
   correct(id: string, entry: LogEntry): Promise<void>;
   remove(record: EntryRecord): Promise<void>;
   putBack(record: EntryRecord): Promise<void>;
@@ -160,9 +161,11 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     entries,
     said,
     say,
-    keep: (content, raw = rawNow()) => {
+    keep: async (content, raw = rawNow()) => {
       const atS = secondsSince(steaming.value.head.startedAt, raw);
-      return keepTapped({ entry: { ...content, id: newId(raw.phoneMs), atS } as LogEntry, raw });
+      const id = newId(raw.phoneMs);
+      await keepTapped({ entry: { ...content, id, atS } as LogEntry, raw });
+      return id;
     },
     correct: (id, entry) =>
       doing(async () => {

@@ -47,12 +47,14 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
           glass={glass}
           value={pad.value}
           ghost={!pad.own}
-          step={spec.step}
+          step={pad.step}
           unit={spec.unit}
           onValue={pad.set}
         />
       )}
-      {by === "quarters" && <Quarters glass={glass} step={spec.step} onRead={spec.keep} />}
+      {by === "quarters" && (
+        <Quarters glass={glass} step={pad.step} onRead={(value, as) => spec.keep(value, as, false)} />
+      )}
       {by !== "quarters" && <KeepKeys pad={pad} spec={spec} />}
       {by === "figures" && <DigitKeys pad={pad} onLeave={onLeave} />}
     </Overlay>
