@@ -5,10 +5,13 @@ import { clockWarnings } from "./plausibility/clock.ts";
 import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
 import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
 import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
+import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
 import { risingLevelWarnings } from "./plausibility/rising-level.ts";
 import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
+import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
+import { turnsPaceWarnings } from "./plausibility/turns-pace.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
@@ -80,16 +83,21 @@ export function warningsOf(worked: Worked): Warning[] {
       .map((entry) => entry.id);
     warn("above-working-pressure", "The pressure stood more than a tenth above working pressure.", ids);
   }
+  const stuck = stuckDialWarnings(sources);
+  const risen = risingLevelWarnings(sources, water);
   return [
     ...warnings,
     ...clockWarnings(sources),
     ...saturationWarnings(sources),
     ...outlyingPressureWarnings(sources),
-    ...stuckDialWarnings(sources),
+    ...stuck,
+    ...stuckRunningWarnings(sources, stuck),
     ...dialAndLoggerWarnings(sources),
     ...beyondGlassWarnings(sources),
-    ...risingLevelWarnings(sources, water),
+    ...risen,
+    ...moreLeftWarnings(sources, water, risen),
     ...lapPaceWarnings(sources),
+    ...turnsPaceWarnings(sources),
     ...heatCeilingWarnings(sources, heat),
   ];
 }

@@ -2,9 +2,13 @@ import { glassReading } from "../../logbook/glass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
-/** A step back is at least so long, and so many entries follow it in order, or it is one entry written late. */
+/**
+ * A step back is at least so long, and so many entries follow it in order; some time goes by before they have caught up
+ * with what was written before it, or it is what belongs to one moment written late.
+ */
 const BACK_S = 60;
 const FOLLOW = 3;
+const GOES_ON_S = 10;
 /** A gap is so many usual ones and so long before it can be a step forward. */
 const GAPS = 12;
 const FORWARD_S = 900;
@@ -33,7 +37,8 @@ function steppedBack({ steaming, timeline }: Sources): Warning[] {
     if (!after.some((one) => kinds.has(one.kind))) return [];
     const goesOn =
       after.length > FOLLOW && after.every((one, k) => k === 0 || one.atS >= (after[k - 1]?.atS ?? one.atS));
-    if (!goesOn || (after.at(-1)?.atS ?? 0) > before.atS + BACK_S) return [];
+    const again = after.findLast((one) => one.atS < before.atS);
+    if (!goesOn || again === undefined || again.atS - entry.atS < GOES_ON_S) return [];
     return [
       {
         code: "clock-stepped",

@@ -2,7 +2,7 @@ import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
 /** No small engine turns faster than this, 1/s (our choice: more than twice what they usually do). */
-const FASTEST_TURNS = 25;
+export const FASTEST_TURNS = 25;
 /** Nor goes faster than this where the wheel is not known, m/s. */
 const FASTEST_M_PER_S = 6;
 /** A lap in less than this part of the usual lap was tapped twice. */
@@ -20,18 +20,15 @@ export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "l
   const lapM = steaming.track?.lapM;
   const wheelMm = locomotive.drivingWheelMm;
   const fastest = wheelMm === undefined ? FASTEST_M_PER_S : (FASTEST_TURNS * Math.PI * wheelMm) / 1000;
-  const regulator = timeline.of("regulator");
-  // the first lap is told from the opening, where she had not run before
-  const opened = regulator.find((entry) => entry.state === "open");
-  const setOffS = regulator[0] === opened ? opened?.atS : undefined;
+  const began = setOffS(timeline);
   const gaps = laps.map((lap, i) => {
-    const gapS = lap.atS - (laps[i - 1]?.atS ?? setOffS ?? Number.NEGATIVE_INFINITY);
+    const gapS = lap.atS - (laps[i - 1]?.atS ?? began ?? Number.NEGATIVE_INFINITY);
     return { lap, each: lap.count > 0 ? Math.max(gapS, Number.EPSILON) / lap.count : Number.NaN };
   });
   const fast = gaps.filter(
     ({ lap, each }, i) =>
       lap.count > 0 &&
-      (i > 0 || (setOffS !== undefined && lap.atS > setOffS)) &&
+      (i > 0 || (began !== undefined && lap.atS > began)) &&
       (each < SHORTEST_S || (lapM !== undefined && lapM / each > fastest)),
   );
   const usual = [...gaps]
@@ -51,13 +48,22 @@ export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "l
   const first = named[0];
   if (first === undefined) return [];
   const each = gaps.find(({ lap }) => lap === first)?.each ?? 0;
+  const opening = first === laps[0];
   return [
     {
       code: "laps-too-fast",
-      text: `${named.length === 1 ? "A lap was" : `${named.length} laps were`} written sooner after the one before than she can run: at ${Math.round(first.atS)} s after ${Math.round(each)} s${
-        usual === undefined ? "" : `, where ${Math.round(usual)} s is usual`
-      }. Tapped twice?`,
+      text: `${named.length === 1 ? "A lap came sooner than she can run it:" : `${named.length} laps came sooner than she can run them: the first`} at ${Math.round(first.atS)} s, ${Math.round(each)} s after ${
+        opening ? "the regulator was opened" : "the one before"
+      }${usual === undefined || usual < 2 * each ? "" : ` (${Math.round(usual)} s is usual)`}. ${
+        opening ? "Opened before that?" : "Tapped twice?"
+      }`,
       entries: named.map((lap) => lap.id),
     },
   ];
+}
+
+/** When she set off, where she had not run before: the first lap, or count of turns, is told from there. */
+export function setOffS(timeline: Sources["timeline"]): number | undefined {
+  const [first] = timeline.of("regulator");
+  return first?.state === "open" ? first.atS : undefined;
 }

@@ -8,6 +8,7 @@ import type { Water } from "../water.ts";
 const BEYOND = 5;
 /** A boiler that comes to the boil, or loses its fire, throws its level about: left out, as part of its contents. */
 const SLACK_PART = 0.02;
+const MASS_KINDS = ["level", "weight", "fill", "drained"];
 /** A feed is written down when it is done: one within so many seconds after a reading may have been seen by it. */
 const WRITTEN_LATE_S = 90;
 
@@ -51,13 +52,16 @@ function risen(before: MassReading, now: MassReading, input: BalanceInput): bool
 }
 
 function warningOf(from: Sources, before: MassReading, now: MassReading): Warning {
-  const ids = [before, now].flatMap((reading) => {
-    const entry = from.timeline.entries[reading.order];
-    return entry === undefined ? [] : [entry.id];
-  });
   return {
     code: "level-rising",
     text: `The water grew by about ${Math.round(now.grams - before.grams)} g between ${Math.round(before.atS)} s and ${Math.round(now.atS)} s, beyond the swell of hot water and what was fed: a feed is missing, or a reading is wrong.`,
-    entries: ids,
+    entries: entriesOf(from, [before, now]),
   };
 }
+
+/** The entries that readings were made of; a logger's samples have none. */
+export const entriesOf = ({ timeline }: Sources, readings: readonly MassReading[]): string[] =>
+  readings.flatMap(({ order, atS }) => {
+    const entry = timeline.entries[order];
+    return entry !== undefined && entry.atS === atS && MASS_KINDS.includes(entry.kind) ? [entry.id] : [];
+  });

@@ -20,6 +20,28 @@ describe("a clock that was set while the log ran", () => {
     expect(warning?.text).toContain("250 s");
   });
 
+  // a reading a minute, and after the fifth the clock is put back by 100 s: two more stand before the fifth in time
+  test("put back by little more than the time between two entries", () => {
+    const log = [...dial([2, 2.2, 2.4, 2.6, 2.8], 60), ...dial([2.9, 3, 3, 3], 60, 140)].map((entry, i) => ({
+      ...entry,
+      id: `p${i + 1}`,
+    }));
+    const [warning, ...others] = warned("clock-stepped", log);
+    expect(others).toEqual([]);
+    expect(warning?.entries).toEqual(["p5", "p6"]);
+    expect(warning?.text).toContain("about 100 s after 240 s");
+  });
+
+  test("two readings of one moment written late are no step", () => {
+    const late: Entry[] = [
+      { id: "late1", kind: "pressure", atS: 130, barG: 2.4 },
+      { id: "late2", kind: "pressure", atS: 136, barG: 2.4 },
+    ];
+    const log = [...dial([2, 2.2, 2.4, 2.6, 2.8], 60), ...late, ...dial([2.9, 3, 3], 60, 300)];
+    expect(warned("clock-stepped", log)).toEqual([]);
+    expect(warned("out-of-order", log)[0]?.entries).toEqual(["late1", "late2"]);
+  });
+
   test("a file that lists the dial first and then the glass has no clock that stepped", () => {
     expect(
       warned("clock-stepped", [...dial([1, 1.4, 1.8, 2.2, 2.6], 100), ...levels([18, 17, 16, 15, 14], 100)]),

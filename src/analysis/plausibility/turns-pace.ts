@@ -1,0 +1,26 @@
+import type { Warning } from "../report-schema.ts";
+import type { Sources } from "../sources.ts";
+import { FASTEST_TURNS, setOffS } from "./lap-pace.ts";
+
+/** Turns of the driving wheel that no small engine makes in the time since they were last counted. */
+export function turnsPaceWarnings({ timeline }: Pick<Sources, "timeline">): Warning[] {
+  const counted = timeline.of("revolutions");
+  const began = setOffS(timeline);
+  const fast = counted.flatMap((entry, i) => {
+    const sinceS = counted[i - 1]?.atS ?? (began !== undefined && began < entry.atS ? began : undefined);
+    if (sinceS === undefined || entry.count <= FASTEST_TURNS * (entry.atS - sinceS)) return [];
+    return [{ entry, overS: entry.atS - sinceS }];
+  });
+  const [first] = fast;
+  if (first === undefined) return [];
+  const { entry, overS } = first;
+  return [
+    {
+      code: "turns-too-fast",
+      text: `${entry.count} turns of the wheel in the ${Math.round(overS)} s before ${Math.round(entry.atS)} s are more than ${FASTEST_TURNS} a second, faster than she can run${
+        fast.length > 1 ? `, and so are ${fast.length - 1} more counts` : ""
+      }: a digit too many, or not counted from the entry before?`,
+      entries: fast.map((one) => one.entry.id),
+    },
+  ];
+}
