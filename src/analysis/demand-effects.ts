@@ -27,16 +27,42 @@ const PRIOR = {
   blower: 1,
 };
 
+/** Cold cylinders condense much of the first steam: so long under way, s, with so many mean rates more (our estimate). */
+const SETTING_OFF = { lastsS: 90, prior: 1 };
 /**
- * What she draws more or less while a pump feeds her, in mean rates (our choice): cold water pulls the pressure and with
- * it the pace down. Where the pump's own delivery was not measured it is only the change of the level's trend that
- * tells it, and the two cannot be told apart.
+ * What she draws more or less while a pump feeds her, in mean rates: cold water pulls the pressure down. A safety
+ * valve of which nothing was written blows when she is not fed (our choice, by simulated runs, where it comes to 0.09 and
+ * 0.22).
  */
-export const pumpedDemand = (pumping: readonly Stretch[]): DemandEffect => ({
-  name: "while pumping",
-  within: pumping,
-  prior: 0.3,
-});
+const WHILE_PUMPING = { valveNoted: 0.15, valveUnnoted: 0.25 };
+
+/**
+ * How the demand may differ between the time with a pump's by-pass shut and open, where its delivery was not measured:
+ * only the change of the level's trend tells that, and the two cannot be told apart.
+ */
+export function demandBesidePump(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  pumping: readonly Stretch[],
+): DemandEffect[] {
+  const { valveNoted, valveUnnoted } = WHILE_PUMPING;
+  const [first] = underWayStretches(timeline, phases);
+  const settingOff = (within: Stretch): DemandEffect => ({
+    name: "setting off",
+    within: [within],
+    prior: SETTING_OFF.prior,
+  });
+  return [
+    {
+      name: "while pumping",
+      within: pumping,
+      prior: timeline.of("valve").length > 0 ? valveNoted : valveUnnoted,
+    },
+    ...(first === undefined
+      ? []
+      : [settingOff([first[0], Math.min(first[1], first[0] + SETTING_OFF.lastsS)])]),
+  ];
+}
 
 /**
  * The steady part of the demand: one rate for all running and its change in each run, one rate for each other

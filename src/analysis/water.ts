@@ -15,7 +15,7 @@ import {
   sum,
 } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
-import { demandEffects, pumpedDemand, unmeasuredPumping } from "./demand-effects.ts";
+import { demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
 import { blurredByFeeding, madeBy, strayOfTiming, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
@@ -44,7 +44,8 @@ export function balanceInputOf(from: Sources): BalanceInput {
   return {
     readings: blurredByFeeding(readings, moves),
     moves,
-    effects: pumping === null ? effects : [...effects, pumpedDemand(pumping)],
+    effects:
+      pumping === null ? effects : [...effects, ...demandBesidePump(from.timeline, from.phases, pumping)],
     livelyS: livelyClock(running),
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
     pumpPrior: pumpPrior(from),

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { demandEffects } from "../../src/analysis/demand-effects.ts";
+import { demandBesidePump, demandEffects } from "../../src/analysis/demand-effects.ts";
 import { blurredByFeeding, madeBy, waterMoves } from "../../src/analysis/feed-course.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
@@ -135,6 +135,34 @@ describe("the steady parts of the demand", () => {
       ["standing", [[700, 900]], 1],
     ]);
     expect(effectsWith([...marks.slice(0, 3), out(400), ...marks.slice(3)])).toHaveLength(3);
+  });
+
+  test("beside a pump nobody measured: what she draws more or less while it feeds, and while her cylinders are cold", () => {
+    const withPump = (entries: Entry[]) => {
+      const { timeline, phases } = sourcesOf(smallEngine(), { ...smallSteaming(), entries });
+      return demandBesidePump(timeline, phases, [[400, 500]]).map(({ name, within, prior }) => [
+        name,
+        within,
+        prior,
+      ]);
+    };
+    expect(withPump(marks)).toEqual([
+      ["while pumping", [[400, 500]], 0.25],
+      ["setting off", [[300, 390]], 1],
+    ]);
+    const noted = withPump([
+      ...marks.slice(0, 2),
+      { kind: "valve", state: "lifts", atS: 100 },
+      ...marks.slice(2),
+    ]);
+    expect(noted[0]).toEqual(["while pumping", [[400, 500]], 0.15]);
+    const short = withPump([
+      ...marks.slice(0, 3),
+      { kind: "phase", name: "standing", atS: 350 },
+      ...marks.slice(4),
+    ]);
+    expect(short[1]).toEqual(["setting off", [[300, 350]], 1]);
+    expect(withPump(marks.filter(({ kind }) => kind !== "phase"))).toHaveLength(1);
   });
 
   test("safety valve, blower and a regulator shut while running draw by themselves", () => {

@@ -17,6 +17,8 @@ const RUNS = 130;
 const FIRST_SEED = 40_001;
 
 const tally = new CoverageTally();
+/** The same pumps where nobody measured what their tank lost: the by-pass and the glass alone tell. */
+const byTheGlass = new CoverageTally();
 const verdicts = { right: 0, wrong: 0, unsaid: 0 };
 const alarms = new Map<string, number>();
 let runs = 0;
@@ -29,6 +31,15 @@ for (let seed = FIRST_SEED; runs < RUNS; seed++) {
   tally.add(seed, judgedEngineAndPump(simulation, analysis));
   for (const code of new Set(analysis.warnings.map((warning) => warning.code)))
     alarms.set(code, (alarms.get(code) ?? 0) + 1);
+
+  if (plan.driver.feed?.by === "axle-pump") {
+    plan.observer.writesPumpFeed = false;
+    const unmeasured = simulate(plan, seed);
+    byTheGlass.add(
+      seed,
+      judgedEngineAndPump(unmeasured, analyse(unmeasured.locomotive, unmeasured.steaming)),
+    );
+  }
 
   const { truth } = simulation;
   const { pump } = analysis;
@@ -64,6 +75,17 @@ describe("engine and axle pump on simulated runs", () => {
     expect(row?.spread).toBeLessThan(1.4);
     expect(Math.abs(row?.meanMiss ?? 9)).toBeLessThan(0.6);
     expect(row?.relativeU).toBeLessThan(widest);
+  });
+
+  /** Of 97 such pumps on other seeds 95 were held, mean miss 0.3 u, spread 0.7: a little cautious. */
+  test("a pump worked by its by-pass alone: the glass tells it, and not blown up", () => {
+    const row = byTheGlass.table().find(({ name }) => name === "volumetric efficiency");
+    expect(row?.given ?? 0).toBeGreaterThanOrEqual(15);
+    expect((row?.held ?? 0) / (row?.given ?? 1)).toBeGreaterThan(0.86);
+    expect(row?.spread).toBeGreaterThan(0.4);
+    expect(row?.spread).toBeLessThan(1.4);
+    expect(Math.abs(row?.meanMiss ?? 9)).toBeLessThan(0.9);
+    expect(row?.relativeU).toBeLessThan(0.28);
   });
 
   test("whether the pump keeps up is said more often than not, and right 19 times in 20", () => {

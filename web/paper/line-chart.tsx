@@ -40,6 +40,9 @@ export function PaperLineChart({
 }
 
 function Grid({ scale, y, right, unit }: { scale: Scale; y: Place; right: number; unit: string }) {
+  const last = scale.ticks.length - 1;
+  const apart = Math.abs(y(scale.ticks[1] ?? 0) - y(scale.ticks[0] ?? 0));
+  const every = Math.ceil((paper.text + 1) / apart);
   return (
     <g>
       {scale.ticks.map((tick, i) => (
@@ -52,9 +55,11 @@ function Grid({ scale, y, right, unit }: { scale: Scale; y: Place; right: number
             stroke="var(--hair)"
             stroke-width={0.6}
           />
-          <text x={paper.axis - 5} y={y(tick) + 3.5} text-anchor="end" fill="var(--soft)">
-            {i === scale.ticks.length - 1 ? `${asTaken(tick)} ${unit}` : asTaken(tick)}
-          </text>
+          {(last - i) % every === 0 && (
+            <text x={paper.axis - 5} y={y(tick) + 3.5} text-anchor="end" fill="var(--soft)">
+              {i === last ? `${asTaken(tick)} ${unit}` : asTaken(tick)}
+            </text>
+          )}
         </g>
       ))}
     </g>
