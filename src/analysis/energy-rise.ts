@@ -18,6 +18,9 @@ export interface RiseWanted {
   endsAtMark?: boolean;
 }
 
+const ONLY_CHANGES =
+  "weighings tell how the water changed, not how much there was: read the glass, or write down what was filled in";
+
 /**
  * Rise of the heat stored in water, steam and metal between two moments, J (or W), and with it whatever heat was
  * carried off with the drawn. Every reading of water counts once in the whole combination.
@@ -25,6 +28,7 @@ export interface RiseWanted {
 export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Figure {
   if (water.balance === null) return absent(water.why);
   if (from.pressure.points.length === 0) return absent("no pressure was read");
+  if (water.input.readings.every(({ of }) => of !== "contents")) return absent(ONLY_CHANGES);
   const { fromS, toS } = wanted;
   const less = wanted.lessJPerG ?? 0;
   const start = storedEnergyAt(from, fromS);

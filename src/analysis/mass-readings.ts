@@ -8,6 +8,7 @@ import { fuelProperties } from "./fuel-table.ts";
 import { levelErrorMm, sharedSource } from "./instruments.ts";
 import { levelOffset } from "./level-offset.ts";
 import type { Sources } from "./sources.ts";
+import { traceReadings } from "./trace-readings.ts";
 
 /** One reading that fixes the water in the boiler (or the weight of the whole engine) at a moment. */
 export interface MassReading {
@@ -27,13 +28,6 @@ export interface MassReading {
  * of 50 mm known to 0.25 mm). It touches only what the level itself changed by.
  */
 const BOILER_VOLUME_RELATIVE = 0.01;
-/**
- * A trace of levels or weights is put together to so many readings at most, each of the samples within so many seconds:
- * over a longer time water swells, is fed and is drawn, and a mean of all is of no one moment.
- */
-const TRACE_READINGS = 60;
-const TOGETHER_S = 5;
-
 export function massReadings(from: Sources): MassReading[] {
   const { timeline, errors, around } = from;
   const readings: MassReading[] = [];
@@ -63,24 +57,16 @@ export function massReadings(from: Sources): MassReading[] {
   });
   for (const trace of timeline.traces) {
     if (trace.channel !== "levelMm" && trace.channel !== "massG") continue;
-    const bin = Math.max(1, Math.ceil(trace.values.length / TRACE_READINGS));
-    const beside = Math.floor(TOGETHER_S / trace.everyS);
-    for (let start = 0; start < trace.values.length; start += bin) {
-      const middle = start + ((Math.min(bin, trace.values.length - start) - 1) >> 1);
-      const first = Math.max(start, middle - beside);
-      const last = Math.min(start + bin - 1, middle + beside, trace.values.length - 1);
-      const values = trace.values.slice(first, last + 1).filter((value) => value !== null);
-      if (values.length === 0) continue;
-      const atS = trace.startS + ((first + last) / 2) * trace.everyS;
+    const ofLevel = trace.channel === "levelMm";
+    for (const { atS, value, u } of traceReadings(
+      trace,
+      ofLevel ? errors.levelReadingMm : errors.massReadingG,
+    )) {
       const order = timeline.entries.findLastIndex((entry) => entry.atS <= atS);
-      const mean = values.reduce((a, b) => a + b, 0) / values.length;
-      const u =
-        (trace.channel === "levelMm" ? errors.levelReadingMm : errors.massReadingG) /
-        Math.sqrt(values.length);
       readings.push(
-        trace.channel === "levelMm"
-          ? fromLevel(from, atS, order, mean - levels.lowerSamplesBy, u)
-          : fromWeight(from, atS, order, mean, u),
+        ofLevel
+          ? fromLevel(from, atS, order, value - levels.lowerSamplesBy, u)
+          : fromWeight(from, atS, order, value, u),
       );
     }
   }

@@ -26,23 +26,26 @@ const OF_SECOND_DIFFERENCE = Math.sqrt(6);
 
 /**
  * Standard deviation of one sample's own error from how samples stray from the straight line between their neighbours:
- * the median, so that kinks and slips do not count, and never below that of their rounding (GUM, JCGM 100:2008, F.2.2.1).
- * Null for fewer than twelve.
+ * the median, so that kinks and slips do not count. Null for fewer than twelve.
  */
-export function scatterOf(values: readonly number[]): number | null {
+export function strayOf(values: readonly number[]): number | null {
   if (values.length < FEWEST) return null;
-  const strays: number[] = [];
-  let step = Number.POSITIVE_INFINITY;
-  for (let i = 1; i < values.length; i++) {
-    const [before, here, after] = [values[i - 1] as number, values[i] as number, values[i + 1]];
-    const change = Math.abs(here - before);
-    if (change > SAME) step = Math.min(step, change);
-    if (after !== undefined) strays.push(Math.abs(before - 2 * here + after));
-  }
-  strays.sort((a, b) => a - b);
-  const median = strays[strays.length >> 1] ?? 0;
-  const rounding = Number.isFinite(step) ? step / Math.sqrt(12) : 0;
-  return Math.max(median / MEDIAN_OF_NORMAL / OF_SECOND_DIFFERENCE, rounding);
+  const strays = values
+    .slice(2)
+    .map((after, i) => Math.abs((values[i] as number) - 2 * (values[i + 1] as number) + after))
+    .sort((a, b) => a - b);
+  return (strays[strays.length >> 1] as number) / MEDIAN_OF_NORMAL / OF_SECOND_DIFFERENCE;
+}
+
+/** The same, but never below that of their rounding, the least step between two (GUM, JCGM 100:2008, F.2.2.1). */
+export function scatterOf(values: readonly number[]): number | null {
+  const stray = strayOf(values);
+  if (stray === null) return null;
+  const step = values.reduce((least, value, i) => {
+    const change = Math.abs(value - (values[i - 1] ?? value));
+    return change > SAME ? Math.min(least, change) : least;
+  }, Number.POSITIVE_INFINITY);
+  return Math.max(stray, Number.isFinite(step) ? step / Math.sqrt(12) : 0);
 }
 
 /** Differences below this are of the binary fractions, not of the instrument. */
