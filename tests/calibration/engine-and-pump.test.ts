@@ -106,6 +106,9 @@ describe("engine and axle pump on simulated runs", () => {
     "heat-ceiling",
     "heat-negative",
     "evaporation-ceiling",
+    "fuel-left-more",
+    "water-left-more",
+    "turns-too-fast",
     "out-of-order",
   ])("%s hardly ever goes off", (code) => {
     expect(alarms.get(code) ?? 0).toBeLessThanOrEqual(0.01 * RUNS);
