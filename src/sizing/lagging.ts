@@ -5,15 +5,12 @@ import { waterState } from "../steam/region1.ts";
 import { saturatedSteam, saturationTemperatureK } from "../steam/saturation.ts";
 import { WATER_G_PER_ML } from "./bound.ts";
 import { type BuildUp, checkedMm } from "./build-up.ts";
-import { surfaceLossWPerM } from "./free-convection.ts";
+import { laggedLossWPerM, surfaceLossWPerM } from "./free-convection.ts";
+import { bareEmissivity, cleadingSurfaces, USUAL_CONDUCTIVITY_W_PER_M_K } from "./lagging-coefficients.ts";
 import { type Layout, usableMl, withBuildUp } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
 import type { RunFigures } from "./run-figures.ts";
 
-/** Cork, felt or balsa between boiler and cleading (handbook range 0.04 to 0.06 W/m/K, from memory). */
-const CONDUCTIVITY_W_PER_M_K = 0.05;
-/** Emissivity of painted cleading and of dull copper (handbook tables, from memory). */
-const EMISSIVITY = { cleading: 0.9, bare: 0.5 };
 const USUAL_AIR_C = 15;
 const STEP_MM = 0.25;
 const THICKEST_MM = 4;
@@ -47,11 +44,12 @@ interface Surroundings {
   boilerK: number;
   airK: number;
   conductivity: number;
+  emissivity: { cleading: number; bare: number };
 }
 
 /** Loss of the bare barrel, W. */
-const bareLossW = (at: Surroundings): number =>
-  at.lengthM * surfaceLossWPerM((at.up.boilerRadiusMm ?? 0) / 1000, at.boilerK, at.airK, EMISSIVITY.bare);
+const bareLossW = ({ up, lengthM, boilerK, airK, emissivity }: Surroundings): number =>
+  lengthM * surfaceLossWPerM((up.boilerRadiusMm ?? 0) / 1000, boilerK, airK, emissivity.bare);
 
 /**
  * Loss through the barrel with so much lagging under cleading, W. Painted cleading gives off more than bare copper, so
@@ -60,19 +58,16 @@ const bareLossW = (at: Surroundings): number =>
 function barrelLossW(at: Surroundings, laggingMm: number): number {
   const radiusM = (at.up.boilerRadiusMm ?? 0) / 1000;
   const overLaggingM = radiusM + laggingMm / 1000;
-  const outsideM = overLaggingM + at.up.cleadingMm / 1000;
-  if (laggingMm === 0) {
-    return at.lengthM * surfaceLossWPerM(outsideM, at.boilerK, at.airK, EMISSIVITY.cleading);
-  }
-  const perKelvin = (2 * Math.PI * at.conductivity) / Math.log(overLaggingM / radiusM);
-  let [low, high] = [at.airK, at.boilerK];
-  for (let i = 0; i < 34; i++) {
-    const surfaceK = (low + high) / 2;
-    const through = perKelvin * (at.boilerK - surfaceK);
-    if (through > surfaceLossWPerM(outsideM, surfaceK, at.airK, EMISSIVITY.cleading)) low = surfaceK;
-    else high = surfaceK;
-  }
-  return at.lengthM * perKelvin * (at.boilerK - (low + high) / 2);
+  const perM = laggedLossWPerM({
+    radiusM,
+    overLaggingM,
+    outsideM: overLaggingM + at.up.cleadingMm / 1000,
+    hotK: at.boilerK,
+    airK: at.airK,
+    conductivityWPerMK: at.conductivity,
+    emissivity: at.emissivity.cleading,
+  });
+  return at.lengthM * perM;
 }
 
 /**
@@ -93,13 +88,18 @@ export function laggingWorthOf(
   if (shape.kind === "table") return "the boiler's length is not known: its shape is a table";
   const pressurePa = locomotive.workingPressureBarG * PA_PER_BAR + STANDARD_ATMOSPHERE_PA;
   const asked = plan.tanks?.lagging;
+  const surface = asked?.cleadingSurface ?? "painted";
   const airK = (asked?.ambientC ?? USUAL_AIR_C) + ICE_POINT_K;
   const surroundings: Surroundings = {
     up: buildUp,
     lengthM: (shape.kind === "horizontal" ? shape.innerLengthMm : shape.innerHeightMm) / 1000,
     boilerK: saturationTemperatureK(pressurePa),
     airK,
-    conductivity: asked?.conductivityWPerMK ?? CONDUCTIVITY_W_PER_M_K,
+    conductivity: asked?.conductivityWPerMK ?? USUAL_CONDUCTIVITY_W_PER_M_K,
+    emissivity: {
+      cleading: cleadingSurfaces[surface].emissivity,
+      bare: bareEmissivity[locomotive.boiler.metal],
+    },
   };
   const measuredMm = asked?.measuredWith === undefined ? 0 : checkedMm(asked.measuredWith, layout.scale);
   const own = ownLoss(runs);
@@ -135,7 +135,7 @@ export function laggingWorthOf(
     },
     source:
       own === null
-        ? "the barrel alone, its ends and fittings left out: Churchill & Chu 1975 with radiation, coefficients of lagging and surface from memory"
+        ? `the barrel alone, its ends and fittings left out: Churchill & Chu 1975 with radiation, handbook coefficients, lagging of ${surroundings.conductivity} W/m/K under ${cleadingSurfaces[surface].words} cleading`
         : `the engine's own cooling, ${own.value.toFixed(0)} W (${own.u.toFixed(0)} W standard uncertainty) measured in ${own.runs} ${own.runs === 1 ? "steaming" : "steamings"} ${measuredMm === 0 ? "bare" : `with ${measuredMm} mm of lagging`}, other thicknesses in proportion by Churchill & Chu 1975 as if all of it went through the barrel`,
     points: Array.from({ length: THICKEST_MM / STEP_MM + 1 }, (_, i) => {
       const laggingMm = i * STEP_MM;

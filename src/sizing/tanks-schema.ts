@@ -118,7 +118,11 @@ export const tanksSchema = z
       .optional(),
     lagging: z
       .strictObject({
-        conductivityWPerMK: positive(5).optional(),
+        conductivityWPerMK: positive(5).optional().describe("through its thickness; 0.05 if absent"),
+        cleadingSurface: z
+          .enum(["painted", "dull", "bright"])
+          .optional()
+          .describe("of the cleading: painted if absent; dull or bright metal gives off less"),
         ambientC: between(-40, 60).optional(),
         measuredWith: lengthOrNone
           .optional()

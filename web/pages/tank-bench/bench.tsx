@@ -122,7 +122,11 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
                 {ranged(sizing.lagging.laggedW, 1, sizing.lagging.range95)} W lost as lagged,{" "}
                 {ranged(sizing.lagging.bareW, 1, sizing.lagging.range95)} W bare.
               </p>
-              <TradeOffChart lagging={sizing.lagging} laggingMm={layout.buildUp.laggingMm} />
+              <TradeOffChart
+                lagging={sizing.lagging}
+                laggingMm={layout.buildUp.laggingMm}
+                surface={plan.tanks?.lagging?.cleadingSurface}
+              />
             </Group>
           )}
         </div>

@@ -1,6 +1,12 @@
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { isSolid } from "../../../src/sizing/fuel-tank.ts";
-import { type Editing, length, type MeasureSpec, Measures } from "./measure-field.tsx";
+import { cleadingSurfaces, laggingMaterials } from "../../../src/sizing/lagging-coefficients.ts";
+import { withValue } from "../../forms/draft.ts";
+import { type Editing, length, type MeasureSpec, Measures, Pick } from "./measure-field.tsx";
+
+const CONDUCTS = "tanks.lagging.conductivityWPerMK";
+
+const surfaces = Object.entries(cleadingSurfaces).map(([key, { words }]) => [key, words] as const);
 
 /** Fuel tank, lagging and bending: what has a usual value. */
 export function MoreSection({ engine, editing }: { engine: Locomotive; editing: Editing }) {
@@ -39,12 +45,40 @@ export function MoreSection({ engine, editing }: { engine: Locomotive; editing: 
         specs={[
           ...fuel,
           {
-            path: "tanks.lagging.conductivityWPerMK",
+            path: CONDUCTS,
             label: "Lagging conducts",
             unit: "W/m/K",
             slide: [0.02, 0.2, 0.005],
             usual: 0.05,
           },
+        ]}
+        editing={editing}
+      />
+      <ul class="bench-offers">
+        {laggingMaterials.map(({ name, conductivityWPerMK, source }) => (
+          <li key={name}>
+            <button
+              type="button"
+              class="as-link"
+              onClick={() => editing.onDraft(withValue(editing.draft, CONDUCTS, conductivityWPerMK))}
+            >
+              {conductivityWPerMK}: {name}
+            </button>
+            <span class="figure-note">{source}</span>
+          </li>
+        ))}
+      </ul>
+      <div class="fields">
+        <Pick
+          path="tanks.lagging.cleadingSurface"
+          label="Cleading is"
+          choices={surfaces}
+          editing={editing}
+          usual="painted"
+        />
+      </div>
+      <Measures
+        specs={[
           {
             path: "tanks.lagging.ambientC",
             label: "Air",

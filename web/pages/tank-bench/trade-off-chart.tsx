@@ -1,3 +1,4 @@
+import { type CleadingSurface, cleadingSurfaces } from "../../../src/sizing/lagging-coefficients.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { plain } from "../../words/number.ts";
@@ -17,7 +18,15 @@ const lines: readonly Line[] = [
 ];
 
 /** What lagging saves in water and costs in tank, both in ml over the planned run, on one chart. */
-export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggingMm: number }) {
+export function TradeOffChart({
+  lagging,
+  laggingMm,
+  surface = "painted",
+}: {
+  lagging: Lagging;
+  laggingMm: number;
+  surface?: CleadingSurface | undefined;
+}) {
   const { place, width } = useWidth<HTMLDivElement>();
   const told = lines.filter(({ of }) => lagging.points.some((point) => of(point) !== null));
   const { range95, bareWaterMl } = lagging;
@@ -110,9 +119,12 @@ export function TradeOffChart({ lagging, laggingMm }: { lagging: Lagging; laggin
         </svg>
       </div>
       <p class="hint">
-        The dot is the bare boiler. The line is of a boiler in painted cleading, from nothing under it to{" "}
-        {plain(farthest, 0)} mm of lagging: paint gives off more than bare metal, so thin lagging first makes
-        that good.{range95 === null ? "" : " The band is the 95 % range of the cooling measured."}
+        The dot is the bare boiler. The line is of a boiler in {cleadingSurfaces[surface].words} cleading,
+        from nothing under it to {plain(farthest, 0)} mm of lagging:{" "}
+        {surface === "painted"
+          ? "paint gives off more than bare metal, so thin lagging first makes that good."
+          : "clean metal gives off less than a boiler browned by heat, as long as it is kept so."}
+        {range95 === null ? "" : " The band is the 95 % range of the cooling measured."}
       </p>
       <p class="hint">Source: {lagging.source}.</p>
     </figure>
