@@ -141,7 +141,8 @@ export function sizeUp(
     bound: boundMl === null ? noRun : limitOf(boundMl, "ml"),
     needed: waterMl === null ? noRun : limitOf(waterMl / (plan.usableFraction ?? USUAL_USABLE), "ml"),
     probability,
-    runs: models.told,
+    // those without a load are left aside where the water is read off the line
+    runs: models.told.filter(({ trainMassKg }) => water?.byLoad !== true || trainMassKg !== null),
     byLoad: water?.byLoad ?? false,
     withMoreRuns:
       water === null

@@ -92,7 +92,7 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
           row("  half a millimetre more saves", `${watts(lagging, lagging.halfMm.watts)} W`),
           `  by ${lagging.source}`,
         ]),
-    "",
+    ...(sizing.cutting.length > 0 ? [""] : []),
     ...sizing.cutting.map((piece) =>
       row(
         `${piece.count} x ${piece.name}`,

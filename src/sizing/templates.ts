@@ -14,11 +14,28 @@ const GAP_MM = 7;
 const HEAD_MM = 5;
 /** 14 px on a screen. */
 const WORDS_MM = 3.8;
+const LETTER_MM = WORDS_MM * 0.5;
+/** From one line of words to the next. */
+const LINE_MM = 4.2;
+/** Baseline of the heading; with more than a line under it, it stands higher. What is under it begins clear of the cross. */
+const HEADING = { topMm: 13, leftMm: TILE.leftMm + 6, letters: 84 } as const;
+/** What is to be done with a piece goes over lines about as long as this at least. */
+const NOTE_LETTERS = 44;
 
 export interface TemplatePage {
   title: string;
+  /** said under the heading */
+  note?: string | null;
   items: readonly Item[];
 }
+
+const words = (text: string, at: Point): Item => ({
+  kind: "text",
+  at,
+  text,
+  sizeMm: WORDS_MM,
+  anchor: "start",
+});
 
 /** Lines and words of one piece, moved so that its corner stands at 0, 0. */
 interface Placed {
@@ -26,24 +43,30 @@ interface Placed {
   widthMm: number;
   heightMm: number;
   items: readonly Item[];
+  /** what it is, and what is done with it, in lines */
+  label: readonly string[];
 }
+
+const labelMm = (label: readonly string[]): number => WORDS_MM + label.length * LINE_MM;
 
 /** Full-size pages for all pieces: small ones together, those larger than a page over several that join. */
 export function templatePages(pieces: readonly Piece[]): TemplatePage[] {
   const placed = pieces.map(placedPiece);
   const fits = (one: Placed) =>
-    one.widthMm <= TILE.widthMm && one.heightMm + WORDS_MM * 2 + HEAD_MM <= TILE.heightMm;
+    one.widthMm <= TILE.widthMm && one.heightMm + labelMm(one.label) + HEAD_MM <= TILE.heightMm;
   const together = shelves(placed.filter(fits));
   const tiled = placed.filter((one) => !fits(one)).flatMap(tiles);
   const pages = [...together, ...tiled];
-  return pages.map(({ title, items }, i) => {
+  return pages.map(({ title, note, items }, i) => {
     const heading = `${title} (page ${i + 1} of ${pages.length})`;
-    return { title: heading, items: [...furniture(heading), ...items] };
+    return { title: heading, items: [...furniture(heading, note ?? null), ...items] };
   });
 }
 
-/** Registration crosses at the corners of the tile, the scale-check bar, the cautions and the heading. */
-function furniture(title: string): Item[] {
+/** Registration crosses at the corners of the tile, the scale-check bar, the cautions and the heading with its note. */
+function furniture(title: string, note: string | null): Item[] {
+  const under = note === null ? [] : wrapped([note], HEADING.letters);
+  const headMm = HEADING.topMm - LINE_MM * Math.max(0, under.length - 1);
   const { leftMm, topMm, widthMm, heightMm } = TILE;
   const corners: Point[] = [
     [leftMm, topMm],
@@ -62,23 +85,12 @@ function furniture(title: string): Item[] {
       const x = BAR.leftMm + i * 10;
       return line("register", [x, y - (i % 5 === 0 ? 3 : 1.5)], [x, y]);
     }),
-    {
-      kind: "text",
-      at: [BAR.leftMm + SCALE_BAR_MM + 4, y],
-      text: `This bar measures ${SCALE_BAR_MM} mm: print at 100 %`,
-      sizeMm: WORDS_MM,
-      anchor: "start",
-    },
-    ...wrapped(CAUTION_SENTENCES, CAUTIONS.letters).map(
-      (text, i): Item => ({
-        kind: "text",
-        at: [TILE.leftMm, CAUTIONS.topMm + i * CAUTIONS.stepMm],
-        text,
-        sizeMm: WORDS_MM,
-        anchor: "start",
-      }),
+    words(`This bar measures ${SCALE_BAR_MM} mm: print at 100 %`, [BAR.leftMm + SCALE_BAR_MM + 4, y]),
+    ...wrapped(CAUTION_SENTENCES, CAUTIONS.letters).map((text, i) =>
+      words(text, [TILE.leftMm, CAUTIONS.topMm + i * CAUTIONS.stepMm]),
     ),
-    { kind: "text", at: [TILE.leftMm, 13], text: title, sizeMm: WORDS_MM, anchor: "start" },
+    words(title, [TILE.leftMm, headMm]),
+    ...under.map((text, i) => words(text, [HEADING.leftMm, headMm + LINE_MM * (i + 1)])),
   ];
 }
 
@@ -89,10 +101,12 @@ function placedPiece(piece: Piece): Placed {
     const [atX, atY] = [x - extent.leftMm, y - extent.topMm];
     return turned ? [extent.heightMm - atY, atX] : [atX, atY];
   };
+  const widthMm = turned ? extent.heightMm : extent.widthMm;
   return {
     piece,
-    widthMm: turned ? extent.heightMm : extent.widthMm,
+    widthMm,
     heightMm: turned ? extent.widthMm : extent.heightMm,
+    label: labelOf(piece, widthMm),
     items: [
       { kind: "line", stroke: "cut", points: piece.outline.map(move), closed: true },
       ...piece.windows.map(
@@ -103,7 +117,15 @@ function placedPiece(piece: Piece): Placed {
   };
 }
 
-const labelOf = (piece: Piece): string => `${piece.count} x ${piece.name}: ${sizeWords(piece)}`;
+const nameOf = (piece: Piece): string => `${piece.count} x ${piece.name}: ${sizeWords(piece)}`;
+
+/** What it is in a line, and under it what is done with it, no wider than the piece or that line where they give room. */
+function labelOf(piece: Piece, widthMm: number): string[] {
+  const name = nameOf(piece);
+  const room = Math.floor(Math.min(widthMm, TILE.widthMm) / LETTER_MM);
+  const letters = Math.max(NOTE_LETTERS, name.length, room);
+  return [name, ...(piece.note === null ? [] : wrapped([piece.note], letters))];
+}
 
 /** Pieces in rows on as few pages as rows of falling height take. */
 function shelves(placed: readonly Placed[]): TemplatePage[] {
@@ -116,23 +138,21 @@ function shelves(placed: readonly Placed[]): TemplatePage[] {
     [x, y, rowMm] = [0, HEAD_MM, 0];
   };
   for (const one of placed.toSorted((a, b) => b.heightMm - a.heightMm)) {
-    const label = labelOf(one.piece);
-    const needMm = one.heightMm + WORDS_MM * 2;
-    const wideMm = Math.max(one.widthMm, label.length * WORDS_MM * 0.5);
+    const needMm = one.heightMm + labelMm(one.label);
+    const letters = Math.max(...one.label.map((text) => text.length));
+    const wideMm = Math.max(one.widthMm, letters * LETTER_MM);
     if (x > 0 && x + wideMm > TILE.widthMm) {
       y += rowMm + GAP_MM;
       [x, rowMm] = [0, 0];
     }
     if (y + needMm > TILE.heightMm) turnPage();
-    const [left, top] = [TILE.leftMm + x, TILE.topMm + y + WORDS_MM * 1.5];
+    const [left, top] = [TILE.leftMm + x, TILE.topMm + y + WORDS_MM * 0.5 + one.label.length * LINE_MM];
     page.push(...one.items.map((item) => moved(item, left, top)));
-    page.push({
-      kind: "text",
-      at: [left, top - WORDS_MM * 0.4],
-      text: label,
-      sizeMm: WORDS_MM,
-      anchor: "start",
-    });
+    page.push(
+      ...one.label.map((text, i) =>
+        words(text, [left, top - WORDS_MM * 0.4 - LINE_MM * (one.label.length - 1 - i)]),
+      ),
+    );
     x += wideMm + GAP_MM;
     rowMm = Math.max(rowMm, needMm);
   }
@@ -149,7 +169,8 @@ function tiles(one: Placed): TemplatePage[] {
     const [left, top] = [column * TILE.widthMm, row * TILE.heightMm];
     const place = `${String.fromCharCode(65 + row)}${column + 1}`;
     return {
-      title: `${labelOf(one.piece)}, part ${place} of ${down} x ${across}`,
+      title: `${nameOf(one.piece)}, part ${place} of ${down} x ${across}`,
+      note: one.piece.note,
       items: one.items.flatMap((item) => clipped(item, left, top)),
     };
   });

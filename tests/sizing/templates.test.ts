@@ -178,6 +178,43 @@ describe("template pages", () => {
     }
   });
 
+  test("what is to be done with a piece stands with it, on pages of its own under their heading", () => {
+    const all = pieces({ innerFace: "curved", nearest: 10, length: 400, height: 60 });
+    const pages = templatePages(all);
+    const saidOn = ({ items }: (typeof pages)[number]) =>
+      items.flatMap((item) => (item.kind === "text" ? [item.text] : [])).join(" ");
+    for (const { name, note } of all) {
+      const own = pages.filter((page) => saidOn(page).includes(` x ${name}: `));
+      expect(own.length, name).toBeGreaterThan(0);
+      for (const page of own) expect(saidOn(page), name).toContain(note ?? "");
+    }
+    expect(all.filter(({ note }) => note !== null).length).toBeGreaterThan(4);
+  });
+
+  test("no two lines of words lie over one another, nor over a cross", () => {
+    for (const list of [pieces(), pieces({ innerFace: "curved", nearest: 10, length: 400, height: 60 })]) {
+      for (const { items } of templatePages(list)) {
+        const boxes = items.flatMap((item) =>
+          item.kind === "text"
+            ? [{ left: item.at[0], right: item.at[0] + item.text.length * item.sizeMm * 0.5, y: item.at[1] }]
+            : [],
+        );
+        boxes.forEach((one, i) => {
+          for (const other of boxes.slice(i + 1)) {
+            const beside = one.right <= other.left || other.right <= one.left;
+            expect(beside || Math.abs(one.y - other.y) > 3.7, JSON.stringify([one, other])).toBe(true);
+          }
+          const crossed = [TILE.leftMm, TILE.leftMm + TILE.widthMm].flatMap((x) =>
+            [TILE.topMm, TILE.topMm + TILE.heightMm].filter(
+              (y) => one.left < x + 4 && one.right > x - 4 && one.y > y - 4 && one.y - 2.9 < y + 4,
+            ),
+          );
+          expect(crossed, JSON.stringify(one)).toEqual([]);
+        });
+      }
+    }
+  });
+
   test("nothing is lost or doubled in tiling: the cut lines of all pages are as long as those of the pieces", () => {
     fc.assert(
       fc.property(
