@@ -1,7 +1,8 @@
 import { combined, isMeasured, type Measured } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { WATER_G_PER_ML } from "./bound.ts";
-import { ASSUMED_SPREAD, type DemandModel, demandModelOf } from "./demand-model.ts";
+import { ASSUMED_SPREAD, type DemandModel, demandModelOf, type RunFigure } from "./demand-model.ts";
+import { fuelFigures } from "./fuel-tank.ts";
 import type { PlanKind, RunFigures } from "./run-figures.ts";
 
 export interface Endurance {
@@ -35,7 +36,7 @@ export interface EndurancePlan {
 /** Which ends first, the water or the fire, and how probably each outlasts the plan. */
 export function enduranceOf(
   runs: readonly RunFigures[],
-  models: { water: DemandModel | null; fuel: DemandModel | null },
+  models: { water: DemandModel | null },
   plan: EndurancePlan,
   supplies: Supplies,
 ): Endurance {
@@ -55,12 +56,32 @@ export function enduranceOf(
     fuelLasts: fuelG === null ? { value: null, why: noFuel } : fuelLasting(runs, plan, fuelG, unit),
     fuelEndsFirst: first.probability,
     waterSuffices:
-      waterG === null || models.water === null
+      waterG === null
         ? null
-        : models.water.belief.probabilityBelow(waterG / plan.amount),
-    fuelSuffices: fuelG === null || models.fuel === null ? null : models.fuel.belief.probabilityBelow(fuelG),
+        : sufficing(
+            runs.map((run) => ({ figure: run.per[plan.kind].water, trainMassKg: run.trainMassKg })),
+            plan,
+            waterG / plan.amount,
+          ),
+    fuelSuffices: fuelG === null ? null : sufficing(fuelFigures(runs, plan.kind, plan.amount), plan, fuelG),
     why: first.why,
   };
+}
+
+/**
+ * Probability that the next run needs no more than what there is of it, null where no run tells. Thought of in logarithms: a
+ * need is never less than nothing, and a run strays farther above the others than below them.
+ */
+function sufficing(needs: readonly RunFigure[], plan: EndurancePlan, supply: number): number | null {
+  const logs = needs.flatMap(({ figure, trainMassKg }) =>
+    isMeasured(figure) && positive(figure)
+      ? [{ figure: combined(Math.log(figure.value), "1", [[figure, 1 / figure.value]]), trainMassKg }]
+      : [],
+  );
+  const spread = plan.spreadRelative ?? ASSUMED_SPREAD;
+  const model = demandModelOf(logs, { spread, trainMassKg: plan.trainMassKg });
+  if (model === null) return null;
+  return supply > 0 ? model.belief.probabilityBelow(Math.log(supply)) : 0;
 }
 
 /** Fewer runs than this are the reason themselves where a range has no end (our choice). */

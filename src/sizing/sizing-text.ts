@@ -48,52 +48,54 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
   const { laps, minutes, distanceM } = plan.plan;
   const length =
     laps !== undefined ? `${laps} laps` : minutes !== undefined ? `${minutes} minutes` : `${distanceM} m`;
-  return [
-    `Tank bench: ${locomotive.name}, ${length}`,
-    "",
-    row("Water expected", said(sizing.demand)),
-    row(`Suffices ${inHundred(sizing.probability)} times in 100`, limit(sizing.bound, roundedUp)),
-    row("Tank needed", limit(sizing.needed, roundedUp)),
-    ...sizing.withMoreRuns.map(({ moreRuns, boundMl }) =>
-      row(
-        `  bound with ${moreRuns} more ${moreRuns === 1 ? "run" : "runs"}`,
-        `about ${roundedUp(boundMl, 0)} ml`,
+  const sections = [
+    [`Tank bench: ${locomotive.name}, ${length}`],
+    [
+      row("Water expected", said(sizing.demand)),
+      row(`Suffices ${inHundred(sizing.probability)} times in 100`, limit(sizing.bound, roundedUp)),
+      row("Tank needed", limit(sizing.needed, roundedUp)),
+      ...sizing.withMoreRuns.map(({ moreRuns, boundMl }) =>
+        row(
+          `  bound with ${moreRuns} more ${moreRuns === 1 ? "run" : "runs"}`,
+          `about ${roundedUp(boundMl, 0)} ml`,
+        ),
       ),
-    ),
-    "",
-    ...sizing.tanks.map(({ name, usable, holds, ...tank }) =>
-      row(
-        name,
-        usable.value === null
-          ? usable.why
-          : `${limit(usable, roundedDown)} to use of ${limit(holds, roundedDown)}${sizeOf(tank)}`,
+    ],
+    [
+      ...sizing.tanks.map(({ name, usable, holds, ...tank }) =>
+        row(
+          name,
+          usable.value === null
+            ? usable.why
+            : `${limit(usable, roundedDown)} to use of ${limit(holds, roundedDown)}${sizeOf(tank)}`,
+        ),
       ),
-    ),
-    ...(fit === null
-      ? []
-      : [
-          row("Tanks", fitSentence(fit)),
-          ...fit.sensitivity.map(({ dimension, mlPerMm }) =>
-            row(`  1 mm more ${dimension}`, `${mlPerMm > 0 ? "+" : ""}${mlPerMm.toFixed(2)} ml`),
-          ),
-        ]),
-    "",
-    row("Fuel that suffices", limit(fuel.bound, roundedUp)),
-    row("Fuel tank for it", limit(fuel.tankMl, roundedUp)),
-    row("Water lasts", said(endurance.waterLasts, 1)),
-    row("Fuel lasts", said(endurance.fuelLasts, 1)),
-    row("Fuel ends before the water", chance(endurance.fuelEndsFirst, endurance.why)),
-    row("Hand pump, lowest to highest level", strokes(feeding.handPumpStrokes.lowestToHighest)),
-    row("Axle pump, back through the by-pass", said(feeding.axlePump.returned, 1)),
-    ...(lagging === null
-      ? []
-      : [
-          row("Heat lost, lagged / bare", `${lagging.laggedW.toFixed(1)} / ${lagging.bareW.toFixed(1)} W`),
-          row("  half a millimetre more saves", `${watts(lagging, lagging.halfMm.watts)} W`),
-          `  by ${lagging.source}`,
-        ]),
-    ...(sizing.cutting.length > 0 ? [""] : []),
-    ...sizing.cutting.map((piece) =>
+      ...(fit === null
+        ? []
+        : [
+            row("Tanks", fitSentence(fit)),
+            ...fit.sensitivity.map(({ dimension, mlPerMm }) =>
+              row(`  1 mm more ${dimension}`, `${mlPerMm > 0 ? "+" : ""}${mlPerMm.toFixed(2)} ml`),
+            ),
+          ]),
+    ],
+    [
+      row("Fuel that suffices", limit(fuel.bound, roundedUp)),
+      row("Fuel tank for it", limit(fuel.tankMl, roundedUp)),
+      row("Water lasts", said(endurance.waterLasts, 1)),
+      row("Fuel lasts", said(endurance.fuelLasts, 1)),
+      row("Fuel ends before the water", chance(endurance.fuelEndsFirst, endurance.why)),
+      row("Hand pump, lowest to highest level", strokes(feeding.handPumpStrokes.lowestToHighest)),
+      row("Axle pump, back through the by-pass", said(feeding.axlePump.returned, 1)),
+      ...(lagging === null
+        ? []
+        : [
+            row("Heat lost, lagged / bare", `${lagging.laggedW.toFixed(1)} / ${lagging.bareW.toFixed(1)} W`),
+            row("  half a millimetre more saves", `${watts(lagging, lagging.halfMm.watts)} W`),
+            `  by ${lagging.source}`,
+          ]),
+    ],
+    sizing.cutting.map((piece) =>
       row(
         `${piece.count} x ${piece.name}`,
         piece.thicknessMm === 0
@@ -101,9 +103,11 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
           : `${piece.lengthMm.toFixed(1)} x ${piece.widthMm.toFixed(1)} x ${piece.thicknessMm} mm`,
       ),
     ),
-    "",
-    ...sizing.warnings.map(({ text }) => `! ${text}`),
-    ...(sizing.warnings.length > 0 ? [""] : []),
-    ...CAUTIONS,
-  ].join("\n");
+    sizing.warnings.map(({ text }) => `! ${text}`),
+    CAUTIONS,
+  ];
+  return sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join("\n"))
+    .join("\n\n");
 }

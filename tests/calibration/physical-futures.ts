@@ -16,7 +16,7 @@ import type { Pair } from "./sizing-futures.ts";
 interface Outing {
   figures: RunFigures;
   trainMassKg: number | null;
-  true: { water: number; fuel: number; otherFuel: number; laps: number; minutes: number };
+  true: { water: number; fuel: number; otherFuel: number; laps: number };
 }
 
 export interface PhysicalFuture {
@@ -74,7 +74,6 @@ function trueOf(truth: Truth): Outing["true"] {
     fuel,
     otherFuel: between(truth, "burntG", 0, truth.endS) - fuel,
     laps: over(({ laps }) => laps),
-    minutes: over(({ fromS, toS }) => toS - fromS) / 60,
   };
 }
 
@@ -91,8 +90,10 @@ function futureOf(
   const kind = (["laps", "minutes"] as const).find((one) =>
     past.some(({ per }) => isMeasured(per[one].water)),
   );
-  if (future === undefined || kind === undefined || future.true[kind] < FEWEST) return null;
-  const amount = future.true[kind];
+  if (future === undefined || kind === undefined) return null;
+  // minutes are counted as the test sheet counts them: with the regulator open, where its owner writes that down
+  const amount = kind === "laps" ? future.true.laps : (future.figures.per.minutes.amount ?? 0);
+  if (amount < FEWEST) return null;
   const { water, fuel, otherFuel } = future.true;
   const trainMassKg = plannedLoad(future, past);
   const models = modelsOf(past, {

@@ -106,12 +106,25 @@ describe("endurance", () => {
           ...(spreadRelative === undefined ? {} : { spreadRelative }),
         }),
         { kind: "laps", amount: 20, spreadRelative },
-        { waterMl: 92 / WATER_G_PER_ML, fuelG: 23 },
+        { waterMl: (80 * Math.exp(0.15)) / WATER_G_PER_ML, fuelG: 20 * Math.exp(0.15) },
       );
-    // 92 g against 80 expected: one standard deviation of 15 %
+    // exp(0.15) times the 80 g expected: one standard deviation of 15 %
     expect(at().waterSuffices).toBeCloseTo(0.8413, 4);
     expect(at(0.075).waterSuffices).toBeCloseTo(0.9772, 4);
     expect(at().fuelSuffices).toBeCloseTo(0.8413, 4);
+  });
+
+  test("a run that strays far above the others is no reason to think the next one dry", () => {
+    // by logarithms 4, 4.4, 3.6 and 8 have mean ln 4.75 and s 0.357; half of the runs to come need less than 4.75
+    const runs = [4, 4.4, 3.6, 8].map((water, i) => madeRun(i, exactly(water), exactly(1)));
+    const half = Math.exp((Math.log(4) + Math.log(4.4) + Math.log(3.6) + Math.log(8)) / 4);
+    const at = (perLap: number) =>
+      endurance(runs, { waterG: 20 * perLap, fuelG: 100 }).waterSuffices ?? Number.NaN;
+    expect(at(half)).toBeCloseTo(0.5, 6);
+    expect(at(half * 1.3) + at(half / 1.3)).toBeCloseTo(1, 6);
+    // the plain mean of 5 g lies above what half of them need
+    expect(at(5)).toBeGreaterThan(0.53);
+    expect(at(0)).toBe(0);
   });
 
   test("no fuel or no water is no riddle", () => {

@@ -28,6 +28,8 @@ describe("the line in the load", () => {
     expect(sizing.demand.value).toBeCloseTo(55 / 0.998207, 6);
     expect(said("runs-without-load")).toContain("One run has no recorded load and is left aside");
     expect(said("load-not-used")).toBeUndefined();
+    // what is left aside is not counted among what the water is read off
+    expect(sizing.runs).toHaveLength(5);
     expect(sized([4, 4, 5, 6, 6], 7).said("runs-without-load")).toBeUndefined();
   });
 
@@ -48,6 +50,18 @@ describe("the line in the load", () => {
     expect(sized([4, 4, 5, 6, 6], 5).said("load-not-named")).toBeUndefined();
     expect(sized([4, 4, 4, 6, 6]).said("load-not-named")).toBeUndefined();
   });
+});
+
+test("a plan much shorter than the runs is warned of, one as long is not", () => {
+  // made runs are of 30 laps
+  const shorter = (laps: number) => {
+    const plan: Plan = { locomotiveId: engine.id, plan: { laps } };
+    const runs = [4, 4.1, 3.9, 4].map((water, i) => madeRun(i, exactly(water)));
+    const found = sizeUp(engine, plan, modelsOf(runs, plan)).sizing.warnings;
+    return found.find(({ code }) => code === "shorter-than-the-runs")?.text;
+  };
+  expect(shorter(20)).toContain("30 laps on average");
+  expect(shorter(21)).toBeUndefined();
 });
 
 test("why one run promises nothing of more runs is said", () => {

@@ -1,14 +1,16 @@
 import { fitSentence } from "../../../src/sizing/fit-words.ts";
-import { inHundred, roundedUp } from "../../../src/sizing/rounding.ts";
+import { inHundred, toDigits } from "../../../src/sizing/rounding.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
-import { plain } from "../../words/number.ts";
+import { figureText } from "../../words/figure-text.ts";
+import { asTaken } from "../../words/number.ts";
 
-/** The answer in a sentence or two. */
+/** The answer in a sentence or two, to the digits that the rows below have. */
 export function answerSentence(sizing: Sizing, planned: string): string {
   const { demand, bound, fit, probability } = sizing;
   if (demand.value === null || bound.value === null) {
     return `Nothing tells yet what ${planned} draw: ${demand.value === null ? demand.why : ""}.`;
   }
-  const first = `For ${planned} she is expected to draw ${plain(demand.value, 0)} ml; ${plain(roundedUp(bound.value, 0), 0)} ml suffice ${inHundred(probability)} times in 100.`;
+  const suffices = toDigits(bound.value, 3, "up");
+  const first = `For ${planned} she is expected to draw ${figureText(demand).value} ml; ${asTaken(suffices)} ml suffice ${inHundred(probability)} times in 100.`;
   return fit === null ? first : `${first} ${fitSentence(fit)}`;
 }

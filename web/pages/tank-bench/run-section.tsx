@@ -23,7 +23,13 @@ export function RunSection({ runs, editing }: { runs: readonly RunFigures[]; edi
   const kind = plannedKind(draft);
   const chance = valueAt(draft, "probability") ?? 0.95;
   const specs: MeasureSpec[] = [
-    { path: `plan.${kind}`, label: "Length of the run", unit: kinds[kind].unit, slide: kinds[kind].slide },
+    {
+      path: `plan.${kind}`,
+      label: "Length of the run",
+      unit: kinds[kind].unit,
+      slide: kinds[kind].slide,
+      ...(kind === "minutes" ? { hint: "as the sheet counts running: with the regulator open" } : {}),
+    },
     { path: "allowanceMl", label: "Blow-off, blower, priming", unit: "ml", slide: [0, 100, 1], usual: 0 },
     { path: "reserveMl", label: "Reserve", unit: "ml", slide: [0, 100, 1], usual: 0 },
     { path: "fromBoilerMl", label: "The boiler may give", unit: "ml", slide: [0, 200, 1], usual: 0 },
