@@ -2,7 +2,6 @@ import { combined, isMeasured, type Measured } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { WATER_G_PER_ML } from "./bound.ts";
 import { ASSUMED_SPREAD, type DemandModel, demandModelOf, type RunFigure } from "./demand-model.ts";
-import { fuelFigures } from "./fuel-tank.ts";
 import type { PlanKind, RunFigures } from "./run-figures.ts";
 
 export interface Endurance {
@@ -36,7 +35,7 @@ export interface EndurancePlan {
 /** Which ends first, the water or the fire, and how probably each outlasts the plan. */
 export function enduranceOf(
   runs: readonly RunFigures[],
-  models: { water: DemandModel | null },
+  models: { water: DemandModel | null; fuel: DemandModel | null },
   plan: EndurancePlan,
   supplies: Supplies,
 ): Endurance {
@@ -63,14 +62,14 @@ export function enduranceOf(
             plan,
             waterG / plan.amount,
           ),
-    fuelSuffices: fuelG === null ? null : sufficing(fuelFigures(runs, plan.kind, plan.amount), plan, fuelG),
+    fuelSuffices: fuelG === null || models.fuel === null ? null : models.fuel.belief.probabilityBelow(fuelG),
     why: first.why,
   };
 }
 
 /**
- * Probability that the next run needs no more than what there is of it, null where no run tells. Thought of in logarithms: a
- * need is never less than nothing, and a run strays farther above the others than below them.
+ * Probability that the next run draws no more than what there is for each lap, minute or metre; null where no run tells.
+ * Thought of in logarithms, as water drawn strays farther above that of the other runs than below: blowing off, stops.
  */
 function sufficing(needs: readonly RunFigure[], plan: EndurancePlan, supply: number): number | null {
   const logs = needs.flatMap(({ figure, trainMassKg }) =>

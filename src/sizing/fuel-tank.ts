@@ -4,7 +4,7 @@ import { isMeasured, scaled, sum } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { expectedOf, limitOf } from "./bound.ts";
 import { checkedMm, USUAL } from "./build-up.ts";
-import { type DemandModel, demandModelOf, type RunFigure } from "./demand-model.ts";
+import { type DemandModel, demandModelOf } from "./demand-model.ts";
 import type { Plan } from "./plan-schema.ts";
 import type { PlanKind, RunFigures } from "./run-figures.ts";
 import { scaleRatio } from "./typed-length.ts";
@@ -43,8 +43,13 @@ export function fillFraction(locomotive: Locomotive, plan: Plan): number | null 
 }
 
 /** Fuel of each run as if it had been the planned one: what burns running, and what burns beside it. */
-export const fuelFigures = (runs: readonly RunFigures[], kind: PlanKind, amount: number): RunFigure[] =>
-  runs.map((run) => {
+export function fuelModelOf(
+  runs: readonly RunFigures[],
+  plan: Plan,
+  kind: PlanKind,
+  amount: number,
+): DemandModel | null {
+  const figures = runs.map((run) => {
     const running = run.per[kind].fuel;
     const figure =
       isMeasured(running) && isMeasured(run.otherFuel)
@@ -54,17 +59,11 @@ export const fuelFigures = (runs: readonly RunFigures[], kind: PlanKind, amount:
           : running;
     return { figure, trainMassKg: run.trainMassKg };
   });
-
-export const fuelModelOf = (
-  runs: readonly RunFigures[],
-  plan: Plan,
-  kind: PlanKind,
-  amount: number,
-): DemandModel | null =>
-  demandModelOf(fuelFigures(runs, kind, amount), {
+  return demandModelOf(figures, {
     spreadRelative: plan.spreadRelative,
     trainMassKg: plan.plan.trainMassKg,
   });
+}
 
 export function fuelSizingOf(
   locomotive: Locomotive,

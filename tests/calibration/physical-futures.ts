@@ -10,6 +10,7 @@ import { type EndurancePlan, enduranceOf } from "../../src/sizing/endurance.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
 import { modelsOf } from "../../src/sizing/size.ts";
+import { muchShorterThan } from "../../src/sizing/sizing-warnings.ts";
 import type { Pair } from "./sizing-futures.ts";
 
 /** One outing of an invented engine as it was written down and worked out, and what it truly took. */
@@ -24,6 +25,8 @@ export interface PhysicalFuture {
   engine: number;
   runs: number;
   byLoad: boolean;
+  /** the plan is so much shorter than the runs that the bench warns of it */
+  isShort: boolean;
   suffices: boolean;
   roomOverNeed: number;
   fuelSuffices: boolean | null;
@@ -124,6 +127,7 @@ function futureOf(
     engine,
     runs: models.water.runs,
     byLoad: models.water.byLoad,
+    isShort: muchShorterThan(amount, models.told) !== null,
     suffices: boundG >= water,
     roomOverNeed: boundG / water,
     fuelSuffices: models.fuel === null ? null : models.fuel.predictive.quantile(0.95) >= fuel + otherFuel,
