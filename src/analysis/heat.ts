@@ -36,6 +36,21 @@ function carriedOffJPerKg(from: Sources, barG: number): number {
   return steam === null ? hf : hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
 }
 
+/** A window is looked at so many times for the mean by flow. */
+const LOOKS = 40;
+
+/** Gauge pressure at which steam left, bar: whatever takes it takes more at a higher pressure, in proportion to the absolute. */
+function meanByFlow(from: Sources, fromS: number, toS: number): number {
+  let [flow, barGFlow] = [0, 0];
+  for (let i = 0; i < LOOKS; i++) {
+    const barG = from.pressure.atS(fromS + ((i + 0.5) / LOOKS) * (toS - fromS)) ?? 0;
+    const absolutePa = from.around.absolutePa(barG);
+    flow += absolutePa;
+    barGFlow += absolutePa * barG;
+  }
+  return barGFlow / flow;
+}
+
 /** Pieces of the window in which steam left at about one pressure. */
 function pieces(from: Sources, fromS: number, toS: number): { fromS: number; toS: number; jPerKg: number }[] {
   const steamS = from.pressure.firstSteamS ?? fromS;
@@ -44,7 +59,7 @@ function pieces(from: Sources, fromS: number, toS: number): { fromS: number; toS
     .sort((a, b) => a - b);
   return bounds.slice(1).flatMap((end, i) => {
     const start = bounds[i] ?? fromS;
-    const barG = from.pressure.meanOver(Math.min(Math.max(start, steamS), end), end) ?? 0;
+    const barG = meanByFlow(from, Math.min(Math.max(start, steamS), end), end);
     return end > start ? [{ fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG) }] : [];
   });
 }

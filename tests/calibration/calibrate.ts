@@ -12,6 +12,8 @@ const FURTHER = new Map([
   ["per100m.water", "water for 100 m"],
   ["heat.factorOfEvaporation", "factor of evaporation"],
   ["heat.equivalentEvaporation", "equivalent evaporation"],
+  ["totals.feed", "fed in all"],
+  ["safetyValve.rise", "above working pressure"],
   ["forecast.waterAboveLowest", "water above lowest"],
   ["leaks[].equivalentHole", "hole of a drip"],
 ]);
@@ -24,11 +26,14 @@ export function calibrate(seeds: Iterable<number>, progress: (done: number) => v
     const simulation = simulate(randomPlan(seed), seed);
     const analysis = analyse(simulation.locomotive, simulation.steaming);
     tally.add(seed, judgedFigures(simulation, analysis));
-    const further = furtherKeys(simulation, analysis).filter(({ key }) => FURTHER.has(key));
-    tally.add(
-      seed,
-      further.map(({ key, figure, truth }) => ({ name: FURTHER.get(key) ?? key, figure, truth })),
-    );
+    const left = analysis.sources.fuel.takenAsAllBurnt ? ", left unread" : "";
+    const further = furtherKeys(simulation, analysis).flatMap(({ key, figure, truth }) => {
+      const name = FURTHER.get(key);
+      // that nothing was fed is known without a doubt
+      if (name === undefined || (key === "totals.feed" && truth === 0)) return [];
+      return [{ name: key === "heat.equivalentEvaporation" ? `${name}${left}` : name, figure, truth }];
+    });
+    tally.add(seed, further);
     tally.addWidths(widthsAgainstToldTruth(simulation, analysis));
     done += 1;
     progress(done);
