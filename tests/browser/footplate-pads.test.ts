@@ -28,7 +28,7 @@ test("the third figure keeps an amount as what is usual and says so; what it was
   await tile(page, "Feed").click();
   await page.keyboard.type("12");
   await page.locator(".display", { hasText: "filled, cold" }).waitFor();
-  await page.getByText("The next digit keeps it.").waitFor();
+  await page.getByText("the next digit keeps it").waitFor();
   expect(await overlays()).toBe(1);
   await page.keyboard.type("0");
   await kept(page, 1);
@@ -142,6 +142,102 @@ test("after a key of the pad was tapped, Enter keeps the number", async () => {
   expect(await standing(id)).toMatchObject([{ kind: "level", mm: 12 }]);
 });
 
+test("in quarters one tap keeps how the water was read, out of sight too; the way out lies beside, and under the glass", async () => {
+  const id = await phone();
+  const readings = [
+    ["Three quarters", "read in quarters of the glass"],
+    ["A quarter", "read in quarters of the glass"],
+    ["Out of sight, below", "water out of sight below the glass"],
+    ["Out of sight, above", "water out of sight above the glass"],
+  ] as const;
+  await page.keyboard.press("w");
+  await page.getByRole("button", { name: "in quarters" }).click();
+  for (const [i, [name]] of readings.entries()) {
+    if (i > 0) await page.keyboard.press("w");
+    await key(name).click();
+    await kept(page, i + 1);
+    await bounceOver(page);
+  }
+  const levels = await standing(id);
+  expect(levels).toMatchObject(readings.map(([, note]) => ({ kind: "level", note })));
+  const [three, one] = levels.map((entry) => (entry.kind === "level" ? entry.mm : Number.NaN));
+  expect(three).toBeGreaterThan(one ?? Number.NaN);
+  for (const way of ["in quarters", "on the glass"]) {
+    await page.keyboard.press("w");
+    await page.getByRole("button", { name: way }).click();
+    const back = page.locator(".overlay .back-key");
+    const box = await back.boundingBox();
+    expect(box?.y ?? 0, way).toBeGreaterThan(sizes.phone.height / 2);
+    await back.click();
+    expect(await overlays()).toBe(0);
+    await bounceOver(page);
+  }
+  expect(await standing(id)).toHaveLength(readings.length);
+});
+
+test("a tap on the drawn glass, a step and Keep write the level down, all from beside the glass", async () => {
+  const id = await phone();
+  await tile(page, "Water").click();
+  await bounceOver(page);
+  const glass = await page.locator(".glass").boundingBox();
+  if (glass === null) throw new Error("no glass is drawn");
+  await page.mouse.click(glass.x + glass.width / 2, glass.y + glass.height / 2);
+  const tapped = Number(await shown());
+  await page.getByRole("button", { name: "one division more" }).click();
+  expect(Number(await shown())).toBe(tapped + 0.5);
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await kept(page, 1);
+  expect(await standing(id)).toMatchObject([{ kind: "level", mm: tapped + 0.5 }]);
+});
+
+test("a run that begins without any level is asked once how high the water is", async () => {
+  await phone();
+  const question = page.locator(".water-question");
+  await page.keyboard.press("p");
+  await page.keyboard.type("21");
+  await kept(page, 1);
+  expect(await question.count()).toBe(0);
+  await page.keyboard.press("l");
+  await question.getByRole("button", { name: "Read it" }).click();
+  await page.getByRole("heading", { name: /^Water in the glass/ }).waitFor();
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("l");
+  await kept(page, 3);
+  expect(await question.count()).toBe(0);
+  await page.reload();
+  await tile(page, "Lap").waitFor();
+  expect(await question.count()).toBe(0);
+});
+
+test("where a level was read before the run nobody is asked for it", async () => {
+  await phone();
+  await page.keyboard.press("w");
+  await page.keyboard.type("12.");
+  await page.keyboard.press("Enter");
+  await kept(page, 1);
+  await page.keyboard.press("l");
+  await kept(page, 2);
+  expect(await page.locator(".water-question").count()).toBe(0);
+});
+
+test("a steaming said to be over by mistake goes on at one tap, above all else on the page", async () => {
+  const id = await phone();
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await page.getByRole("button", { name: "This steaming is over" }).click();
+  const bar = page.locator(".just-over");
+  const [undo, begin] = [
+    bar.getByRole("button", { name: "Undo" }),
+    page.getByRole("button", { name: /^Begin: / }),
+  ];
+  expect((await undo.boundingBox())?.y).toBeLessThan((await begin.boundingBox())?.y ?? 0);
+  await undo.click();
+  await tile(page, "Lap").waitFor();
+  expect(page.url()).toContain(id);
+  await page.goto(`${server.address}/#/footplate`);
+  await page.getByRole("heading", { name: "Going on" }).waitFor();
+  expect(await bar.count()).toBe(0);
+});
+
 test("a steaming that was said to be over stays on the phone, is saved from there, and goes on where it stood", async () => {
   const id = await phone();
   await page.keyboard.press("l");
@@ -175,6 +271,12 @@ test("a copy holds what the phone's store does not take, and says that it was sa
   });
   await page.keyboard.press("l");
   await page.locator(".unkept-bar").waitFor();
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await bounceOver(page);
+  await key("All entries").click();
+  await page.locator(".overlay li", { hasText: "lap 1 NOT kept: only this open page has it" }).waitFor();
+  await page.keyboard.press("Escape");
+  await bounceOver(page);
   await page.getByRole("button", { name: "More", exact: true }).click();
   await bounceOver(page);
   const [file] = await Promise.all([page.waitForEvent("download"), key("Save a copy").click()]);

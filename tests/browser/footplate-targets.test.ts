@@ -31,7 +31,8 @@ const targets = (page: Page) =>
     const all = top?.querySelectorAll(
       "button, a[href], select, textarea, input:not([type=radio]), label:has(input[type=radio]), .glass",
     );
-    return [...(all ?? [])].map((element) => {
+    const drawn = [...(all ?? [])].filter((element) => element.getClientRects().length > 0);
+    return drawn.map((element) => {
       const { x, y, width, height, bottom } = element.getBoundingClientRect();
       // what is known may scroll, and on a short screen what is asked: only what shows of it can be tapped
       const known = element.closest(".known, .asides")?.getBoundingClientRect();
@@ -93,6 +94,25 @@ async function alarmInSight(page: Page, where: string): Promise<void> {
   expect(seen, where).toMatchObject({ covered: 0 });
   expect(seen?.lines, where).toBeGreaterThan(0);
   expect(seen?.words, where).toContain("Look at the glass.");
+}
+
+/** Each reading whole, with nothing over it, where nobody has scrolled. */
+async function readingsInSight(page: Page, where: string): Promise<void> {
+  const hidden = await page.evaluate(() => {
+    // axe does
+    scrollTo(0, 0);
+    document.querySelector(".known")?.scrollTo(0, 0);
+    const covered = [...document.querySelectorAll(".readings-now .reading")].filter((reading) => {
+      const { left, right, top, height } = reading.getBoundingClientRect();
+      // its figures stand in the middle half of its line
+      return [0.25, 0.75].some((part) => {
+        const at = document.elementFromPoint((left + right) / 2, top + part * height);
+        return at === null || !reading.contains(at);
+      });
+    });
+    return covered.map((reading) => reading.textContent);
+  });
+  expect(hidden, `readings out of sight: ${where}`).toEqual([]);
 }
 
 const contrastOnly = ["color-contrast"];
@@ -173,6 +193,11 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
         expect(now.map(place), where).toEqual(bare.map(place));
       };
 
+      await page.keyboard.press("l");
+      await page.locator(".water-question").waitFor();
+      await unmoved("asked how high the water is");
+      await readingsInSight(page, "asked how high the water is");
+      await page.getByRole("button", { name: "Not now" }).click();
       await sheet("p", /^Pressure/);
       await look("Pressure");
       await back();
@@ -192,7 +217,12 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await back();
       await sheet("u", /^Fuel/);
       await look("Fuel");
-      await back();
+      await page.keyboard.type("10");
+      await look("Fuel, two digits typed");
+      await page.keyboard.type("0");
+      await page.locator(".meaning-bar").waitFor();
+      await unmoved("an amount kept as what is usual");
+      await readingsInSight(page, "an amount kept as what is usual");
       await sheet("v", /^Fire and valves/);
       await look("Valves");
       await back();
@@ -229,6 +259,7 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await page.keyboard.press("l");
       await page.locator(".doubt-bar").waitFor();
       await unmoved("low water and a lap in doubt");
+      await readingsInSight(page, "low water and a lap in doubt");
       await alarmInSight(page, "low water and a lap in doubt");
 
       await sheet("n", /^Note/);
@@ -259,6 +290,33 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await look("a change");
       await back();
       await bounceOver(page);
+      await page.evaluate(() => {
+        const { add } = IDBObjectStore.prototype;
+        Object.assign(window, { lapwaterTestAdd: add });
+        IDBObjectStore.prototype.add = () => {
+          throw new DOMException("no room", "QuotaExceededError");
+        };
+      });
+      await page.keyboard.press("l");
+      await page.locator(".unkept-bar").waitFor();
+      await unmoved("an entry that could not be kept");
+      await page.getByRole("button", { name: "More", exact: true }).click();
+      await bounceOver(page);
+      await page.locator(".overlay .key").filter({ hasText: "All entries" }).click();
+      await page.locator(".overlay .not-kept").waitFor();
+      await look("an entry that could not be kept, in the list");
+      await bounceOver(page);
+      await page.evaluate(() => {
+        const { lapwaterTestAdd } = window as unknown as { lapwaterTestAdd: IDBObjectStore["add"] };
+        IDBObjectStore.prototype.add = lapwaterTestAdd;
+      });
+      await page
+        .locator(".overlay")
+        .getByRole("button", { name: /^Keep it again/ })
+        .click();
+      await page.locator(".overlay .not-kept").waitFor({ state: "detached" });
+      await back();
+      await bounceOver(page);
       await page.getByRole("button", { name: "More", exact: true }).click();
       await bounceOver(page);
       await page.locator(".overlay .key").filter({ hasText: "Lock" }).click();
@@ -271,6 +329,11 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await page.keyboard.press("l");
       await page.locator(".contact", { hasText: "refused, kept here" }).waitFor();
       await unmoved("refused by the server");
+      await page.getByRole("button", { name: "More", exact: true }).click();
+      await bounceOver(page);
+      await page.getByRole("button", { name: "This steaming is over" }).click();
+      await page.locator(".just-over").waitFor();
+      await withoutViolations(page, "a steaming that is over", whole, theme === "sun");
       // with the server gone nothing more could be fetched: all of it was there from the first load on
       expect(later).toEqual([]);
       await context.close();

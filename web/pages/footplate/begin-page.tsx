@@ -11,7 +11,7 @@ import { TitleBlock } from "../../parts/title-block.tsx";
 import { footplateAddress, goTo, route } from "../../route.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { BeginForm } from "./begin-form.tsx";
-import { begunWords, OverHere } from "./over-here.tsx";
+import { begunWords, JustOver, OverHere } from "./over-here.tsx";
 import { PairingLine } from "./pairing-line.tsx";
 
 /** Which engine is steamed today, or the steaming that goes on. */
@@ -32,12 +32,16 @@ export function BeginPage() {
     });
   }, [engines, all, refusal]);
   const running = all.value.filter(({ finished }) => finished !== true);
+  const justOver = all.value.find(
+    ({ id, finished }) => finished === true && id === route.value.query.get("over"),
+  );
   const known = engines.value ?? [];
   const of = known.length === 1 ? known[0] : known.find(({ engine }) => engine.id === chosen.value);
   return (
     <>
       <h1>Footplate</h1>
       <PairingLine refusal={refusal.value} />
+      {justOver !== undefined && <JustOver record={justOver} />}
       {running.length > 0 && (
         <section class="ruled">
           <h2>Going on</h2>

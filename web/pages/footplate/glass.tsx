@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import { type GlassReading, glassEndsMm } from "../../../src/logbook/glass-reading.ts";
 import type { Boiler } from "../../../src/logbook/locomotive.ts";
 import { stepped } from "./pad-spec.ts";
@@ -85,11 +86,13 @@ const quarters = [
 ] as const;
 
 interface QuartersProperties extends Pick<Properties, "glass" | "step"> {
+  /** the way out, under the thumb */
+  children: ComponentChildren;
   onRead: (value: number, as: GlassReading) => void;
 }
 
 /** As good as an eye that looks once: kept with how it was read, so that nothing takes it for millimetres. */
-export function Quarters({ glass, step, onRead }: QuartersProperties) {
+export function Quarters({ glass, step, onRead, children }: QuartersProperties) {
   const span = glass.topNut - glass.bottomNut;
   return (
     <div class="quarters">
@@ -103,6 +106,7 @@ export function Quarters({ glass, step, onRead }: QuartersProperties) {
           {name}
         </button>
       ))}
+      {children}
     </div>
   );
 }

@@ -1,5 +1,7 @@
 import { useSignal } from "@preact/signals";
-import type { EntryRecord } from "../../outbox/database.ts";
+import type { EntryRecord, LogEntry } from "../../outbox/database.ts";
+import { unkept } from "../../outbox/unkept.ts";
+import { Mark } from "../../parts/mark.tsx";
 import { Overlay } from "../../parts/overlay.tsx";
 import { entryInWords, entryValue } from "../../words/entry-words.ts";
 import { clockOf, clockTime } from "../../words/time.ts";
@@ -13,17 +15,22 @@ interface Properties {
 
 const atFirst = 40;
 
-/** Everything that was written down, the latest first, with what corrections replaced. */
+/** Everything that was tapped, the latest first, with what corrections replaced and what could not be kept. */
 export function ListPanel({ recorder, onChange, onLeave }: Properties) {
   const whole = useSignal(false);
-  const records = [...recorder.records.value].sort((a, b) => b.entry.atS - a.entry.atS);
+  const held = unkept.value.filter(({ steamingId }) => steamingId === recorder.steaming.value.id);
+  const records = [...recorder.records.value, ...held].sort((a, b) => b.entry.atS - a.entry.atS);
   const shown = whole.value ? records : records.slice(0, atFirst);
   return (
     <Overlay title={`Written down: ${records.length}`} kind="panel list" onLeave={onLeave}>
       <ol class="record-list">
-        {shown.map((record) => (
-          <RecordRow key={record.id} record={record} recorder={recorder} onChange={onChange} />
-        ))}
+        {shown.map((each) =>
+          "id" in each ? (
+            <RecordRow key={each.id} record={each} recorder={recorder} onChange={onChange} />
+          ) : (
+            <UnkeptRow key={each.entry.id} entry={each.entry} recorder={recorder} />
+          ),
+        )}
       </ol>
       {shown.length < records.length && (
         <button
@@ -36,6 +43,25 @@ export function ListPanel({ recorder, onChange, onLeave }: Properties) {
         </button>
       )}
     </Overlay>
+  );
+}
+
+function UnkeptRow({ entry, recorder }: { entry: LogEntry; recorder: Recorder }) {
+  const words = entryInWords(entry, recorder.steaming.value.engine);
+  return (
+    <li class="unkept">
+      <p>
+        <span class="record-at">{clockOf(entry.atS)}</span> <strong>{words}</strong>{" "}
+        <strong class="not-kept">
+          <Mark of="danger" /> NOT kept: only this open page has it
+        </strong>
+      </p>
+      <div class="actions">
+        <button type="button" onClick={() => void recorder.keepUnkept()}>
+          Keep it again<span class="unseen"> {words}</span>
+        </button>
+      </div>
+    </li>
   );
 }
 

@@ -18,6 +18,9 @@ export interface MayBe {
 /** So long it is asked; Undo and the list mend it later, s. */
 const ASKED_S = 20;
 
+/** The likeliest stand in one row; what is none of them is mended in the list. */
+const OFFERED = 3;
+
 /** Null once something else was written down, or it was changed, or is asked about, or time has passed. */
 export function asUsual(
   mayBe: MayBe | null,
@@ -47,7 +50,7 @@ export function MeaningBar({
         Kept as <strong>{entryInWords(record.entry, recorder.steaming.value.engine)}</strong>. If not:
       </p>
       <div class="meanings">
-        {others.map(({ name, content }) => (
+        {others.slice(0, OFFERED).map(({ name, content }) => (
           <button
             key={name}
             type="button"

@@ -28,6 +28,31 @@ export function OverHere({ records }: { records: readonly SteamingRecord[] }) {
   );
 }
 
+/** The recorder opens again where it stood. */
+async function goOn(id: string): Promise<void> {
+  await changeSteaming(id, ({ finished, ...record }) => record);
+  goTo(footplateAddress(id));
+}
+
+/** What was said to be over a moment ago: one tap takes it back. */
+export function JustOver({ record: { id, head, engine } }: { record: SteamingRecord }) {
+  const failure = useSignal("");
+  const undo = () =>
+    goOn(id).catch((error) => {
+      failure.value = `Not done: ${String(error)}`;
+    });
+  return (
+    <div class="just-over" role="status">
+      <p>
+        <strong>{engine.name}</strong> {begunWords(head)}, is over. {failure.value}
+      </p>
+      <button type="button" class="key" onClick={() => void undo()}>
+        Undo<span class="sub">go on with it</span>
+      </button>
+    </div>
+  );
+}
+
 function Over({ record: { id, head, engine, refused } }: { record: SteamingRecord }) {
   const said = useSignal("");
   useEffect(() => {
@@ -40,10 +65,6 @@ function Over({ record: { id, head, engine, refused } }: { record: SteamingRecor
     };
     count().catch(() => undefined);
   }, [id, refused, said]);
-  const goOn = async () => {
-    await changeSteaming(id, ({ finished, ...record }) => record);
-    goTo(footplateAddress(id));
-  };
   const orWhy = (what: Promise<string | undefined>) =>
     void what.then(
       (words) => {
@@ -60,7 +81,7 @@ function Over({ record: { id, head, engine, refused } }: { record: SteamingRecor
         <span role="status"> {said.value}</span>
       </p>
       <div class="actions">
-        <button type="button" onClick={() => orWhy(goOn().then(() => undefined))}>
+        <button type="button" onClick={() => orWhy(goOn(id).then(() => undefined))}>
           Go on with it
         </button>
         <button type="button" onClick={() => orWhy(saveCopy(id))}>

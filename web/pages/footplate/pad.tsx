@@ -77,6 +77,7 @@ export function usePad(spec: PadSpec) {
     own: isOwn(),
     /** a further digit keeps the number */
     isNearlyWhole: typing.value.typed !== "" && isWholeWith("0"),
+    bounces,
     keep: () => keep(),
     press,
     move,
@@ -117,12 +118,19 @@ export function Display({ pad, spec }: { pad: PadState; spec: PadSpec }) {
       <span class="unit">{spec.unit}</span>
       <span class="display-remark">
         {pad.own || pad.value === null ? "" : "the same as last time? "}
-        {pad.value !== null && spec.remark?.(pad.value, pad.meaning)}
-        {pad.isNearlyWhole && <span class="next-keeps">The next digit keeps it.</span>}
+        {remarks(pad, spec)}
       </span>
     </p>
   );
 }
+
+const remarks = (pad: PadState, spec: PadSpec): string =>
+  [
+    pad.value === null ? undefined : spec.remark?.(pad.value, pad.meaning),
+    pad.isNearlyWhole ? "the next digit keeps it" : undefined,
+  ]
+    .filter((words) => words !== undefined)
+    .join("; ");
 
 const decimalsShown = (value: number, decimals: number): number =>
   Math.abs(value * 10 ** decimals - Math.round(value * 10 ** decimals)) < 1e-6
@@ -150,13 +158,18 @@ export function DigitKeys({ pad, onLeave }: { pad: PadState; onLeave: () => void
           ⌫
         </button>
       ) : (
-        <button type="button" class="key" onClick={onLeave}>
-          Back
-        </button>
+        <BackKey onLeave={onLeave} />
       )}
     </div>
   );
 }
+
+/** The way out that lies under the thumb. */
+export const BackKey = ({ onLeave }: { onLeave: () => void }) => (
+  <button type="button" class="key back-key" onClick={onLeave}>
+    Back
+  </button>
+);
 
 export function KeepKeys({ pad, spec }: { pad: PadState; spec: PadSpec }) {
   if (spec.meanings.length > 1) return <Meanings pad={pad} spec={spec} />;
@@ -175,19 +188,25 @@ export function KeepKeys({ pad, spec }: { pad: PadState; spec: PadSpec }) {
   );
 }
 
-/** Where a number can be of several things, the things themselves are the keys that keep it. */
+/** Of so many there is room for all on the lowest screen. */
+const ROOM_FOR = 3;
+
+/** Where a number can be of several things, the things themselves are the keys that keep it; on a low screen the likely ones. */
 function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
+  const isFew = useSignal(spec.meanings.length > ROOM_FOR);
+  const rare = spec.meanings.filter(({ value }) => value !== pad.meaning).slice(ROOM_FOR - 2);
   return (
-    <fieldset class="meanings">
+    <fieldset class={`meanings ${isFew.value ? "few" : ""}`}>
       <legend class="unseen">What the number is</legend>
-      {spec.meanings.map(({ value, name, last }) => {
+      {spec.meanings.map((each) => {
+        const { value, name, last } = each;
         const chosen = pad.meaning === value;
         const keeps = pad.own || (chosen && last !== null);
         return (
           <button
             key={value}
             type="button"
-            class={`key meaning ${chosen ? "keep" : ""}`}
+            class={`key meaning ${chosen ? "keep" : ""} ${rare.includes(each) ? "rare" : ""}`}
             aria-pressed={chosen}
             onClick={(event) => pad.mean(value, event)}
           >
@@ -196,6 +215,17 @@ function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
           </button>
         );
       })}
+      {isFew.value && (
+        <button
+          type="button"
+          class="key meaning others"
+          onClick={(event) => {
+            if (!pad.bounces(event)) isFew.value = false;
+          }}
+        >
+          other<span class="sub">show all</span>
+        </button>
+      )}
     </fieldset>
   );
 }

@@ -116,7 +116,8 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     const largest = Math.max(LEAST_LARGEST, largestMl / (perStroke ?? 1));
     return { last: feed?.strokes ?? null, step: 1, largest };
   };
-  const wasLit = lastOf(entries, "fire") !== undefined;
+  const stage = stageOf(entries);
+  const wasLit = stage !== "cold";
   const offered: Partial<Record<Means, boolean>> = {
     "axle-pump": engine.axlePump !== undefined,
     "hand-pump": engine.handPump !== undefined,
@@ -126,7 +127,7 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   return {
     title: "Feed",
     unit: "",
-    meanings: (Object.keys(means) as Means[])
+    meanings: likely[stage]
       .filter((each) => offered[each] !== false)
       .map((value) => ({
         value,
@@ -149,11 +150,19 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   };
 }
 
+/** Before, with and after the fire: what is likely then comes first, and no one finds less than all of it. */
+const likely: Record<"cold" | "lit" | "out", readonly Means[]> = {
+  cold: ["fill", "hand-pump", "bottle", "drained", "axle-pump", "injector"],
+  lit: ["bottle", "hand-pump", "axle-pump", "injector", "blowdown", "drained", "fill"],
+  out: ["drained", "blowdown", "bottle", "hand-pump", "axle-pump", "injector", "fill"],
+};
+const stageOf = (entries: readonly LogEntry[]) => lastOf(entries, "fire")?.state ?? "cold";
+
 /** Before the fire she is filled, after it drained; between them as last time. */
 function likelyFeed(engine: Locomotive, entries: readonly LogEntry[]): Means {
-  const fire = lastOf(entries, "fire")?.state;
-  if (fire === undefined && lastOf(entries, "fill") === undefined) return "fill";
-  if (fire === "out") return "drained";
+  const stage = stageOf(entries);
+  if (stage === "cold" && lastOf(entries, "fill") === undefined) return "fill";
+  if (stage === "out") return "drained";
   return lastOf(entries, "feed")?.by ?? (engine.handPump === undefined ? "bottle" : "hand-pump");
 }
 

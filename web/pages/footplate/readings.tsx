@@ -95,7 +95,7 @@ function Cell({ name, value, unit, age, due, more = "" }: CellProperties) {
           ) : (
             age
           )}
-          {more !== "" && ` · ${more}`}
+          {more !== "" && <span class="more"> · {more}</span>}
         </span>
       </dd>
     </div>

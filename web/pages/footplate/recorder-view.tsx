@@ -34,6 +34,7 @@ import { Tiles } from "./tiles.tsx";
 import { UnkeptBar } from "./unkept-bar.tsx";
 import { useNowS } from "./use-now.ts";
 import { useReckoning } from "./use-reckoning.ts";
+import { asksForWater, WaterQuestion } from "./water-question.tsx";
 
 /** Nobody undoes twice within this; a wet thumb does. */
 const UNDO_ONCE_MS = 400;
@@ -105,13 +106,14 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const saidBefore = useRef(0);
   if (opening.value === null) saidBefore.current = said?.number ?? 0;
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
+  const asks = asksForWater(head.id, standing);
   const usual = asUsual(mayBe.value, recorder, nowS);
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
   // a locked screen stays locked
   useBackStep(covered, close);
   const sheet = opening.value?.what ?? (locked.value ? "lock" : "");
-  useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held} ${usual?.record.id ?? ""}`);
+  useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held} ${usual?.record.id ?? ""} ${asks}`);
 
   return (
     <>
@@ -140,6 +142,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
         {(held > 0 ||
           doubtful !== undefined ||
           usual !== null ||
+          asks ||
           unkept.value.length + alarms.length > 0) && (
           <div class="asides">
             <Alarms alarms={alarms} />
@@ -154,6 +157,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
                 opening.value = { what: "drip", raw, drip };
               }}
             />
+            {asks && <WaterQuestion steamingId={head.id} onRead={() => open("water")} />}
             {usual !== null && <MeaningBar {...usual} recorder={recorder} />}
             {doubtful !== undefined && (
               <DoubtBar
@@ -207,7 +211,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
           }}
           onFinish={() => {
             void changeSteaming(head.id, (record) => ({ ...record, finished: true })).then(() =>
-              goTo("#/footplate"),
+              goTo(`#/footplate?over=${encodeURIComponent(head.id)}`),
             );
           }}
           onLeave={close}

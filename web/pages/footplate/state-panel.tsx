@@ -38,7 +38,7 @@ export function StatePanel({ standing, at, onKeep, onLeave }: Properties) {
                   ? "as it stands"
                   : standing[kind] === null
                     ? "not noted yet"
-                    : "now"}
+                    : "from now"}
               </span>
             </button>
           )),

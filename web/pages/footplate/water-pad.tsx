@@ -2,7 +2,7 @@ import type { Boiler } from "../../../src/logbook/locomotive.ts";
 import { Overlay } from "../../parts/overlay.tsx";
 import { chooseFootplate, type FootplateChoices, footplate } from "../../preferences/footplate.ts";
 import { Glass, glassOf, Quarters } from "./glass.tsx";
-import { DigitKeys, Display, KeepKeys, usePad, usePadKeys } from "./pad.tsx";
+import { BackKey, DigitKeys, Display, KeepKeys, usePad, usePadKeys } from "./pad.tsx";
 import type { PadSpec } from "./pad-spec.ts";
 
 interface Properties {
@@ -25,9 +25,9 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
   const pad = usePad(spec);
   usePadKeys(pad);
   const glass = glassOf(boiler, shownOfMm);
-  const by = footplate.value.levelBy;
+  const { levelBy: by, hand } = footplate.value;
   return (
-    <Overlay title={spec.title} aside={`at ${at}`} kind={`pad water by-${by}`} onLeave={onLeave}>
+    <Overlay title={spec.title} aside={`at ${at}`} kind={`pad water by-${by} hand-${hand}`} onLeave={onLeave}>
       <fieldset class="ways">
         <legend class="unseen">How the water is read</legend>
         {ways.map(([way, name]) => (
@@ -53,9 +53,12 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
         />
       )}
       {by === "quarters" && (
-        <Quarters glass={glass} step={pad.step} onRead={(value, as) => spec.keep(value, as, false)} />
+        <Quarters glass={glass} step={pad.step} onRead={(value, as) => spec.keep(value, as, false)}>
+          <BackKey onLeave={onLeave} />
+        </Quarters>
       )}
       {by !== "quarters" && <KeepKeys pad={pad} spec={spec} />}
+      {by === "glass" && <BackKey onLeave={onLeave} />}
       {by === "figures" && <DigitKeys pad={pad} onLeave={onLeave} />}
     </Overlay>
   );
