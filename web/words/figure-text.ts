@@ -1,6 +1,7 @@
+import { decimalsFor } from "../../src/quantity/digits.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { figureShown, type Showing, showing } from "../preferences/shown.ts";
-import { decimalsFor, plain } from "./number.ts";
+import { plain } from "./number.ts";
 
 /** Whether a bare ratio is printed as it is or in per cent. */
 export type Form = "as-is" | "per-cent";
