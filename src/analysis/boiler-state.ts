@@ -3,6 +3,7 @@ import { waterState } from "../steam/region1.ts";
 import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
 import type { SteamState } from "../steam/state.ts";
 import { asWater, type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import type { Lighting } from "./lighting.ts";
 import { fireStretches } from "./phases.ts";
 import { NONE_BAR, type PressureCourse } from "./pressure-course.ts";
 
@@ -31,6 +32,7 @@ export function boilerStates(
   timeline: Timeline,
   pressure: PressureCourse,
   around: Circumstances,
+  litWarm: Lighting["warm"] = null,
 ): BoilerStates {
   const litS = fireStretches(timeline)[0]?.[0] ?? null;
   const boiler = timeline.of("temperature").filter((entry) => entry.of === "boiler");
@@ -65,6 +67,7 @@ export function boilerStates(
   return { at: stateAt, inSteam: (barG) => inSteam(around.absolutePa(barG), 0) };
 
   function stateAt(atS: number): BoilerState {
+    if (litWarm !== null && atS <= litWarm.atS) return asLitWarm(litWarm);
     const barG = pressure.atS(atS);
     const inSteamYet = pressure.beganInSteam || (pressure.firstSteamS !== null && atS > pressure.firstSteamS);
     if (barG !== null && barG > NONE_BAR && inSteamYet) return inSteam(around.absolutePa(barG), 0);
@@ -80,6 +83,11 @@ export function boilerStates(
       return barG === null && litS === null ? unknown() : cold(coldC + ICE_POINT_K, uColdK);
     if (barG === null) return unknown();
     return pressureGoneAt(atS) ?? warming(atS, litS);
+  }
+
+  function asLitWarm({ kelvin, uK }: NonNullable<Lighting["warm"]>): BoilerState {
+    const state = kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), 0) : cold(kelvin, uK);
+    return { ...state, uTemperatureK: uK };
   }
 
   /** No pressure and no temperature was read: anything between cold and in steam. */
@@ -101,7 +109,7 @@ export function boilerStates(
     const asLit =
       first !== null && fromS - first.atS <= TEMPERATURE_HOLDS_S
         ? { atS: fromS, kelvin: Math.max(first.celsius, 0.01) + ICE_POINT_K, u: 1 }
-        : { atS: fromS, kelvin: coldC + ICE_POINT_K, u: uColdK };
+        : { atS: fromS, kelvin: litWarm?.kelvin ?? coldC + ICE_POINT_K, u: litWarm?.uK ?? uColdK };
     const marks = [
       asLit,
       ...boiler

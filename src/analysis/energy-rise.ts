@@ -1,3 +1,4 @@
+import { metalHeatCapacityJPerK } from "../boiler/metal.ts";
 import { absent, type Figure, type Part } from "../quantity/measured.ts";
 import type { Combination } from "./balance-factors.ts";
 import { sharedSource } from "./instruments.ts";
@@ -53,6 +54,8 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
   ] as const;
   const { errors, locomotive } = from;
   const guessed = from.stateAt(fromS);
+  const { metalMassG, metal } = locomotive.boiler;
+  const metalJPerK = metalHeatCapacityJPerK(metalMassG, metal);
   const parts: Part[] = [
     ...linear.parts,
     { name: "pressure readings", u: scale * errors.pressureReadingBar * Math.hypot(...slopes) },
@@ -63,7 +66,7 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
     },
     {
       name: "temperature of the cold water",
-      u: scale * startG * guessed.water.cpJPerKgK * 1e-3 * guessed.uTemperatureK,
+      u: scale * (Math.abs(startG) * guessed.water.cpJPerKgK * 1e-3 + metalJPerK) * guessed.uTemperatureK,
     },
   ];
   return {

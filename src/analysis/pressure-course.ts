@@ -3,7 +3,7 @@ import type { PressureReading } from "./pressure-readings.ts";
 
 /** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
 export interface PressureCourse {
-  /** as read; before them, where she was lit cold before any reading, none at the lighting */
+  /** as read; before them, where she was lit before any reading, what is thought of the lighting */
   points: readonly (readonly [atS: number, barG: number])[];
   /** null where nothing was read; before the first and after the last reading, that reading */
   atS(atS: number): number | null;
@@ -18,33 +18,33 @@ export interface PressureCourse {
   firstSteamS: number | null;
   /** true where the first reading already showed steam */
   beganInSteam: boolean;
-  /** when she was lit with no pressure, where that is only thought; null where it was read */
-  thoughtNoneS: number | null;
+  /** the first of the points is only thought */
+  beginsThought: boolean;
 }
 
 /** At most so many points of a trace are kept: more would not move a mean. */
 const TRACE_POINTS = 400;
 
 /** Of the dial's standard uncertainty: a reading above so many is steam, not the pointer's rest. */
-const BEYOND_DOUBT = 3;
+export const BEYOND_DOUBT = 3;
 /** Gauge pressures up to this count as none, bar. */
 export const NONE_BAR = 0.05;
 
 /**
  * @param readings in order of time
  * @param uDialBar standard uncertainty of a reading, bias and all
- * @param thoughtNoneS when she was lit without pressure before any was read; null where that was not so
+ * @param thought when she was lit before any pressure was read, and what stood then; null where that was not so
  * @param heated part of the heating from cold to a gauge pressure that is done when the water boils
  */
 export function pressureCourse(
   timeline: Timeline,
   readings: readonly PressureReading[],
   uDialBar: number,
-  thoughtNoneS: number | null,
+  thought: readonly [atS: number, barG: number] | null,
   heated: (barG: number) => number,
 ): PressureCourse {
   const read = pressurePoints(readings);
-  const points: Points = thoughtNoneS === null ? read : [[thoughtNoneS, 0], ...read];
+  const points: Points = thought === null ? read : [thought, ...read];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
@@ -75,7 +75,7 @@ export function pressureCourse(
     highest,
     firstSteamS,
     beganInSteam,
-    thoughtNoneS,
+    beginsThought: thought !== null,
   };
 }
 

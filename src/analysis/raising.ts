@@ -39,12 +39,11 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
     window: until === null ? null : [litS, until.atS],
     toFirstSteamS: sinceLit(pressure.firstSteamS),
     toWorkingPressureS: startsInSteam ? null : sinceLit(working?.atS ?? laterS),
-    power:
-      until === null || until.atS <= litS
+    power: startsInSteam
+      ? absent("the boiler was at working pressure when the fire was lit")
+      : until === null || until.atS <= litS
         ? absent("no pressure was read to rise after the fire was lit")
-        : startsInSteam
-          ? absent("the boiler was at working pressure when the fire was lit")
-          : powerUntil(from, water, litS, until),
+        : powerUntil(from, water, litS, until),
   };
 }
 

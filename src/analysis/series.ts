@@ -41,7 +41,7 @@ export function seriesOf(analysis: Analysis): Series {
       unit: "bar",
       points: [
         ...pressure.points
-          .slice(pressure.thoughtNoneS === null ? 0 : 1)
+          .slice(pressure.beginsThought ? 1 : 0)
           .map(([atS, barG]): [number, number] => [atS, barG]),
         ...timeline.of("strokes").map(({ atS, barG }): [number, number] => [atS, barG]),
       ].sort((a, b) => a[0] - b[0]),

@@ -8,7 +8,7 @@ import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
 import { heldCold } from "./held-cold.ts";
 import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
-import { litColdS } from "./lit-cold.ts";
+import { type Lighting, lightingOf } from "./lighting.ts";
 import { type Phase, phasesOf } from "./phases.ts";
 import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
 import { type PressureReadings, pressureReadings } from "./pressure-readings.ts";
@@ -24,6 +24,7 @@ export interface Sources {
   geometry: BoilerGeometry;
   pressure: PressureCourse;
   pressures: PressureReadings;
+  lighting: Lighting;
   phases: readonly Phase[];
   fuel: FuelCourse;
   laps: Laps;
@@ -38,21 +39,22 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
   const around = circumstancesOf(steaming, timeline);
   const pressures = pressureReadings(timeline, declared);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
+  const lighting = lightingOf(steaming, timeline, pressures.all, around, locomotive, errors);
   const pressure = pressureCourse(
     timeline,
     pressures.all,
     Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
-    litColdS(steaming, timeline, pressures.all),
+    lighting.thought,
     (barG) => {
-      const coldK = around.feedC + ICE_POINT_K;
-      return (around.boilingK(0) - coldK) / (around.boilingK(barG) - coldK);
+      const asLitK = lighting.warm?.kelvin ?? around.feedC + ICE_POINT_K;
+      return Math.max(0, around.boilingK(0) - asLitK) / (around.boilingK(barG) - asLitK);
     },
   );
   const phases = heldCold(steaming, timeline)
     ? []
     : phasesOf(timeline, pressure, locomotive, steaming.purpose);
   const laps = lapsOf(timeline, steaming, locomotive);
-  const states = boilerStates(timeline, pressure, around);
+  const states = boilerStates(timeline, pressure, around, lighting.warm);
   return {
     locomotive,
     steaming,
@@ -62,6 +64,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     geometry: boilerGeometry(locomotive.boiler),
     pressure,
     pressures,
+    lighting,
     phases,
     fuel: fuelCourse(timeline, phases, locomotive, errors),
     laps,

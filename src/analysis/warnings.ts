@@ -5,6 +5,7 @@ import { clockWarnings } from "./plausibility/clock.ts";
 import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
 import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
 import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
+import { lightingWarnings } from "./plausibility/lighting.ts";
 import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
 import { risingLevelWarnings } from "./plausibility/rising-level.ts";
@@ -87,6 +88,7 @@ export function warningsOf(worked: Worked): Warning[] {
   const risen = risingLevelWarnings(sources, water);
   return [
     ...warnings,
+    ...lightingWarnings(sources),
     ...clockWarnings(sources),
     ...saturationWarnings(sources),
     ...outlyingPressureWarnings(sources),

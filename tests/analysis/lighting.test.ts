@@ -1,0 +1,197 @@
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/analysis/analyse.ts";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
+import { saturationPressurePa } from "../../src/steam/saturation.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+const engine = { ...smallEngine(), instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.05 } };
+const steaming = (entries: Entry[], purpose: "trial" | "hot-hold" = "trial") => ({
+  ...smallSteaming(),
+  purpose,
+  conditions: { ambientC: 15, feedC: 15 },
+  entries: [...entries].sort((a, b) => a.atS - b.atS),
+});
+const lit: Entry = { id: "lit", kind: "fire", atS: 100, state: "lit" };
+const bar = (atS: number, barG: number): Entry => ({ kind: "pressure", atS, barG });
+const boilerAt = (atS: number, celsius: number): Entry => ({
+  kind: "temperature",
+  of: "boiler",
+  atS,
+  celsius,
+});
+/** the gauge at a boiler temperature, by the program's own saturation line (IAPWS R7-97, checked elsewhere) */
+const gaugeAt = (celsius: number) => (saturationPressurePa(celsius + 273.15) - 101_325) / 1e5;
+/** a boiler that warms evenly, `perS` a second, and stands at 110 °C at 400 s; and its glass */
+const rising = (perS: number, ...atS: number[]): Entry[] =>
+  atS.map((s) => bar(s, gaugeAt(110 + perS * (s - 400))));
+const glass: Entry[] = [
+  { kind: "level", atS: 95, mm: 20 },
+  { kind: "level", atS: 650, mm: 20 },
+  { kind: "level", atS: 900, mm: 19 },
+];
+const worked = (...entries: Entry[]) => {
+  const analysis = analyse(engine, steaming([lit, ...glass, ...entries]));
+  const said = analysis.warnings.filter(({ code }) =>
+    ["taken-as-cold", "lit-warm", "lit-in-steam"].includes(code),
+  );
+  const power = analysis.raising?.power;
+  return { ...analysis, said, power: power !== undefined && isMeasured(power) ? power : undefined };
+};
+const celsiusAt = (atS: number, ...entries: Entry[]) =>
+  sourcesOf(engine, steaming([lit, ...entries])).stateAt(atS).temperatureK - 273.15;
+
+describe("lit before any pressure was read", () => {
+  // from 15 °C at 100 s to 110 °C at 400 s is 0.32 K a second, and so it goes on
+  const cold = rising(0.3, 400, 440);
+
+  test("she is taken as cold, and that is said", () => {
+    const { said, sources } = worked(...cold);
+    expect(said.map(({ code, entries }) => [code, entries])).toEqual([["taken-as-cold", ["lit"]]]);
+    expect(said[0]?.text).toContain(
+      "No pressure was read until 400 s: the boiler is taken to have been cold",
+    );
+    expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(15, 6);
+    expect(sources.pressure.beginsThought).toBe(true);
+  });
+
+  test("nothing need be said where the dial or the boiler's thermometer was read", () => {
+    expect(worked(bar(90, 0), ...cold).said).toEqual([]);
+    expect(worked(boilerAt(60, 15), ...cold).said).toEqual([]);
+    // as soon as this, the first reading stands for the lighting
+    expect(worked(bar(150, 1), bar(400, 2)).said).toEqual([]);
+    expect(worked(bar(160, 1), bar(400, 2)).said).toHaveLength(1);
+  });
+
+  // 0.02 K a second: 6 K in the 300 s, at most 18 at three times the pace
+  test("a rise too slow to have come from cold says that she was warm, and how warm", () => {
+    const { said, sources, power } = worked(...rising(0.02, 400, 640, 1000));
+    expect(said.map(({ code }) => code)).toEqual(["lit-warm"]);
+    // 110 °C less 1.3 times 6 K, +/- half of it
+    expect(said[0]?.text).toContain("at 102 °C, give or take");
+    expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(110 - 1.3 * 6, 1);
+    expect(sources.stateAt(100).uTemperatureK).toBeGreaterThan(3);
+    expect(sources.pressure.atS(100)).toBeCloseTo(gaugeAt(102.2), 2);
+    expect(power?.value).toBeGreaterThan(0);
+    expect(power?.value).toBeLessThan(40);
+  });
+
+  test("warm and below boiling she has no pressure, but her warmth", () => {
+    // 0.06 K a second: 110 less 1.3 x 18 K is 86.6 °C, three times 18 K still 56 °C
+    const { said, sources } = worked(...rising(0.06, 400, 600));
+    expect(said[0]?.text).toContain("at 87 °C");
+    expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(86.6, 1);
+    expect(sources.stateAt(100).steam).toBeNull();
+    expect(sources.pressure.atS(100)).toBe(0);
+    // half way to boiling at first steam, half way up from there
+    const steamS = sources.pressure.firstSteamS ?? Number.NaN;
+    expect(sources.stateAt((100 + steamS) / 2).temperatureK - 273.15).toBeCloseTo((86.6 + 99.97) / 2, 1);
+  });
+
+  test("three times the pace from cold is still cold", () => {
+    expect(worked(...rising(0.11, 400, 600)).said[0]?.code).toBe("taken-as-cold");
+    expect(worked(...rising(0.085, 400, 600)).said[0]?.code).toBe("lit-warm");
+  });
+
+  test("a dial that rested at none when she was lit may stand on warm water", () => {
+    const { said, sources } = worked(bar(100, 0), ...rising(0.02, 400, 640, 1000));
+    expect(said.map(({ code }) => code)).toEqual(["lit-warm"]);
+    // no warmer than boiling
+    expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(99.97, 1);
+    expect(sources.stateAt(100).steam).toBeNull();
+  });
+
+  test("a rise that a valve, the blower or steam being used slowed tells no pace", () => {
+    const slow = rising(0.02, 400, 640, 1000);
+    const at: Entry[] = [
+      { kind: "blower", atS: 300, state: "off" },
+      { kind: "feed", atS: 300, ml: 20, by: "bottle" },
+      { kind: "regulator", atS: 300, state: "open" },
+    ];
+    for (const one of at) expect(worked(one, ...slow).said[0]?.code).toBe("taken-as-cold");
+    // 2.7 bar is nine tenths of working pressure: beyond it the fire is eased
+    const near = [bar(400, 2.75), bar(700, 2.85), bar(1000, 2.95)];
+    expect(worked(...near).said[0]?.code).toBe("taken-as-cold");
+    // nor does a rise within the errors of the dial
+    expect(worked(bar(400, 1), bar(900, 1.02)).said[0]?.code).toBe("taken-as-cold");
+  });
+});
+
+describe("lit with a boiler thermometer read before", () => {
+  const rise = rising(0.1, 400, 500, 600);
+
+  test("water of 98 °C has no pressure yet, and raising has a power", () => {
+    const { said, power, sources } = worked(boilerAt(60, 98), ...rise);
+    expect(said).toEqual([]);
+    expect(sources.pressure.atS(100)).toBe(0);
+    expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(98, 6);
+    expect(power?.value).toBeGreaterThan(0);
+  });
+
+  test("of 120 °C it stands at the pressure that goes with it, whatever was read first", () => {
+    const { said, power, raising, sources } = worked(boilerAt(60, 120), bar(700, 3));
+    expect(said).toEqual([]);
+    expect(sources.pressure.atS(100)).toBeCloseTo(gaugeAt(120), 9);
+    // 3 bar: 143.6 °C (Spirax Sarco TI-GCM-01 issue 6): 23.6 K in 600 s
+    expect(raising?.window?.[0]).toBe(100);
+    expect(power?.value).toBeGreaterThan(10);
+    expect(power?.value).toBeLessThan(60);
+  });
+
+  test("five minutes before it speaks, six it does not", () => {
+    const early = { ...lit, atS: 400 };
+    const of = (readS: number) => sourcesOf(engine, steaming([boilerAt(readS, 98), early, bar(700, 2)]));
+    expect(of(100).pressure.atS(400)).toBe(0);
+    expect(of(40).pressure.atS(400)).toBe(2);
+    expect(of(40).lighting.said).toBe("as first read");
+  });
+});
+
+describe("lit with something in the log that speaks of steam", () => {
+  test.each<[string, Entry]>([
+    ["the valve lifted", { kind: "valve", atS: 150, state: "lifts" }],
+    ["she ran", { kind: "lap", atS: 150, count: 1 }],
+    ["the regulator was opened", { kind: "regulator", atS: 150, state: "open" }],
+    ["standing was marked", { kind: "phase", atS: 100, name: "standing" }],
+    ["the fire went out before the pressure was read", { kind: "fire", atS: 300, state: "out" }],
+  ])("%s: what was read first is taken for the lighting, and that is said", (_, entry) => {
+    const { said, sources } = worked(entry, bar(400, 2));
+    expect(said.map(({ code }) => code)).toEqual(["lit-in-steam"]);
+    expect(said[0]?.text).toContain("300 s after the fire was lit");
+    expect(said[0]?.text).toContain("2.0 bar is taken to have stood");
+    expect(sources.pressure.atS(100)).toBe(2);
+  });
+
+  test.each<[string, Entry]>([
+    ["the valve lifted two minutes later", { kind: "valve", atS: 220, state: "lifts" }],
+    ["the regulator was shut", { kind: "regulator", atS: 150, state: "shut" }],
+    ["raising was marked", { kind: "phase", atS: 100, name: "raising" }],
+    ["something was noted", { kind: "note", atS: 120, text: "a good flame" }],
+  ])("%s: that speaks of nothing", (_, entry) => {
+    expect(worked(entry, bar(400, 2)).said.map(({ code }) => code)).toEqual(["taken-as-cold"]);
+  });
+
+  test("a hot hold began in steam, and nothing is said of raising it", () => {
+    const held = sourcesOf(engine, steaming([lit, bar(400, 2)], "hot-hold"));
+    expect(held.lighting.said).toBeNull();
+    expect(held.pressure.atS(100)).toBe(2);
+  });
+});
+
+test("the warmth at lighting that is only guessed is in the doubt of the power", () => {
+  const slow = rising(0.06, 400, 600, 800);
+  const [guessed, read] = [worked(...slow).power, worked(boilerAt(60, 86.6), ...slow).power];
+  if (guessed === undefined || read === undefined) throw new Error("no power");
+  expect(guessed.value).toBeCloseTo(read.value, 0);
+  expect(standardUncertainty(guessed)).toBeGreaterThan(1.5 * standardUncertainty(read));
+});
+
+test("at working pressure when the fire was lit there is nothing to raise", () => {
+  const { raising } = worked(bar(100, 3), bar(700, 3.05));
+  expect(raising?.power).toEqual({
+    value: null,
+    why: "the boiler was at working pressure when the fire was lit",
+  });
+  expect(celsiusAt(100, bar(100, 3))).toBeGreaterThan(143);
+});
