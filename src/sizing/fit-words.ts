@@ -1,4 +1,4 @@
-import { heldAndNeeded, roundedUp } from "./rounding.ts";
+import { gapBetween, heldAndNeeded, roundedUp } from "./rounding.ts";
 import type { Sizing } from "./sizing-schema.ts";
 
 type Fit = NonNullable<Sizing["fit"]>;
@@ -27,9 +27,15 @@ export function fitStrip(fit: Fit): string {
 
 export function fitInAWord(fit: Fit): string {
   if (!fit.needed) return "no tank needed";
-  if (fit.short !== null) return `${roundedUp(fit.short.ml, 0)} ml short`;
+  if (fit.short !== null) {
+    const gap = fit.drawable ? gapBetween(fit.usableMl, fit.waterMl) : roundedUp(fit.short.ml, 0);
+    return `${gap} ml short`;
+  }
   return fit.enough ? "enough" : "cannot be so";
 }
+
+/** Decimals that what is held and what is needed are told with. */
+export const decimalsOfFit = (fit: Fit): number => heldAndNeeded(fit.usableMl, fit.waterMl).decimals;
 
 /** What is held for use and what is needed, never told the wrong way round. */
 export function heldWords(fit: Fit): { holds: string; needs: string } {

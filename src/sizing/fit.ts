@@ -1,7 +1,7 @@
 import { checkedMm } from "./build-up.ts";
 import { type Closer, closersOf } from "./closers.ts";
 import { heldBy, type Layout, tankName, troublesOf, usableMl, withDimension } from "./layout.ts";
-import { heldAndNeeded, inHundred, roundedDown, roundedUp } from "./rounding.ts";
+import { gapBetween, heldAndNeeded, inHundred, roundedDown, roundedUp } from "./rounding.ts";
 import { sensitivitiesOf } from "./sensitivity.ts";
 import type { Sizing } from "./sizing-schema.ts";
 import { dimensionFor } from "./solve.ts";
@@ -162,12 +162,13 @@ function gapOf(
     ...closer,
   }));
   const [best] = closers;
+  const gap = gapBetween(asked.waterMl - shortMl, asked.waterMl);
   const remedies = [
     ...(shorter === null ? [] : [`a run of ${shorter.words}`]),
     ...(best === undefined ? [] : [closerWords(best)]),
-    `another tank (well, bunker, tender) of ${roundedUp(shortMl, 0)} ml for use`,
+    `another tank (well, bunker, tender) of ${gap} ml for use`,
   ];
-  const words = `${roundedUp(shortMl, 0)} ml short: ${remedies.join(", or ")} would do`;
+  const words = `${gap} ml short: ${remedies.join(", or ")} would do`;
   return { ml: shortMl, ofPlan: shorter?.fewer ?? null, unit: asked.unit, closers, words };
 }
 

@@ -41,6 +41,12 @@ export function heldAndNeeded(
   };
 }
 
+/** What is short, ml, as the difference of the two as they are printed. */
+export function gapBetween(held: number, needed: number): string {
+  const printed = heldAndNeeded(held, needed);
+  return (printed.needed - printed.held).toFixed(printed.decimals);
+}
+
 /** A probability as it was asked for: 0.999 is 99.9 in a hundred. */
 export const inHundred = (probability: number): string => String(Number((100 * probability).toPrecision(6)));
 

@@ -150,7 +150,7 @@ function shelves(placed: readonly Placed[]): TemplatePage[] {
     page.push(...one.items.map((item) => moved(item, left, top)));
     page.push(
       ...one.label.map((text, i) =>
-        words(text, [left, top - WORDS_MM * 0.4 - LINE_MM * (one.label.length - 1 - i)]),
+        words(text, [left, top - WORDS_MM * 0.6 - LINE_MM * (one.label.length - 1 - i)]),
       ),
     );
     x += wideMm + GAP_MM;

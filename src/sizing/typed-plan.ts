@@ -49,7 +49,16 @@ function needed(path: string, wanted: string, problems: Problem[]): void {
   problems.push({ path, came: "nothing", wanted });
 }
 
-const wordKeys = new Set(["locomotiveId", "scale", "kind", "name", "innerFace", "dimension", "steamings"]);
+const wordKeys = new Set([
+  "locomotiveId",
+  "scale",
+  "kind",
+  "name",
+  "innerFace",
+  "cleadingSurface",
+  "dimension",
+  "steamings",
+]);
 /** Lengths that may be 0, or anything at all; all other lengths are more than 0. */
 const mayBeNone = new Set([
   "lagging",

@@ -54,6 +54,40 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
   );
 });
 
+test("wherever the page is scrolled to, nothing lies over a field, nor over the one that is typed in", async () => {
+  const { page } = await bench({ size: "phone" });
+  await openFolds(page);
+  const end = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
+  for (const part of [0, 0.13, 0.29, 0.47, 0.71, 1]) {
+    await page.evaluate((y) => scrollTo(0, y), part * end);
+    expect(await violations(page), `at ${part}`).toEqual([]);
+  }
+  for (const field of await page.locator(".bench-inputs input[type=text]").all()) {
+    await field.focus();
+    const free = await field.evaluate((one) => {
+      const strip = document.querySelector(".bench-strip")?.getBoundingClientRect();
+      const own = one.getBoundingClientRect();
+      return strip !== undefined && (own.bottom <= strip.top || own.top >= strip.bottom);
+    });
+    expect(free, (await field.getAttribute("id")) ?? "").toBe(true);
+  }
+  await page.context().close();
+});
+
+test("a cleading of bright metal is chosen, and its loss is told with the plan still one to keep", async () => {
+  const { page } = await bench();
+  await openFolds(page);
+  const lost = page.locator(".figure-group", { hasText: "W lost as lagged" }).locator("p.hint").first();
+  const before = await lost.textContent();
+  await page.getByLabel("Cleading is").selectOption({ label: "bright brass" });
+  await page.getByText("a boiler in bright brass cleading").waitFor();
+  expect(await lost.textContent()).not.toBe(before);
+  expect(await page.getByText("Not reckoned yet.").count()).toBe(0);
+  await page.getByRole("button", { name: "0.14: pine" }).click();
+  expect(await page.getByRole("textbox", { name: "Lagging conducts" }).inputValue()).toBe("0.14");
+  await page.context().close();
+});
+
 test("no text of the bench is smaller than 14 px", async () => {
   const { page } = await bench({ size: "phone" });
   await openFolds(page);

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import {
+  gapBetween,
   heldAndNeeded,
   inHundred,
   ofHundred,
@@ -41,4 +42,18 @@ test("what is held and what is needed are never told the wrong way round", () =>
 test("no probability below 1 is told as 100 of 100, and none above 0 as none", () => {
   expect([0.95, 0.999, 0.9985, 0.5].map(inHundred)).toEqual(["95", "99.9", "99.85", "50"]);
   expect([0.9996, 0.994, 0.5, 0.002].map(ofHundred)).toEqual(["more than 99", "99", "50", "fewer than 1"]);
+});
+
+test("a gap is the difference of what is printed, and no less than the true one", () => {
+  expect(gapBetween(88.4, 162.06)).toBe("75");
+  expect(gapBetween(162.3, 162.9)).toBe("0.6");
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0, max: 500, noNaN: true }),
+      fc.double({ min: 0.01, max: 500, noNaN: true }),
+      (held, more) => {
+        expect(Number(gapBetween(held, held + more))).toBeGreaterThan(more - 0.006);
+      },
+    ),
+  );
 });
