@@ -67,8 +67,6 @@ const pages: Record<string, (page: Page) => Promise<void>> = {
     await go(page, "#/tank-bench");
     await page.getByText("is expected to draw").waitFor();
     await openFolds(page);
-    // the strip of results rides along the foot of the window; at the end of the page it lies on nothing
-    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
   },
   "full-size templates": async (page) => {
     await go(page, "#/tank-bench");

@@ -96,7 +96,7 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
             : `The figures stand as they were: wanted ${problems[0].wanted}.`}
         </Notice>
       )}
-      <div class="bench">
+      <div class="bench" onFocusIn={clearOfStrip}>
         <div class="bench-inputs on-screen">
           <RunSection runs={runs} editing={editing} />
           <SpaceSection engine={engine} editing={editing} />
@@ -169,6 +169,18 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
       />
     </>
   );
+}
+
+/** Room left between what is typed in and the strip. */
+const CLEAR_PX = 12;
+
+/** What is typed in comes out from under the strip that rides along. */
+function clearOfStrip({ target }: FocusEvent): void {
+  if (!(target instanceof Element) || !target.matches(":focus-visible")) return;
+  const strip = document.querySelector(".bench-strip");
+  if (strip === null) return;
+  const under = target.getBoundingClientRect().bottom + CLEAR_PX - strip.getBoundingClientRect().top;
+  if (under > 0) scrollBy(0, under);
 }
 
 function Drawings({ layout }: { layout: Layout }) {
