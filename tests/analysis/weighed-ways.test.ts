@@ -1,0 +1,94 @@
+import { describe, expect, test } from "vitest";
+import { averaged, type WeighedWay, weighedWays } from "../../src/analysis/weighed-ways.ts";
+import type { LinearEstimate, LinearEstimator } from "../../src/statistics/linear-estimate.ts";
+
+const way = (logLikelihood: number, estimate: Partial<LinearEstimate> = {}): LinearEstimator => ({
+  misfit: 0,
+  logLikelihood,
+  estimate: () => ({ value: 0, left: [], uNoise: 0, uWander: 0, ...estimate }),
+});
+const weightsOf = (ways: readonly WeighedWay[]) => ways.map(({ weight }) => weight);
+
+describe("ways in which things may have been", () => {
+  test("are weighed by how likely the readings make them, and come to 1", () => {
+    // likelihoods 1 and 3, however small both are
+    for (const far of [0, -2000]) {
+      const weights = weightsOf(weighedWays([0, Math.log(3)], (log) => way(far + log)));
+      expect(weights).toEqual([expect.closeTo(0.25, 9), expect.closeTo(0.75, 9)]);
+    }
+  });
+
+  test("and by how likely they were beforehand", () => {
+    const beforehand = (log: number) => (log === 0 ? 6 : 1);
+    const weights = weightsOf(weighedWays([0, Math.log(3)], way, beforehand));
+    expect(weights).toEqual([expect.closeTo(2 / 3, 9), expect.closeTo(1 / 3, 9)]);
+  });
+});
+
+describe("a figure averaged over them", () => {
+  const names = { readings: "readings", wander: "wander", ways: "which way it was" };
+  const estimators = [
+    way(0, { value: 10, left: [2, -1], uNoise: 3, uWander: 1 }),
+    way(0, { value: 14, left: [-1, 3], uNoise: 1, uWander: 2 }),
+  ];
+  const weighed = [0.75, 0.25].map((weight, i) => ({ weight, estimator: estimators[i] as LinearEstimator }));
+  const figure = averaged(weighed, {
+    ofWanted: [],
+    unit: "g",
+    parts: [{ name: "own" }, { name: "scale", source: "scale of small" }],
+    names,
+  });
+
+  // 0.75 x 10 + 0.25 x 14 = 11; the ways stray from it by 1 and 3: root(0.75 + 2.25)
+  test("is the mean by weight, and each doubt the root of the mean square", () => {
+    expect([figure.value, figure.unit]).toEqual([11, "g"]);
+    const u = Object.fromEntries(figure.parts.map((part) => [part.name, part.u]));
+    expect(u.readings).toBeCloseTo(Math.sqrt(0.75 * 9 + 0.25), 9);
+    expect(u.wander).toBeCloseTo(Math.sqrt(0.75 + 0.25 * 4), 9);
+    expect(u["which way it was"]).toBeCloseTo(Math.sqrt(3), 9);
+    expect(u.own).toBeCloseTo(Math.sqrt(0.75 * 4 + 0.25), 9);
+    expect(figure.left[0]).toBeCloseTo(Math.sqrt(0.75 * 4 + 0.25), 9);
+  });
+
+  // of the shared cause -1 and 3 are left, in the mean 0; of twice the first way, -1: the figure moves the other way
+  test("a shared cause has the sign with which it moves the figure", () => {
+    const signed = (left: readonly [number, number]) => {
+      const one = left.map((value) => way(0, { left: [value] }));
+      const { parts } = averaged(
+        one.map((estimator) => ({ weight: 0.5, estimator })),
+        { ofWanted: [], unit: "g", parts: [{ name: "scale", source: "scale of small" }], names },
+      );
+      return parts[0]?.u;
+    };
+    expect(signed([-1, -2])).toBeCloseTo(Math.sqrt(2.5), 9);
+    expect(signed([1, 2])).toBeCloseTo(-Math.sqrt(2.5), 9);
+    expect(signed([-3, 1])).toBeCloseTo(Math.sqrt(5), 9);
+    expect(signed([3, -1])).toBeCloseTo(-Math.sqrt(5), 9);
+    expect(signed([3, -3])).toBeCloseTo(3, 9);
+  });
+
+  test("the doubt of a cause of its own has no sign, and what is certain has no part", () => {
+    const [part, ...rest] = averaged([{ weight: 1, estimator: way(0, { left: [2] }) }], {
+      ofWanted: [],
+      unit: "g",
+      parts: [{ name: "own" }],
+      names,
+    }).parts;
+    expect(part).toEqual({ name: "own", u: 2 });
+    expect(rest).toEqual([]);
+  });
+
+  test("what is wanted is asked of every way", () => {
+    const asked: unknown[] = [];
+    const curious: LinearEstimator = {
+      ...way(0),
+      estimate: (...wanted) => {
+        asked.push(wanted);
+        return { value: 1, left: [], uNoise: 0, uWander: 0 };
+      },
+    };
+    const ofReadings = Float64Array.of(1, 2);
+    averaged([{ weight: 1, estimator: curious }], { ofWanted: [5], ofReadings, unit: "g", parts: [], names });
+    expect(asked).toEqual([[[5], ofReadings]]);
+  });
+});
