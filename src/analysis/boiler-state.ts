@@ -17,6 +17,8 @@ export interface BoilerState {
   uTemperatureK: number;
 }
 
+export type InSteam = BoilerState & { steam: SteamState };
+
 /** A boiler that has lost its pressure cools with about this time constant (from a published cooling record). */
 const COOLING_S = 3300;
 /** A boiler thermometer speaks for so long before and after it was read. */
@@ -25,7 +27,7 @@ const TEMPERATURE_HOLDS_S = 300;
 export interface BoilerStates {
   at(atS: number): BoilerState;
   /** in steam at a gauge pressure */
-  inSteam(barG: number): BoilerState;
+  inSteam(barG: number): InSteam;
 }
 
 export function boilerStates(
@@ -39,7 +41,7 @@ export function boilerStates(
   const coldC = asWater((around.ambientC + around.feedC) / 2);
   const uColdK = Math.max(1, Math.abs(around.ambientC - around.feedC) / 2);
   const boilingK = around.boilingK(0);
-  const known = new Map<number, BoilerState>();
+  const known = new Map<number, InSteam>();
 
   const cold = (temperatureK: number, uTemperatureK: number): BoilerState => {
     const within = Math.min(temperatureK, boilingK);
@@ -50,7 +52,7 @@ export function boilerStates(
       uTemperatureK,
     };
   };
-  const inSteam = (pressurePa: number, uTemperatureK: number): BoilerState => {
+  const inSteam = (pressurePa: number, uTemperatureK: number): InSteam => {
     const found = known.get(pressurePa);
     if (found !== undefined) return found;
     const water = saturatedWater(pressurePa);

@@ -33,7 +33,7 @@ export interface Heat {
 function carriedOffJPerKg(from: Sources, barG: number): number {
   const { water, steam } = from.stateAtPressure(Math.max(barG, 0));
   const hf = water.enthalpyJPerKg;
-  return steam === null ? hf : hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
+  return hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
 }
 
 /** A window is looked at so many times for the mean by flow. */
@@ -51,26 +51,32 @@ function meanByFlow(from: Sources, fromS: number, toS: number): number {
   return barGFlow / flow;
 }
 
+interface Piece {
+  fromS: number;
+  toS: number;
+  jPerKg: number;
+}
+
 /** Pieces of the window in which steam left at about one pressure. */
-function pieces(from: Sources, fromS: number, toS: number): { fromS: number; toS: number; jPerKg: number }[] {
-  const steamS = from.pressure.firstSteamS ?? fromS;
-  const bounds = [fromS, toS, ...from.phases.flatMap((phase) => [phase.fromS, phase.toS])]
+function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
+  const bounds = [fromS, ...from.phases.flatMap((phase) => [phase.fromS, phase.toS]), toS]
     .filter((atS) => atS >= fromS && atS <= toS)
     .sort((a, b) => a - b);
-  return bounds.slice(1).flatMap((end, i) => {
-    const start = bounds[i] ?? fromS;
+  return [...new Set(bounds)].slice(1).map((end, i, ends) => {
+    const start = ends[i - 1] ?? fromS;
     const barG = meanByFlow(from, Math.min(Math.max(start, steamS), end), end);
-    return end > start ? [{ fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG) }] : [];
+    return { fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG) };
   });
 }
 
+/** Cold feed is water at whatever it is pressed in with: at this its heat is known to 0.2 kJ/kg. */
+const FEED_PA = 2e5;
+
 export function heatOf(from: Sources, water: Water): Heat | null {
   const { fuel, around, timeline } = from;
-  const fromS = fuel.fire[0]?.[0];
-  const toS = fuel.fire.at(-1)?.[1];
   if (timeline.of("fuel").length === 0 && water.input.readings.length === 0) return null;
   const none = absent("the fire was never recorded as lit");
-  if (fromS === undefined || toS === undefined || !(toS > fromS)) {
+  if (fuel.fire.length === 0) {
     return {
       fromS: 0,
       toS: 0,
@@ -83,11 +89,11 @@ export function heatOf(from: Sources, water: Water): Heat | null {
     };
   }
 
-  const feedJPerKg = waterState(
-    around.feedC + ICE_POINT_K,
-    Math.max(around.absolutePa(0), 2e5),
-  ).enthalpyJPerKg;
-  const parts = pieces(from, fromS, toS);
+  const fromS = Math.min(...fuel.fire.map(([litS]) => litS));
+  const toS = Math.max(...fuel.fire.map(([, outS]) => outS));
+  const steamS = Math.max(fromS, from.pressure.firstSteamS ?? fromS);
+  const feedJPerKg = waterState(around.feedC + ICE_POINT_K, FEED_PA).enthalpyJPerKg;
+  const parts = pieces(from, fromS, toS, steamS);
   const useful = energyRise(from, water, {
     fromS,
     toS,
@@ -118,7 +124,7 @@ export function heatOf(from: Sources, water: Water): Heat | null {
             "J",
           );
   const drawn = drawnWithin(water, [[fromS, toS]]);
-  const factorOfEvaporation = factorOf(from, water, parts, feedJPerKg);
+  const factorOfEvaporation = factorOf(from, water, { parts, steamS, toS, feedJPerKg });
   const evaporationRatio = ratio(drawn, burnt, "g/g");
   return {
     fromS,
@@ -129,11 +135,11 @@ export function heatOf(from: Sources, water: Water): Heat | null {
     evaporationRatio,
     factorOfEvaporation,
     equivalentEvaporation:
-      evaporationRatio.value === null || factorOfEvaporation.value === null
-        ? evaporationRatio.value === null
-          ? evaporationRatio
-          : factorOfEvaporation
-        : product(evaporationRatio, factorOfEvaporation, "g/g"),
+      evaporationRatio.value === null
+        ? evaporationRatio
+        : factorOfEvaporation.value === null
+          ? factorOfEvaporation
+          : product(evaporationRatio, factorOfEvaporation, "g/g"),
   };
 }
 
@@ -154,26 +160,26 @@ const WITHIN_PHASES = 0.2;
 function factorOf(
   from: Sources,
   water: Water,
-  parts: readonly { fromS: number; toS: number; jPerKg: number }[],
-  feedJPerKg: number,
+  {
+    parts,
+    steamS,
+    toS,
+    feedJPerKg,
+  }: { parts: readonly Piece[]; steamS: number; toS: number; feedJPerKg: number },
 ): Figure {
   if (from.pressure.points.length === 0) return absent("no pressure was read");
-  const drawn = parts.map(({ fromS, toS }) => {
-    const window = [[toS, 1] as const, [fromS, -1] as const];
+  const drawn = parts.map((piece) => {
+    const window = [[piece.toS, 1] as const, [piece.fromS, -1] as const];
     return Math.max(0, water.balance?.value({ unit: "g", drawn: window }) ?? 0);
   });
-  const total = drawn.reduce((a, b) => a + b, 0);
-  const seconds = parts.reduce((sum, piece) => sum + piece.toS - piece.fromS, 0);
-  const jPerKg = parts.reduce((sum, piece, i) => {
-    const share = total > 0 ? (drawn[i] ?? 0) / total : (piece.toS - piece.fromS) / seconds;
-    return sum + share * piece.jPerKg;
-  }, 0);
-  const [steamS, endS] = [from.pressure.firstSteamS ?? 0, parts.at(-1)?.toS ?? 0];
-  const mean = meanPressureBar(from, steamS, endS);
-  const meanBarG = from.pressure.meanOver(steamS, endS) ?? 0;
+  const weights = drawn.some((grams) => grams > 0) ? drawn : parts.map((piece) => piece.toS - piece.fromS);
+  const total = weights.reduce((a, b) => a + b);
+  const jPerKg = parts.reduce((sum, piece, i) => sum + ((weights[i] as number) / total) * piece.jPerKg, 0);
+  const mean = meanPressureBar(from, steamS, toS);
+  const meanBarG = from.pressure.meanOver(steamS, toS) ?? 0;
   const slopePerBar = (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1;
   // within a phase steam leaves at other pressures than their mean over time
-  const read = from.pressure.points.flatMap(([atS, barG]) => (atS >= steamS && atS <= endS ? [barG] : []));
+  const read = from.pressure.points.flatMap(([atS, barG]) => (atS >= steamS && atS <= toS ? [barG] : []));
   const spread = Math.sqrt(
     read.reduce((sum, barG) => sum + (barG - meanBarG) ** 2, 0) / Math.max(1, read.length),
   );

@@ -2,7 +2,7 @@ import { type BoilerGeometry, boilerGeometry } from "../boiler/geometry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { type Timeline, timelineOf } from "../logbook/timeline.ts";
-import { type BoilerState, boilerStates } from "./boiler-state.ts";
+import { type BoilerState, boilerStates, type InSteam } from "./boiler-state.ts";
 import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./circumstances.ts";
 import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
 import { heldCold } from "./held-cold.ts";
@@ -30,7 +30,7 @@ export interface Sources {
   laps: Laps;
   way: Way;
   stateAt: (atS: number) => BoilerState;
-  stateAtPressure: (barG: number) => BoilerState;
+  stateAtPressure: (barG: number) => InSteam;
 }
 
 export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources {

@@ -1,7 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
-import { absent, type Figure, type Part, scaled } from "../quantity/measured.ts";
+import { absent, type Figure, type Measured, type Part, scaled } from "../quantity/measured.ts";
 import type { Laps } from "./laps.ts";
 import { type Phase, type Stretch, underWayStretches } from "./phases.ts";
 
@@ -47,7 +47,7 @@ export function wayOf(
   const byLaps =
     lapEntries.length === 0 || lapM === undefined
       ? null
-      : course(running, { entries: lapEntries, inLaps: true, stopsKnown });
+      : { lapM, lapsIn: course(running, { entries: lapEntries, inLaps: true, stopsKnown }) };
   const noWheel = absent("the driving wheel's diameter was not recorded");
   const nothing = absent(
     timeline.of("lap").length > 0
@@ -55,15 +55,13 @@ export function wayOf(
       : "neither laps nor turns of the wheel were recorded",
   );
   const forgotten = laps.runIn(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
-  const lapsIn = (windows: readonly Stretch[]): Figure => {
-    if (byLaps === null) return nothing;
-    const own = byLaps(windows);
-    const share = forgotten.value > 0 ? own.value / forgotten.value : 0;
+  const perhapsForgotten = (own: Measured): Measured => {
     const forgetful = { name: "laps perhaps not recorded", u: FORGETFUL * own.value };
-    return { ...own, parts: [...own.parts, ...scaled(forgotten, share, "1").parts, forgetful] };
+    // where none were counted none were forgotten, and there are no parts to scale
+    const inAll = scaled(forgotten, own.value / forgotten.value, "1");
+    return { ...own, parts: [...own.parts, ...inAll.parts, forgetful] };
   };
-  const asMeasured = (figure: Figure, factor: number, unit: string): Figure => {
-    if (figure.value === null) return figure;
+  const asMeasured = (figure: Measured, factor: number, unit: string): Measured => {
     const { value, parts } = scaled(figure, factor, unit);
     const source = `lap and wheel of ${locomotive.id}`;
     return { value, unit, parts: [...parts, { name: source, source, u: MEASURED_RELATIVE * value }] };
@@ -74,8 +72,8 @@ export function wayOf(
   }
   return {
     metresIn: (windows) =>
-      byLaps !== null && lapM !== undefined
-        ? asMeasured(lapsIn(windows), lapM, "m")
+      byLaps !== null
+        ? asMeasured(perhapsForgotten(byLaps.lapsIn(windows)), byLaps.lapM, "m")
         : turns === null
           ? nothing
           : roundM === null
@@ -84,11 +82,11 @@ export function wayOf(
     turnsIn: (windows) =>
       turns !== null
         ? turns(windows)
-        : byLaps === null || lapM === undefined
+        : byLaps === null
           ? nothing
           : roundM === null
             ? noWheel
-            : asMeasured(lapsIn(windows), lapM / roundM, "rev"),
+            : asMeasured(perhapsForgotten(byLaps.lapsIn(windows)), byLaps.lapM / roundM, "rev"),
   };
 }
 
@@ -114,7 +112,7 @@ function course(running: readonly Stretch[], { entries, inLaps, stopsKnown }: Co
     knots.push([underWay(atS), total]);
   }
   const several = inLaps && entries.some((entry) => entry.count > 2);
-  const lastS = knots.at(-1)?.[0] ?? 0;
+  const lastS = Math.max(...knots.map(([underWayS]) => underWayS));
   const since = lastS > 0 ? (total / lastS) * (allS - lastS) : 0;
   const told = !several && stopsKnown;
   const after = !inLaps ? since : told ? Math.min(1, since) : UNFINISHED.usual;
@@ -124,8 +122,7 @@ function course(running: readonly Stretch[], { entries, inLaps, stopsKnown }: Co
   const reached = (s: number): { count: number; u: number } => {
     const place = knots.findIndex(([at]) => at > s);
     const [a, b] = [knots[place - 1], knots[place]];
-    if (place < 0) return { count: total + after, u: 0 };
-    if (a === undefined || b === undefined) return { count: 0, u: 0 };
+    if (a === undefined || b === undefined) return { count: total + after, u: 0 };
     const step = b[1] - a[1];
     const share = (s - a[0]) / (b[0] - a[0]);
     const open = 4 * share * (1 - share) * (EDGE.ofCount * step + (inLaps ? EDGE.laps : 0));

@@ -170,6 +170,15 @@ describe("how often the wheel turned", () => {
     expect(turned([100, 150]).value).toBeCloseTo(150, 9);
   });
 
+  test("a count from before she set off is not of the way since, and tells no pace", () => {
+    expect(
+      wayWith([regulator("open", 10), turns(10, 30), regulator("shut", 200)]).turns([0, 200]),
+    ).toMatchObject({
+      value: 0,
+      begun: 0,
+    });
+  });
+
   test("a window from count to count is known as it was counted", () => {
     expect(wayWith(counted).way.turnsIn([[100, 200]])).toEqual({ value: 300, unit: "rev", parts: [] });
   });

@@ -1,0 +1,265 @@
+import { describe, expect, test } from "vitest";
+import { heatOf } from "../../src/analysis/heat.ts";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import type { Water } from "../../src/analysis/water.ts";
+import { waterBalance } from "../../src/analysis/water-balance.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
+import { type Figure, isMeasured, type Measured } from "../../src/quantity/measured.ts";
+import { saturatedSteam, saturatedWater } from "../../src/steam/saturation.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { balanceInput, move, rateWithin, reading, STEADY } from "./balance-by-hand.ts";
+
+/** Water and steam at a gauge pressure under 1013.25 hPa, J/kg, by the steam tables that tests/published holds. */
+const water = (barG: number) => saturatedWater(barG * 1e5 + 101_325);
+const steam = (barG: number) => saturatedSteam(barG * 1e5 + 101_325);
+const hg = (barG: number) => steam(barG).enthalpyJPerKg;
+/** Feed at 15 °C: 4.1986 kJ/kgK x 15 K, and 0.2 of its pressure. */
+const FEED = 63_170;
+/** Heat of evaporation at 100 °C (published rows: 2256.5 kJ/kg). */
+const FROM_AND_AT = 2_256_470;
+
+const engine: Locomotive = {
+  ...smallEngine(),
+  fuel: { kind: "spirit", lowerHeatingValueMJPerKg: 25 },
+  instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.03 },
+};
+const phase = (name: "raising" | "standing" | "running", atS: number): Entry => ({
+  kind: "phase",
+  name,
+  atS,
+});
+const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
+const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
+/** Ten minutes standing at 1 bar, ten running at 3. */
+const twoPhases: Entry[] = [
+  fire("lit", 0),
+  phase("standing", 0),
+  bar(1, 0),
+  bar(1, 599.9),
+  bar(3, 600),
+  phase("running", 600),
+  bar(3, 1200),
+  fire("out", 1200),
+];
+
+/** Water of which the readings, as good as free of error, say that so much was drawn in each ten minutes. */
+function drawn(first: number, second: number, moves: ReturnType<typeof move>[] = []): Water {
+  const fed = (atS: number) => moves.reduce((sum, one) => sum + (one.atS <= atS ? one.grams : 0), 0);
+  const left = [
+    [0, 0],
+    [300, first / 2],
+    [600, first],
+    [900, first + second / 2],
+    [1200, first + second],
+  ] as const;
+  const readings = left.map(([atS, gone]) => reading(atS, 2000 - gone + fed(atS), { uGrams: 1e-3 }));
+  const input = balanceInput(readings, { moves, effects: [rateWithin(0, 600), rateWithin(600, 1200)] });
+  return { input, balance: waterBalance(input, STEADY), why: "" };
+}
+const unread: Water = { input: balanceInput([reading(0, 2000)]), balance: null, why: "read once" };
+const heat = (water: Water, entries: Entry[] = twoPhases, head: Partial<Steaming> = {}, of = engine) => {
+  const found = heatOf(sourcesOf(of, { ...smallSteaming(), ...head, entries }), water);
+  if (found === null) throw new Error("no section");
+  return found;
+};
+const had = (figure: Figure): Measured => {
+  if (!isMeasured(figure)) throw new Error(figure.why);
+  return figure;
+};
+const factor = (jPerKg: number) => (jPerKg - FEED) / FROM_AND_AT;
+
+describe("the factor of evaporation", () => {
+  test("is weighed by what was drawn at each pressure", () => {
+    const byDrawn = (a: number, b: number) => factor((a * hg(1) + b * hg(3)) / (a + b));
+    // the two differ by 0.0144, so that the third and fourth digits tells the weights
+    expect(had(heat(drawn(100, 0)).factorOfEvaporation).value).toBeCloseTo(byDrawn(1, 0), 4);
+    expect(had(heat(drawn(0, 100)).factorOfEvaporation).value).toBeCloseTo(byDrawn(0, 1), 4);
+    expect(had(heat(drawn(100, 300)).factorOfEvaporation).value).toBeCloseTo(byDrawn(1, 3), 4);
+    // what the readings say was taken back was nothing
+    expect(had(heat(drawn(-100, 300)).factorOfEvaporation).value).toBeCloseTo(byDrawn(0, 1), 4);
+  });
+
+  test("by time where nothing tells what was drawn", () => {
+    const longer: Entry[] = [...twoPhases.slice(0, -2), bar(3, 2400), fire("out", 2400)];
+    expect(had(heat(unread, longer).factorOfEvaporation).value).toBeCloseTo(
+      factor((hg(1) + 3 * hg(3)) / 4),
+      3,
+    );
+    expect(had(heat(drawn(-10, -10)).factorOfEvaporation).value).toBeCloseTo(factor((hg(1) + hg(3)) / 2), 3);
+  });
+
+  test("of wet steam is that of water and the share of dry steam", () => {
+    const conditions = { ambientC: 15, feedC: 15, dryness: 0.8 };
+    const hf = water(3).enthalpyJPerKg;
+    const wet = hf + 0.8 * (hg(3) - hf);
+    expect(had(heat(drawn(0, 100), twoPhases, { conditions }).factorOfEvaporation).value).toBeCloseTo(
+      factor(wet),
+      3,
+    );
+  });
+
+  test("counts the fire's time only, and of it what had steam", () => {
+    // lit an hour late: what stood before at 1 bar does not count
+    const late = [...twoPhases.slice(1, 4), fire("lit", 600), ...twoPhases.slice(4)];
+    expect(had(heat(unread, late).factorOfEvaporation).value).toBeCloseTo(factor(hg(3)), 3);
+    const early = [...twoPhases.slice(0, 4), fire("out", 599.9), ...twoPhases.slice(4, -1)];
+    expect(had(heat(unread, early).factorOfEvaporation).value).toBeCloseTo(factor(hg(1)), 3);
+    // raised from cold in 300 s and held at 3 bar: the 300 s are not at a mean pressure of half of that
+    const raised = [
+      fire("lit", 0),
+      phase("standing", 0),
+      bar(0, 0),
+      bar(0, 300),
+      bar(3, 300.1),
+      bar(3, 600),
+      fire("out", 600),
+    ];
+    expect(had(heat(unread, raised).factorOfEvaporation).value).toBeCloseTo(factor(hg(3)), 3);
+  });
+
+  // within a phase from 1 to 3 bar steam leaves by the absolute pressure: (int p (p - a) dp)/(int p dp), p from a + 1 to a + 3
+  test("within a phase steam leaves in proportion to the absolute pressure", () => {
+    const rising = [fire("lit", 0), phase("running", 0), bar(1, 0), bar(3, 600), fire("out", 600)];
+    const a = 1.01325;
+    const barG = (3 ** 3 - 1) / 3 + (a * (3 ** 2 - 1)) / 2;
+    const mean = barG / ((3 ** 2 - 1) / 2 + 2 * a);
+    expect(had(heat(unread, rising).factorOfEvaporation).value).toBeCloseTo(factor(hg(mean)), 5);
+  });
+
+  test("u: the mean pressure's, and a fifth of the spread of the pressures read, by the slope of the steam's heat", () => {
+    const { parts } = had(heat(unread).factorOfEvaporation);
+    const slope = (hg(2.1) - hg(2)) / 0.1 / FROM_AND_AT;
+    const part = (name: string) => parts.find((one) => one.name === name)?.u ?? 0;
+    // 1, 1, 3, 3 bar lie 1 bar from their mean
+    expect(part("pressure at which steam left") / (0.2 * slope)).toBeCloseTo(1, 3);
+    expect(part("bias of the pressure dial") / (0.03 * slope)).toBeCloseTo(1, 3);
+    expect(part("pressure readings")).toBeGreaterThan(0);
+  });
+
+  test("pressures before the fire and after it are not of its spread", () => {
+    const held = [
+      bar(1, 0),
+      bar(1, 299),
+      fire("lit", 300),
+      bar(3, 300),
+      bar(3, 600),
+      fire("out", 600),
+      bar(1, 601),
+    ];
+    const { parts } = had(heat(unread, held).factorOfEvaporation);
+    expect(parts.map(({ name }) => name)).not.toContain("pressure at which steam left");
+  });
+
+  test("with no pressure on is that of steam at the air's, without a doubt of pressure; with none read there is none", () => {
+    const none = [fire("lit", 0), bar(0, 0), bar(0, 600), fire("out", 600)];
+    const figure = had(heat(unread, none).factorOfEvaporation);
+    expect(figure.value).toBeCloseTo(factor(hg(0)), 3);
+    expect(figure.parts).toEqual([]);
+    const silent = twoPhases.filter(({ kind }) => kind !== "pressure");
+    expect(heat(drawn(100, 100), silent).factorOfEvaporation).toEqual({
+      value: null,
+      why: "no pressure was read",
+    });
+  });
+});
+
+describe("heat and fuel", () => {
+  const spirit = (action: "added" | "remaining", g: number, atS: number): Entry => ({
+    kind: "fuel",
+    action,
+    g,
+    atS,
+  });
+  const fuelled = [spirit("added", 30, 0), ...twoPhases, spirit("remaining", 10, 1200)];
+
+  test("the heat of the fuel, with the doubt of its heating value under the fuel's name", () => {
+    const { fuelHeat } = heat(drawn(100, 100), fuelled);
+    expect(had(fuelHeat).value).toBeCloseTo(20 * 25_000, 0);
+    expect(had(fuelHeat).unit).toBe("J");
+    const value = had(fuelHeat).parts.find(({ source }) => source === "heating value of spirit");
+    expect(value?.u).toBeCloseTo(0.01 * 20 * 25_000, 0);
+  });
+
+  test("evaporation, equivalent evaporation and efficiency are ratios to what was burnt and its heat", () => {
+    const { useful, efficiency, evaporationRatio, equivalentEvaporation, factorOfEvaporation } = heat(
+      drawn(60, 100),
+      fuelled,
+    );
+    expect(had(evaporationRatio).value).toBeCloseTo(8, 3);
+    expect(had(equivalentEvaporation).value).toBeCloseTo(8 * had(factorOfEvaporation).value, 3);
+    expect(had(equivalentEvaporation).unit).toBe("g/g");
+    expect(had(efficiency).value).toBeCloseTo(had(useful).value / 500_000, 9);
+  });
+
+  test("what cannot be had hands on its reason", () => {
+    const unburnt = heat(drawn(60, 100));
+    for (const figure of [
+      unburnt.fuelHeat,
+      unburnt.efficiency,
+      unburnt.evaporationRatio,
+      unburnt.equivalentEvaporation,
+    ])
+      expect(figure).toEqual({ value: null, why: "no fuel was recorded" });
+    const unpressed = heat(
+      drawn(60, 100),
+      fuelled.filter(({ kind }) => kind !== "pressure"),
+    );
+    expect(unpressed.equivalentEvaporation).toEqual({ value: null, why: "no pressure was read" });
+    expect(had(unpressed.evaporationRatio).value).toBeCloseTo(8, 3);
+  });
+
+  test("no section where neither water nor fuel was recorded; no figures where the fire was never lit", () => {
+    const find = (entries: Entry[], water: Water) =>
+      heatOf(sourcesOf(engine, { ...smallSteaming(), entries }), water);
+    expect(find(twoPhases, { ...unread, input: balanceInput([]) })).toBeNull();
+    expect(find(fuelled, { ...unread, input: balanceInput([]) })).not.toBeNull();
+    expect(find(twoPhases, unread)).not.toBeNull();
+    const dark = find(
+      [fire("out", 0), ...fuelled.filter(({ kind }) => kind !== "fire"), fire("out", 1200)],
+      drawn(60, 100),
+    );
+    const none = { value: null, why: "the fire was never recorded as lit" };
+    expect(dark).toEqual({
+      fromS: 0,
+      toS: 0,
+      useful: none,
+      fuelHeat: none,
+      efficiency: none,
+      evaporationRatio: none,
+      factorOfEvaporation: none,
+      equivalentEvaporation: none,
+    });
+  });
+
+  test("a fire lit twice counts from its first lighting to its last going out", () => {
+    const again = [...twoPhases.slice(0, 3), fire("out", 200), fire("lit", 400), ...twoPhases.slice(3)];
+    expect(heat(drawn(60, 100), again)).toMatchObject({ fromS: 0, toS: 1200 });
+  });
+
+  /**
+   * Held at 3 bar the store gains and loses e = uf - vf (ug - uf)/(vg - vf) a gram, for steam takes the room of what
+   * went. Water blown down took hf along, so with as much drawn the useful heat is more by hf - e for each gram of it.
+   */
+  test("what was blown down after the lighting and up to the fire's end carried its heat off", () => {
+    const held = [fire("lit", 0), phase("running", 0), bar(3, 0), bar(3, 1200), fire("out", 1200)];
+    const useful = (atS: number, grams: number) =>
+      had(heat(drawn(100, 100, [move(atS, -grams)]), held).useful).value;
+    const carried = (atS: number) => (useful(atS, 100) - useful(atS, 0)) / 0.1;
+    const [f, g] = [water(3), steam(3)];
+    const perM3 = (g.internalEnergyJPerKg - f.internalEnergyJPerKg) / (g.volumeM3PerKg - f.volumeM3PerKg);
+    const byHand = f.enthalpyJPerKg - (f.internalEnergyJPerKg - f.volumeM3PerKg * perM3);
+    for (const atS of [300, 900, 1200]) expect(carried(atS) / byHand).toBeCloseTo(1, 3);
+    for (const atS of [0, 1201]) expect(Math.abs(carried(atS) / byHand)).toBeLessThan(1e-3);
+  });
+
+  test("a feed is no blow-down", () => {
+    const held = [fire("lit", 0), phase("running", 0), bar(3, 0), bar(3, 1200), fire("out", 1200)];
+    const useful = (grams: number) => had(heat(drawn(100, 100, [move(300, grams)]), held).useful).value;
+    const [f, g] = [water(3), steam(3)];
+    const perM3 = (g.internalEnergyJPerKg - f.internalEnergyJPerKg) / (g.volumeM3PerKg - f.volumeM3PerKg);
+    const store = f.internalEnergyJPerKg - f.volumeM3PerKg * perM3;
+    expect((useful(100) - useful(0)) / 0.1 / (store - FEED)).toBeCloseTo(1, 3);
+  });
+});
