@@ -74,6 +74,12 @@ describe("a pressure", () => {
 describe("water", () => {
   const steady = [bar(0, 3), bar(30, 3), mm(40, 9), mm(100, 9), mm(160, 8)];
 
+  test("that stands higher at the first reading than what was filled is asked about in those words", () => {
+    const filled = at(0, { kind: "fill", ml: 30 });
+    expect(asked([filled, mm(60, 25)])?.words).toBe("25 mm: more than was filled and fed?");
+    expect(asked([{ ...filled, ml: 170 } as LogEntry, mm(60, 14)])).toBeNull();
+  });
+
   test("that grew with nothing fed is asked about as on the sheet, and not after a feed", () => {
     const log = [...steady, mm(220, 20)];
     expect(asked(log)?.words).toBe("8 mm, then 20 mm with nothing fed?");

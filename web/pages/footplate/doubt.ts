@@ -82,7 +82,10 @@ function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: 
     case "reading-outlying":
       return `${values.join(", then ")}?`;
     case "level-rising":
-      return `${values.join(", then ")} with nothing fed?`;
+      // the first reading of all is held against what was filled
+      return values.length < 2
+        ? `${values.join()}: more than was filled and fed?`
+        : `${values.join(", then ")} with nothing fed?`;
     case "level-beyond-boiler":
       return `${values.at(-1)} is beyond the boiler itself?`;
     case "laps-too-fast": {

@@ -22,7 +22,7 @@ export function WaterQuestion({ steamingId, onRead }: { steamingId: string; onRe
   return (
     <div class="doubt-bar water-question" role="status">
       <p>
-        <Mark of="caution" /> <strong>How high is the water?</strong> She runs, and no level is written down.
+        <Mark of="caution" /> <strong>How high is the water?</strong> No level is written down.
       </p>
       <button
         type="button"
