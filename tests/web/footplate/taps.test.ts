@@ -89,11 +89,11 @@ test("no amount of an engine of less than a litre takes five", () => {
 test("strokes are whole ones in whatever unit the water is, which has a tenth in fluid ounces", () => {
   units.value = { ...units.value, volume: "fl oz" };
   const { meanings } = feedAsking(engines["of three litres, fired with coal"] as Locomotive, []);
-  expect(meanings.map(({ value, step }) => [value, step])).toEqual([
-    ["bottle", 0.1],
-    ["hand-pump", 1],
-    ["injector", 0.1],
-    ["fill", 0.1],
-    ["drained", 0.1],
-  ]);
+  expect(Object.fromEntries(meanings.map(({ value, step }) => [value, step]))).toEqual({
+    bottle: 0.1,
+    "hand-pump": 1,
+    injector: 0.1,
+    fill: 0.1,
+    drained: 0.1,
+  });
 });
