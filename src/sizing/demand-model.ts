@@ -1,4 +1,4 @@
-import { type Figure, isMeasured, type Measured, type Part } from "../quantity/measured.ts";
+import { combined, type Figure, isMeasured, type Measured, type Part } from "../quantity/measured.ts";
 import { whyNoLine } from "./load-line.ts";
 import { type Observation, type Predictive, predictiveOf } from "./predictive.ts";
 import { ownAndShared } from "./run-figures.ts";
@@ -14,6 +14,8 @@ export interface DemandModel {
   readonly predictive: Predictive;
   /** for probabilities: the spread is thought to be about a usual one until the runs tell better */
   readonly belief: Predictive;
+  /** the same of the logarithm, for what strays farther above than below; null where no figure is above 0 */
+  readonly beliefOfLogarithm: Predictive | null;
   runs: number;
   /** the runs' loads differ enough that the figure was read off a line at the planned load */
   byLoad: boolean;
@@ -73,6 +75,10 @@ export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions
   const predictive = once(() => predictiveOf(observations, ofAll));
   const usualSpread = { median: USUAL.ofAssumed * assumedSpread, logSd: USUAL.logSd };
   const belief = once(() => predictiveOf(observations, { ...ofAll, usualSpread }));
+  const beliefOfLogarithm = once(() => {
+    const spread = options.spreadRelative ?? ASSUMED_SPREAD;
+    return demandModelOf(logarithmsOf(given), { spread, trainMassKg: options.trainMassKg })?.belief ?? null;
+  });
   const planned = options.trainMassKg;
   const beyondLoads = planned !== undefined && loads.length > 0 && (planned < lightest || planned > heaviest);
   return {
@@ -82,6 +88,9 @@ export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions
     get belief() {
       return belief();
     },
+    get beliefOfLogarithm() {
+      return beliefOfLogarithm();
+    },
     runs: given.length,
     byLoad,
     noLine,
@@ -90,6 +99,13 @@ export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions
     sharedParts,
   };
 }
+
+const logarithmsOf = (runs: readonly { figure: Measured; trainMassKg: number | null }[]): RunFigure[] =>
+  runs.flatMap(({ figure, trainMassKg }) =>
+    figure.value > 0
+      ? [{ figure: combined(Math.log(figure.value), "1", [[figure, 1 / figure.value]]), trainMassKg }]
+      : [],
+  );
 
 /** Reckoned when first asked for, and kept. */
 function once<T>(reckon: () => T): () => T {

@@ -1,7 +1,7 @@
 import { combined, isMeasured, type Measured } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { WATER_G_PER_ML } from "./bound.ts";
-import { ASSUMED_SPREAD, type DemandModel, demandModelOf, type RunFigure } from "./demand-model.ts";
+import { ASSUMED_SPREAD, type DemandModel, demandModelOf } from "./demand-model.ts";
 import type { PlanKind, RunFigures } from "./run-figures.ts";
 
 export interface Endurance {
@@ -54,33 +54,17 @@ export function enduranceOf(
     waterLasts: waterG === null ? { value: null, why: noWater } : lasting(models.water, waterG, unit),
     fuelLasts: fuelG === null ? { value: null, why: noFuel } : fuelLasting(runs, plan, fuelG, unit),
     fuelEndsFirst: first.probability,
-    waterSuffices:
-      waterG === null
-        ? null
-        : sufficing(
-            runs.map((run) => ({ figure: run.per[plan.kind].water, trainMassKg: run.trainMassKg })),
-            plan,
-            waterG / plan.amount,
-          ),
+    waterSuffices: waterG === null ? null : sufficing(models.water, waterG / plan.amount),
     fuelSuffices: fuelG === null || models.fuel === null ? null : models.fuel.belief.probabilityBelow(fuelG),
     why: first.why,
   };
 }
 
-/**
- * Probability that the next run draws no more than what there is for each lap, minute or metre; null where no run tells.
- * Thought of in logarithms, as water drawn strays farther above that of the other runs than below: blowing off, stops.
- */
-function sufficing(needs: readonly RunFigure[], plan: EndurancePlan, supply: number): number | null {
-  const logs = needs.flatMap(({ figure, trainMassKg }) =>
-    isMeasured(figure) && positive(figure)
-      ? [{ figure: combined(Math.log(figure.value), "1", [[figure, 1 / figure.value]]), trainMassKg }]
-      : [],
-  );
-  const spread = plan.spreadRelative ?? ASSUMED_SPREAD;
-  const model = demandModelOf(logs, { spread, trainMassKg: plan.trainMassKg });
-  if (model === null) return null;
-  return supply > 0 ? model.belief.probabilityBelow(Math.log(supply)) : 0;
+/** Water strays farther above that of the other runs than below, by blowing off and stops: its logarithm is reckoned with. */
+function sufficing(water: DemandModel | null, grams: number): number | null {
+  const belief = water?.beliefOfLogarithm ?? null;
+  if (belief === null) return null;
+  return grams > 0 ? belief.probabilityBelow(Math.log(grams)) : 0;
 }
 
 /** Fewer runs than this are the reason themselves where a range has no end (our choice). */
