@@ -1,7 +1,7 @@
 import { median } from "simple-statistics";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
-import { overlapS, stretches, type Timeline } from "../logbook/timeline.ts";
+import { stretches, type Timeline } from "../logbook/timeline.ts";
 import type { PressureCourse } from "./pressure-course.ts";
 import type { PhaseName } from "./report-schema.ts";
 
@@ -31,22 +31,20 @@ export function phasesOf(
   timeline: Timeline,
   pressure: PressureCourse,
   locomotive: Locomotive,
-  purpose: Steaming["purpose"] = "trial",
+  purpose: Steaming["purpose"],
 ): Phase[] {
   const endS = timeline.lastS;
   if (endS === null) return [];
   const marks = timeline.of("phase");
-  const firstMarkS = marks[0]?.atS ?? endS;
-  const phases = inferredPhases(timeline, pressure, locomotive, purpose)
+  const firstMarkS = marks[0]?.atS ?? Number.POSITIVE_INFINITY;
+  const phases = inferredPhases(timeline, pressure, locomotive, purpose, endS)
     .map((phase) => ({ ...phase, toS: Math.min(phase.toS, firstMarkS) }))
-    .filter(
-      (phase) => phase.toS - phase.fromS > (marks.length > 0 && phase.toS === firstMarkS ? SLIVER_S : 0),
-    );
+    .filter(({ fromS, toS }) => toS - fromS > (toS === firstMarkS ? SLIVER_S : 0));
   marks.forEach((mark, i) => {
     const toS = marks[i + 1]?.atS ?? endS;
     if (toS > mark.atS) phases.push({ name: mark.name, fromS: mark.atS, toS, inferred: false });
   });
-  return joined(phases);
+  return phases;
 }
 
 /** Stretches in which the engine ran, from the regulator if it was recorded, else from the laps. */
@@ -98,9 +96,7 @@ export const without = (whole: readonly Stretch[], taken: readonly Stretch[]): S
   taken.reduce<Stretch[]>(
     (rest, [start, end]) =>
       rest.flatMap(([a, b]): Stretch[] =>
-        end <= a || start >= b
-          ? [[a, b]]
-          : [[a, Math.min(b, start)] as const, [Math.max(a, end), b] as const].filter(([x, y]) => y > x),
+        [[a, Math.min(b, start)] as const, [Math.max(a, end), b] as const].filter(([x, y]) => y > x),
       ),
     [...whole],
   );
@@ -119,10 +115,14 @@ export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
   );
 
 /** In a hot hold of which the fire was not written down, all from the highest pressure on is shut in. */
-function shutInFromS(timeline: Timeline, { points }: PressureCourse, purpose: Steaming["purpose"]): number {
+function shutInFromS(
+  timeline: Timeline,
+  { points }: PressureCourse,
+  purpose: Steaming["purpose"],
+  startS: number,
+): number {
   if (purpose !== "hot-hold" || timeline.of("fire").length > 0 || points.length === 0)
     return Number.POSITIVE_INFINITY;
-  const startS = timeline.entries[0]?.atS ?? 0;
   const [highestS] = points.reduce((a, b) => (b[1] > a[1] ? b : a));
   return highestS - startS <= SLIVER_S ? startS : highestS;
 }
@@ -132,51 +132,36 @@ function inferredPhases(
   pressure: PressureCourse,
   locomotive: Locomotive,
   purpose: Steaming["purpose"],
+  endS: number,
 ): Phase[] {
-  const endS = timeline.lastS ?? 0;
   const startS = timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0;
   const running = runningStretches(timeline);
   const fire = fireStretches(timeline);
   const fireEntries = timeline.of("fire");
   const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);
-  const shutS = shutInFromS(timeline, pressure, purpose);
+  const shutS = shutInFromS(timeline, pressure, purpose, startS);
+  const usedS = running.find(([, toS]) => toS > litS)?.[0];
   // a hold is raised until it is shut in
-  const raisedS = Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, running[0]?.[0] ?? endS);
+  const raisedS = Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, usedS ?? endS);
 
-  const bounds = [startS, litS, raisedS, shutS, endS, ...running.flat(), ...fire.flat()]
-    .filter((atS) => atS >= startS && atS <= endS)
-    .sort((a, b) => a - b);
+  const moments = [startS, litS, raisedS, shutS, endS, ...running.flat(), ...fire.flat()];
+  const bounds = [...new Set(moments)].filter((atS) => atS >= startS && atS <= endS).sort((a, b) => a - b);
   const phases: Phase[] = [];
-  for (let i = 1; i < bounds.length; i++) {
-    const fromS = bounds[i - 1] ?? startS;
-    const toS = bounds[i] ?? endS;
-    if (!(toS > fromS)) continue;
+  bounds.slice(1).forEach((toS, i) => {
+    const fromS = bounds[i] ?? startS;
     const name = nameOf((fromS + toS) / 2);
-    if (name !== null) phases.push({ name, fromS, toS, inferred: true });
-  }
-  return joined(phases);
+    const last = phases.at(-1);
+    if (last?.name === name && last.toS === fromS) last.toS = toS;
+    else if (name !== null) phases.push({ name, fromS, toS, inferred: true });
+  });
+  return phases;
 
   function nameOf(atS: number): PhaseName | null {
-    const within = (list: readonly Stretch[]) =>
-      overlapS(list, atS, atS + 1e-9) > 0 || list.some(([a, b]) => atS >= a && atS < b);
+    const within = (list: readonly Stretch[]) => list.some(([a, b]) => atS > a && atS < b);
     if (within(running)) return "running";
-    if (fireEntries.length > 0) {
-      if (atS < litS) return null;
-      if (!within(fire)) return "shut-in";
-    }
-    if (atS >= shutS) return "shut-in";
+    if (atS < litS) return null;
+    if (atS > shutS || (fireEntries.length > 0 && !within(fire))) return "shut-in";
     return atS < raisedS ? "raising" : "standing";
   }
-}
-
-function joined(phases: readonly Phase[]): Phase[] {
-  const result: Phase[] = [];
-  for (const phase of phases) {
-    const last = result.at(-1);
-    if (last?.inferred && phase.inferred && last.name === phase.name && last.toS === phase.fromS) {
-      last.toS = phase.toS;
-    } else result.push({ ...phase });
-  }
-  return result;
 }
