@@ -48,8 +48,6 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
 
 /** Laps must be so regular (relative median deviation) before a gap is read as a lap forgotten. */
 const REGULAR = 0.08;
-/** Shorter than so many usual gaps, no lap is missing. */
-const LONG = 1.4;
 /** How near to a whole number of usual laps such a gap must be. */
 const NEAR = 0.15;
 
@@ -61,11 +59,10 @@ function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: bo
   // without the regulator in the log a long gap may as well be a stop
   if (laps.length < 7 || timeline.of("regulator").length === 0) return { missed: [], wouldShow: false };
   const running = runningStretches(timeline);
-  // the first lap counts from the moment the engine set off
-  const startS = running.findLast(([fromS]) => fromS < (laps[0]?.atS ?? 0))?.[0];
   // a gap is of time under way: a stop with the regulator shut does not count
   const gaps = laps.flatMap((lap, i) => {
-    const fromS = laps[i - 1]?.atS ?? startS;
+    // the first lap counts from the moment the engine set off
+    const fromS = laps[i - 1]?.atS ?? running.findLast(([openS]) => openS < lap.atS)?.[0];
     return fromS === undefined ? [] : [{ lap, fromS, gapS: overlapS(running, fromS, lap.atS) }];
   });
   const hands = [
@@ -73,10 +70,8 @@ function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: bo
     ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
   ].map((entry) => entry.atS);
   const gapTimes = gaps.map((gap) => gap.gapS);
-  const long = LONG * median(gapTimes);
   const wouldShow = medianAbsoluteDeviation(gapTimes) < (REGULAR / 2) * median(gapTimes);
   const missed = gaps.flatMap(({ lap, fromS, gapS }, i) => {
-    if (gapS < long) return [];
     const near = gaps
       .slice(Math.max(0, i - 4), i + 5)
       .filter((other) => other.lap !== lap)
@@ -86,7 +81,6 @@ function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: bo
     const times = Math.round(gapS / usual);
     const handled = hands.some((atS) => atS > fromS && atS < lap.atS);
     const found =
-      usual > 0 &&
       deviation < REGULAR * usual &&
       times >= 2 &&
       times <= 3 &&
