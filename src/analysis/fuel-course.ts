@@ -1,7 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
 import { absent, type Figure, type Measured } from "../quantity/measured.ts";
-import { type BurntAt, fuelStock, isSolid, UNKNOWN_LEFT } from "./fuel-stock.ts";
+import { type BurntAt, type FuelStock, fuelStock, isSolid, UNKNOWN_LEFT } from "./fuel-stock.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { fireStretches, type Phase, type Stretch } from "./phases.ts";
 import type { PhaseName } from "./report-schema.ts";
@@ -47,8 +47,9 @@ export function fuelCourse(
   const fire: readonly Stretch[] = recorded ? fireStretches(timeline) : endS > startS ? [[startS, endS]] : [];
   const none = (why: string): FuelCourse => ({ burntG: () => absent(why), fire, takenAsAllBurnt: false });
   if (timeline.of("fuel").length === 0) return none("no fuel was recorded");
-  const [litS, outS] = [fire[0]?.[0], fire.at(-1)?.[1]];
-  if (litS === undefined || outS === undefined) return none("the fire was never recorded as lit");
+  const [first] = fire;
+  if (first === undefined) return none("the fire was never recorded as lit");
+  const [litS, outS] = [first[0], fire.at(-1)?.[1] ?? endS];
   const stock = fuelStock(timeline, locomotive, errors, litS, outS);
   if (typeof stock === "string") return none(stock);
 
@@ -86,7 +87,6 @@ function burningClock(
   burns: Record<PhaseName, number>,
 ): Clock {
   return (fromS, toS) => {
-    if (!(toS > fromS)) return 0;
     let total = overlapS(fire, fromS, toS);
     for (const phase of phases) {
       const lit = overlapS(fire, Math.max(fromS, phase.fromS), Math.min(toS, phase.toS));
@@ -97,12 +97,11 @@ function burningClock(
 }
 
 /** Beyond the last reading at the mean pace so far, if that is not too far. */
-function carriedOn(known: readonly BurntAt[], burning: Clock, outS: number): readonly BurntAt[] | null {
-  const [first, last] = [known[0], known.at(-1)];
-  if (first === undefined || last === undefined) return null;
+function carriedOn(known: FuelStock["known"], burning: Clock, outS: number): readonly BurntAt[] | null {
+  const last = known.at(-1) ?? known[0];
   const beyond = burning(last.atS, outS);
   if (!(beyond > 0)) return known;
-  const told = burning(first.atS, last.atS);
+  const told = burning(known[0].atS, last.atS);
   if (beyond > MAY_EXTRAPOLATE * told) return null;
   const more = (last.grams / told) * beyond;
   return [...known, { atS: outS, grams: last.grams + more, uGrams: Math.hypot(last.uGrams, 0.25 * more) }];
@@ -115,21 +114,20 @@ function burntWithin(
   astray: number,
 ): Measured {
   let [grams, unevenVariance, readVariance] = [0, 0, 0];
-  for (let i = 1; i < known.length; i++) {
-    const [a, b] = [known[i - 1], known[i]];
-    if (a === undefined || b === undefined) continue;
+  known.slice(1).forEach((b, i) => {
+    const a = known[i] ?? b;
     const all = burning(a.atS, b.atS);
-    if (!(all > 0)) continue;
+    if (!(all > 0)) return;
     const within = windows.map(([fromS, toS]) => burning(Math.max(a.atS, fromS), Math.min(b.atS, toS)));
     const share = within.reduce((sum, one) => sum + one, 0) / all;
     const burnt = b.grams - a.grams;
     grams += burnt * share;
     unevenVariance += (burnt * share * (1 - share) * astray) ** 2;
     readVariance += share ** 2 * Math.max(0, b.uGrams ** 2 - a.uGrams ** 2);
-  }
+  });
   const parts = [
     { name: burningPart.readings, u: Math.sqrt(readVariance) },
     { name: burningPart.uneven, u: Math.sqrt(unevenVariance) },
-  ].filter((part) => part.u > 0);
+  ];
   return { value: grams, unit: "g", parts };
 }

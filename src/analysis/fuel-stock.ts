@@ -12,7 +12,7 @@ export interface BurntAt {
 
 export interface FuelStock {
   /** in order of time; the first is the lighting of the fire, with nothing burnt */
-  known: readonly BurntAt[];
+  known: readonly [BurntAt, ...BurntAt[]];
   /** nothing was recorded as remaining, and all that was added is taken as burnt */
   takenAsAllBurnt: boolean;
   /** put in, g, with the standard uncertainty of its measuring */
@@ -48,17 +48,18 @@ export function fuelStock(
   if (densityGPerMl === null && entries.some((entry) => entry.ml !== undefined)) {
     return "fuel was measured in ml and the density of this fuel is not known: give it with the engine";
   }
-  const known: BurntAt[] = [{ atS: litS, grams: 0, uGrams: 0 }];
+  const gramsOf = (ml: number) => ml * (densityGPerMl ?? 0);
+  const known: [BurntAt, ...BurntAt[]] = [{ atS: litS, grams: 0, uGrams: 0 }];
   let putInG = 0;
   let variance = 0;
   let lookedAt = false;
   for (const entry of entries) {
-    const grams = entry.g ?? (entry.ml ?? 0) * (densityGPerMl ?? 0);
-    const u = entry.g !== undefined ? errors.massReadingG : errors.volumeReadingMl * (densityGPerMl ?? 0);
+    const grams = entry.g ?? gramsOf(entry.ml ?? 0);
+    const u = entry.g === undefined ? gramsOf(errors.volumeReadingMl) : errors.massReadingG;
     if (entry.action === "added") {
       putInG += grams;
       variance += grams === 0 ? 0 : u ** 2;
-    } else if (entry.atS <= litS && !lookedAt) {
+    } else if (entry.atS <= litS) {
       putInG = grams;
       variance = u ** 2;
     } else {

@@ -54,14 +54,14 @@ const OWN_VALUE_U_RELATIVE = 0.01;
 export function fuelProperties(fuel: Fuel): FuelProperties | null {
   const usual = fuelTable[fuel.kind];
   const own = fuel.lowerHeatingValueMJPerKg;
-  if (own === undefined && usual === null) return null;
   const densityGPerMl = fuel.densityGPerMl ?? usual?.densityGPerMl ?? null;
-  return own === undefined && usual !== null
-    ? { ...usual, densityGPerMl }
-    : {
-        lowerHeatingValueMJPerKg: own ?? 0,
-        uRelative: OWN_VALUE_U_RELATIVE,
-        densityGPerMl,
-        source: "the engine's own record",
-      };
+  if (own !== undefined) {
+    return {
+      lowerHeatingValueMJPerKg: own,
+      uRelative: OWN_VALUE_U_RELATIVE,
+      densityGPerMl,
+      source: "the engine's own record",
+    };
+  }
+  return usual && { ...usual, densityGPerMl };
 }
