@@ -67,20 +67,19 @@ export function warningsOf(worked: Worked): Warning[] {
       [lap.entryId],
     );
   }
-  if (locomotive.axlePump !== undefined && water.input.pumpingS === null) {
-    const measured = timeline.of("feed").some((entry) => entry.by === "axle-pump");
-    if (!measured && timeline.of("bypass").length === 0 && timeline.of("lap").length > 0) {
-      warn(
-        "pump-not-recorded",
-        "The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding.",
-      );
-    }
+  const pumpTold =
+    timeline.of("feed").some((entry) => entry.by === "axle-pump") || timeline.of("bypass").length > 0;
+  if (locomotive.axlePump !== undefined && !pumpTold && timeline.of("lap").length > 0) {
+    warn(
+      "pump-not-recorded",
+      "The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding.",
+    );
   }
-  const over = pressure.points.filter(([, barG]) => barG > 1.1 * locomotive.workingPressureBarG);
-  if (over.length > 0 && !heldCold(sources.steaming, timeline)) {
+  const mostBarG = 1.1 * locomotive.workingPressureBarG;
+  if (pressure.points.some(([, barG]) => barG > mostBarG) && !heldCold(sources.steaming, timeline)) {
     const ids = timeline
       .of("pressure")
-      .filter((entry) => entry.barG > 1.1 * locomotive.workingPressureBarG)
+      .filter((entry) => entry.barG > mostBarG)
       .map((entry) => entry.id);
     warn("above-working-pressure", "The pressure stood more than a tenth above working pressure.", ids);
   }
