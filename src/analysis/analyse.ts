@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
-import { absent, type Figure, scaled, sum } from "../quantity/measured.ts";
+import { absent, exact, type Figure, scaled, sum } from "../quantity/measured.ts";
 import { type ColdHold, coldHoldOf } from "./cold-hold.ts";
 import { type Cooling, coolingOf } from "./cooling.ts";
 import { type Engine, engineOf } from "./engine.ts";
@@ -8,7 +8,7 @@ import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
 import { type DripFigures, leaksOf } from "./leaks.ts";
-import type { Phase } from "./phases.ts";
+import { lengthS, type Phase, type Stretch } from "./phases.ts";
 import { type Pump, pumpOf } from "./pump.ts";
 import { type Raising, raisingOf } from "./raising.ts";
 import type { Warning } from "./report-schema.ts";
@@ -67,11 +67,12 @@ export function analyse(
 ): Analysis {
   const sources = sourcesOf(locomotive, steaming, options.untilS);
   const water = waterOf(sources);
+  const runs = runsOf(sources);
   const phases = sources.phases.map(
     (phase): PhaseFigures => ({
       ...phase,
       steamingRate: rateWithin(water, phase.fromS, phase.toS),
-      laps: phase.name === "running" ? sources.laps.countIn(...lapWindow(sources, phase)) : 0,
+      laps: phase.name === "running" ? sources.laps.countIn(...lapWindow(runs, phase)) : 0,
       meanPressureBarG: sources.pressure.meanOver(phase.fromS, phase.toS),
     }),
   );
@@ -101,32 +102,31 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
   );
   if (!tracesTouch && touched.every((kind) => timeline.of(kind).length === 0)) return null;
   const { balance } = water;
-  const startS = (timeline.entries[0]?.atS ?? 0) - 1;
-  const endS = timeline.lastS ?? 0;
+  const everything = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;
   return {
     fromS: balance?.fromS ?? null,
     toS: balance?.toS ?? null,
     waterDrawn: balance === null ? absent(water.why) : drawnWithin(water, [[balance.fromS, balance.toS]]),
     feed: feedTotal(sources, water),
     fuelBurnt: fuel.burntG(ALWAYS),
-    laps: laps.countIn(startS, endS),
-    distanceM: laps.distanceM(startS, endS),
-    inSteamS: pressure.points.length === 0 ? null : pressure.inSteamS(startS + 1, endS),
-    runningS: runningWindows(sources).reduce((total, [fromS, toS]) => total + toS - fromS, 0),
+    laps: laps.countIn(...everything),
+    distanceM: laps.distanceM(...everything),
+    inSteamS:
+      pressure.points.length === 0
+        ? null
+        : pressure.inSteamS(timeline.entries[0]?.atS ?? 0, timeline.lastS ?? 0),
+    runningS: lengthS(windowsOf(runsOf(sources))),
   };
 }
 
-const runningWindows = (sources: Sources) =>
-  sources.phases
-    .filter((phase) => phase.name === "running")
-    .map((phase) => [phase.fromS, phase.toS] as const);
+const runsOf = ({ phases }: Sources): Phase[] => phases.filter((phase) => phase.name === "running");
+const windowsOf = (runs: readonly Phase[]): Stretch[] => runs.map(({ fromS, toS }) => [fromS, toS]);
 
 /**
  * Laps are run while running, but may be written down once the engine has stopped: those recorded until the next
  * run begins belong to this one, and those before the first run to the first.
  */
-function lapWindow(sources: Sources, run: Phase): readonly [number, number] {
-  const runs = sources.phases.filter((phase) => phase.name === "running");
+function lapWindow(runs: readonly Phase[], run: Phase): Stretch {
   const place = runs.indexOf(run);
   return [
     place === 0 ? Number.NEGATIVE_INFINITY : run.fromS,
@@ -138,33 +138,26 @@ function whileRunning(
   sources: Sources,
   water: Water,
 ): Pick<Analysis, "perLap" | "per100m" | "perMinuteRunning"> {
-  const windows = runningWindows(sources);
-  if (windows.length === 0) return { perLap: null, per100m: null, perMinuteRunning: null };
+  const runs = runsOf(sources);
+  if (runs.length === 0) return { perLap: null, per100m: null, perMinuteRunning: null };
   const { laps, fuel } = sources;
   const lapM = sources.steaming.track?.lapM;
+  const windows = windowsOf(runs);
   const drawn = drawnWithin(water, windows);
   const burnt = fuel.burntG(windows);
-  const lapWindows = sources.phases
-    .filter((phase) => phase.name === "running")
-    .map((phase) => lapWindow(sources, phase));
+  const lapWindows = runs.map((run) => lapWindow(runs, run));
   const run = lapWindows.map(([fromS, toS]) => laps.runIn(fromS, toS)).reduce(sum);
   const metres = lapWindows.reduce((total, [fromS, toS]) => total + (laps.distanceM(fromS, toS) ?? 0), 0);
-  const minutes = windows.reduce((total, [fromS, toS]) => total + toS - fromS, 0) / 60;
-  const over = (divisor: number, unit: string): Figure =>
-    drawn.value === null ? drawn : ratio(drawn, { value: divisor, unit, parts: [] }, drawn.unit);
+  const hundreds =
+    lapM !== undefined && run.value > 0
+      ? scaled(run, lapM / 100, "100 m")
+      : metres > 0
+        ? exact(metres / 100, "100 m")
+        : absent("the length of a lap was not recorded");
+  const untravelled = run.value === 0 && metres === 0;
   return {
     perLap: run.value === 0 ? null : { water: ratio(drawn, run, "g"), fuel: ratio(burnt, run, "g") },
-    per100m:
-      run.value === 0 && metres === 0
-        ? null
-        : {
-            water:
-              lapM !== undefined && run.value > 0
-                ? ratio(drawn, scaled(run, lapM / 100, "100 m"), "g")
-                : metres > 0
-                  ? over(metres / 100, "100 m")
-                  : absent("the length of a lap was not recorded"),
-          },
-    perMinuteRunning: { water: over(minutes, "min") },
+    per100m: untravelled ? null : { water: hundreds.value === null ? hundreds : ratio(drawn, hundreds, "g") },
+    perMinuteRunning: { water: ratio(drawn, exact(lengthS(windows) / 60, "min"), "g") },
   };
 }
