@@ -49,13 +49,12 @@ export function fuelCourse(
   if (timeline.of("fuel").length === 0) return none("no fuel was recorded");
   const [first] = fire;
   if (first === undefined) return none("the fire was never recorded as lit");
-  const [litS, outS] = [first[0], fire.at(-1)?.[1] ?? endS];
-  const stock = fuelStock(timeline, locomotive, errors, litS, outS);
+  const stock = fuelStock(timeline, locomotive, errors, first[0], endS);
   if (typeof stock === "string") return none(stock);
 
   const kind = isSolid(locomotive) ? "solid" : "liquidOrGas";
   const burning = burningClock(fire, phases, BURNS[kind]);
-  const known = carriedOn(stock.known, burning, outS);
+  const known = carriedOn(stock.known, burning, endS);
   if (known === null) return none("what fuel was left was not recorded near the end: measure what is left");
   const isOut = timeline.of("fire").at(-1)?.state === "out";
 
@@ -97,14 +96,14 @@ function burningClock(
 }
 
 /** Beyond the last reading at the mean pace so far, if that is not too far. */
-function carriedOn(known: FuelStock["known"], burning: Clock, outS: number): readonly BurntAt[] | null {
+function carriedOn(known: FuelStock["known"], burning: Clock, endS: number): readonly BurntAt[] | null {
   const last = known.at(-1) ?? known[0];
-  const beyond = burning(last.atS, outS);
+  const beyond = burning(last.atS, endS);
   if (!(beyond > 0)) return known;
   const told = burning(known[0].atS, last.atS);
   if (beyond > MAY_EXTRAPOLATE * told) return null;
   const more = (last.grams / told) * beyond;
-  return [...known, { atS: outS, grams: last.grams + more, uGrams: Math.hypot(last.uGrams, 0.25 * more) }];
+  return [...known, { atS: endS, grams: last.grams + more, uPutInG: 0.25 * more, uReadG: null }];
 }
 
 function burntWithin(
@@ -113,17 +112,21 @@ function burntWithin(
   windows: readonly Stretch[],
   astray: number,
 ): Measured {
-  let [grams, unevenVariance, readVariance] = [0, 0, 0];
-  known.slice(1).forEach((b, i) => {
+  const burnt = known.slice(1).map((b, i) => {
     const a = known[i] ?? b;
     const all = burning(a.atS, b.atS);
-    if (!(all > 0)) return;
     const within = windows.map(([fromS, toS]) => burning(Math.max(a.atS, fromS), Math.min(b.atS, toS)));
-    const share = within.reduce((sum, one) => sum + one, 0) / all;
-    const burnt = b.grams - a.grams;
-    grams += burnt * share;
-    unevenVariance += (burnt * share * (1 - share) * astray) ** 2;
-    readVariance += share ** 2 * Math.max(0, b.uGrams ** 2 - a.uGrams ** 2);
+    const share = all > 0 ? within.reduce((sum, one) => sum + one, 0) / all : 0;
+    return { ...b, grams: b.grams - a.grams, share };
+  });
+  let [grams, unevenVariance, readVariance] = [0, 0, 0];
+  burnt.forEach((one, i) => {
+    const next = burnt[i + 1];
+    grams += one.grams * one.share;
+    unevenVariance += (one.grams * one.share * (1 - one.share) * astray) ** 2;
+    // what a reading says too much of one stretch, it says too little of the next
+    const takenBack = next === undefined || next.uReadG === null ? 0 : next.share;
+    readVariance += (one.share * one.uPutInG) ** 2 + ((one.share - takenBack) * (one.uReadG ?? 0)) ** 2;
   });
   const parts = [
     { name: burningPart.readings, u: Math.sqrt(readVariance) },

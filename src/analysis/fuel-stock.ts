@@ -7,7 +7,10 @@ import type { ReadingErrors } from "./instruments.ts";
 export interface BurntAt {
   atS: number;
   grams: number;
-  uGrams: number;
+  /** of what was put in since the moment before */
+  uPutInG: number;
+  /** of the reading of what was left; null where it was carried on from the one before */
+  uReadG: number | null;
 }
 
 export interface FuelStock {
@@ -40,7 +43,7 @@ export function fuelStock(
   locomotive: Locomotive,
   errors: ReadingErrors,
   litS: number,
-  outS: number,
+  endS: number,
 ): FuelStock | string {
   const entries = timeline.of("fuel");
   const densityGPerMl =
@@ -49,34 +52,37 @@ export function fuelStock(
     return "fuel was measured in ml and the density of this fuel is not known: give it with the engine";
   }
   const gramsOf = (ml: number) => ml * (densityGPerMl ?? 0);
-  const known: [BurntAt, ...BurntAt[]] = [{ atS: litS, grams: 0, uGrams: 0 }];
+  const known: [BurntAt, ...BurntAt[]] = [{ atS: litS, grams: 0, uPutInG: 0, uReadG: 0 }];
   let putInG = 0;
-  let variance = 0;
-  let lookedAt = false;
+  let [variance, sinceVariance] = [0, 0];
   for (const entry of entries) {
     const grams = entry.g ?? gramsOf(entry.ml ?? 0);
     const u = entry.g === undefined ? gramsOf(errors.volumeReadingMl) : errors.massReadingG;
     if (entry.action === "added") {
       putInG += grams;
-      variance += grams === 0 ? 0 : u ** 2;
+      const more = grams === 0 ? 0 : u ** 2;
+      variance += more;
+      sinceVariance += more;
     } else if (entry.atS <= litS) {
       putInG = grams;
       variance = u ** 2;
+      sinceVariance = variance;
     } else {
       if (putInG === 0) return "what the tank held when the fire was lit was not recorded";
       known.push({
-        atS: Math.min(entry.atS, outS),
+        atS: entry.atS,
         grams: putInG - grams,
-        uGrams: Math.hypot(Math.sqrt(variance), u, grams === 0 ? CLINGS_G : 0),
+        uPutInG: Math.sqrt(sinceVariance),
+        uReadG: Math.hypot(u, grams === 0 ? CLINGS_G : 0),
       });
-      lookedAt = true;
+      sinceVariance = 0;
     }
   }
   const stock = { putInG, uPutInG: Math.sqrt(variance) };
-  if (lookedAt) return { ...stock, known, takenAsAllBurnt: false };
+  if (known.length > 1) return { ...stock, known, takenAsAllBurnt: false };
   const isOut = timeline.of("fire").at(-1)?.state === "out";
   if (!isOut && !isSolid(locomotive))
     return "what fuel was left was not recorded, and the fire was still lit: measure what is left";
-  known.push({ atS: outS, grams: putInG, uGrams: Math.hypot(stock.uPutInG, UNKNOWN_LEFT * putInG) });
+  known.push({ atS: endS, grams: putInG, uPutInG: stock.uPutInG, uReadG: UNKNOWN_LEFT * putInG });
   return { ...stock, known, takenAsAllBurnt: true };
 }

@@ -33,8 +33,7 @@ export function phasesOf(
   locomotive: Locomotive,
   purpose: Steaming["purpose"],
 ): Phase[] {
-  const endS = timeline.lastS;
-  if (endS === null) return [];
+  const endS = timeline.lastS ?? 0;
   const marks = timeline.of("phase");
   const firstMarkS = marks[0]?.atS ?? Number.POSITIVE_INFINITY;
   const phases = inferredPhases(timeline, pressure, locomotive, purpose, endS)
@@ -63,7 +62,7 @@ export function runningStretches(timeline: Timeline): readonly Stretch[] {
   const usualS = usualLapS(timeline);
   const found: [number, number][] = [];
   let current: [number, number] = [first.atS - first.count * usualS, first.atS];
-  for (const lap of laps.slice(1)) {
+  for (const lap of laps) {
     if (lap.atS - current[1] > STOP_IN_LAPS * usualS * lap.count) {
       found.push(current);
       current = [lap.atS - lap.count * usualS, lap.atS];

@@ -24,6 +24,8 @@ const spirit: Fuel = { kind: "spirit" };
 const coal: Fuel = { kind: "coal" };
 const lit: Entry = { kind: "fire", state: "lit", atS: 0 };
 const out: Entry = { kind: "fire", state: "out", atS: 600 };
+const litAt = (atS: number): Entry => ({ kind: "fire", state: "lit", atS });
+const outAt = (atS: number): Entry => ({ kind: "fire", state: "out", atS });
 const added = (g: number, atS = 0): Entry => ({ kind: "fuel", action: "added", g, atS });
 const addedMl = (ml: number, atS = 0): Entry => ({ kind: "fuel", action: "added", ml, atS });
 const remaining = (g: number, atS = 600): Entry => ({ kind: "fuel", action: "remaining", g, atS });
@@ -45,9 +47,11 @@ describe("what was burnt is not to be had", () => {
     ["what the tank held when the fire was lit", spirit, [lit, out, remaining(5)]],
     ["the fire was still lit", spirit, [added(20), lit, read(600)]],
     ["the fire was still lit", { kind: "other" }, [added(20), lit, read(600)]],
+    ["the fire was still lit", spirit, [added(20), lit, outAt(200), litAt(500), read(600)]],
     ["not recorded near the end", spirit, [added(20), lit, remaining(15, 399), out]],
   ])("%s: %j", (words, fuel, entries) => {
     expect(why(burnt(fuel, entries))).toContain(words);
+    expect(fuelWith(fuel, entries).takenAsAllBurnt).toBe(false);
   });
 });
 
@@ -109,14 +113,7 @@ describe("what was put in less what was left", () => {
   });
 
   test("a fire lit twice burns in both stretches", () => {
-    const twice: Entry[] = [
-      lit,
-      added(20),
-      { ...out, atS: 200 } as Entry,
-      { ...lit, atS: 500 } as Entry,
-      { ...out, atS: 900 } as Entry,
-      remaining(5, 1000),
-    ];
+    const twice = [lit, added(20), outAt(200), litAt(500), outAt(900), remaining(5, 1000)];
     expect(fuelWith(spirit, twice).burntG([[0, 200]]).value).toBeCloseTo(5, 9);
     expect(fuelWith(spirit, twice).burntG([[200, 500]]).value).toBeCloseTo(0, 9);
     expect(burnt(spirit, twice).value).toBeCloseTo(15, 9);
@@ -193,11 +190,14 @@ describe("from phase to phase, by hand", () => {
 
   test("what still burnt after the fire was out: 2 in 100 of coal, 3 in 1000 of spirit, once it is out", () => {
     const name = "what still burnt after the fire was out";
-    const later: Entry[] = [{ ...out, atS: 2400 } as Entry];
+    const later = [outAt(2400)];
     expect(part(of(coal, 1200, later), name)).toBeCloseTo(0.02 * 60, 9);
     expect(part(of(spirit, 1200, later), name)).toBeCloseTo(0.003 * 39, 9);
     expect(part(of(coal, 1200), name)).toBe(0);
     expect(part(burnt(coal, [...entries, ...later]), name)).toBe(0);
+    // put out and lit again: it is not out
+    const again = fuelWith(coal, [lit, added(20), outAt(200), litAt(500), remaining(5, 900)]);
+    expect(part(again.burntG([[0, 200]]), name)).toBe(0);
   });
 });
 
@@ -219,18 +219,46 @@ describe("carried on beyond the last reading", () => {
   });
 });
 
-describe("readings that stand close", () => {
-  test("two in one moment tell no rate between them, and the later counts for what follows", () => {
-    const found = burnt(spirit, [added(20), lit, remaining(10, 300), remaining(10, 300), out, remaining(5)]);
-    expect(found.value).toBeCloseTo(15, 9);
-    expect(readings(found)).toBeGreaterThan(0);
+/**
+ * 40 g put in (u 1 g), 28 g left at 200 s, 10 g put in then, 24 g left at 400 s, each weighed to 1 g: 12 g and 14 g burnt. The
+ * reading between is an error of both, one way and the other.
+ */
+describe("several readings", () => {
+  const entries = [
+    added(40),
+    lit,
+    remaining(28, 200),
+    added(10, 200),
+    read(0),
+    remaining(24, 400),
+    outAt(400),
+  ];
+  const of = (...windows: [number, number][]) => fuelWith(spirit, entries).burntG(windows);
+
+  test("each stretch bears the readings at both its ends and what was put in for it", () => {
+    expect(of([0, 200]).value).toBeCloseTo(12, 9);
+    expect(readings(of([0, 200]))).toBeCloseTo(Math.hypot(1, 1), 9);
+    expect(of([200, 400]).value).toBeCloseTo(14, 9);
+    expect(readings(of([200, 400]))).toBeCloseTo(Math.hypot(1, 1, 1), 9);
   });
 
-  // 0.1 g clings to a tank found empty; what is burnt of a new filling is weighed to 0.01 g
-  test("a finer one after a coarser one is still a figure", () => {
-    const refilled = [added(20), lit, remaining(0, 300), added(10, 300), out, remaining(5)];
-    const found = burnt(spirit, refilled, { massReadingG: 0.01 });
-    expect(found.value).toBeCloseTo(25, 9);
-    expect(readings(found)).toBeGreaterThan(0.01);
+  test("both together bear what was put in and the last reading only", () => {
+    expect(of([0, 400]).value).toBeCloseTo(26, 9);
+    expect(readings(of([0, 400]))).toBeCloseTo(Math.hypot(1, 1, 1), 9);
+  });
+
+  // half of either stretch: 0.5 of each filling, the reading between cancels, and 0.5 of the last
+  test("like parts of both do not bear the reading between", () => {
+    expect(of([0, 100], [300, 400]).value).toBeCloseTo(13, 9);
+    expect(readings(of([0, 100], [300, 400]))).toBeCloseTo(0.5 * Math.hypot(1, 1, 1), 9);
+  });
+});
+
+describe("readings that stand close", () => {
+  test("two in one moment tell no rate between them", () => {
+    const found = burnt(spirit, [added(20), lit, remaining(10, 300), remaining(10, 300), out, remaining(5)]);
+    expect(found.value).toBeCloseTo(15, 9);
+    // what was put in, both readings of that moment and the last
+    expect(readings(found)).toBeCloseTo(2, 9);
   });
 });

@@ -54,6 +54,7 @@ describe("a gap among regular laps of 40 s", () => {
     const laps = gapsOf(80, 40, 40, 40, 40, 40, 40, 40);
     expect(missed(lapsWith(laps, [open(-100), shut(-50), open(40)]))).toEqual([]);
     expect(missed(lapsWith(laps, [open(100)]))).toEqual([]);
+    expect(missed(lapsWith(laps, [opened, shut(330), open(330)]))).toEqual(["1 before 80"]);
   });
 
   test("is of time under way: a stop with the regulator shut is none of it", () => {
@@ -123,6 +124,8 @@ describe("what is in doubt of laps", () => {
   test("where a gap would not show: of ten one by one 0.32, of ten at once none", () => {
     expect(doubt(lapsWith(gapsOf(...Array(10).fill(40)), []))).toBeCloseTo(Math.sqrt(0.1), 9);
     expect(doubt(lapsWith([lap(400, 10)]))).toBe(0);
+    // a lap from before the first opening tells no gap, and hides none
+    expect(doubt(lapsWith(gapsOf(...Array(10).fill(40)), [open(60)]))).toBe(0);
     expect(doubt(lapsWith([lap(400, 10), lap(440)], []))).toBeCloseTo(0.1, 9);
   });
 

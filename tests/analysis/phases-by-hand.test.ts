@@ -84,6 +84,7 @@ describe("stretches of time", () => {
 describe("the usual lap", () => {
   test("is the median of seconds a lap, from the second entry on", () => {
     expect(usualLapS(timelineWith([lap(500), lap(560), lap(620), lap(820, 2)]))).toBe(60);
+    expect(usualLapS(timelineWith([lap(500, 2), lap(620, 2), lap(740, 2)]))).toBe(60);
   });
 
   test("is not told by one entry, nor by entries of no lap", () => {
@@ -166,15 +167,31 @@ describe("phases inferred, by hand", () => {
   const raised = [fire("lit", 0), pressure(0, 0), pressure(3, 400)];
 
   test("before the fire is lit there is none, unless she ran on steam that was left", () => {
+    const before = [fire("out", 0), regulator("open", 0), regulator("shut", 100)];
+    const after = [fire("lit", 200), pressure(0, 200), pressure(3, 600)];
+    expect(phasesWith([...before, ...after])).toEqual([
+      "running 0-100",
+      "raising 200-580",
+      "standing 580-600",
+    ]);
+    const untilLit = [regulator("open", 0), regulator("shut", 200)];
+    expect(phasesWith([...untilLit, ...after])).toEqual([
+      "running 0-200",
+      "raising 200-580",
+      "standing 580-600",
+    ]);
+  });
+
+  test("two runs with nothing told between them stay two", () => {
     expect(
       phasesWith([
         regulator("open", 0),
         regulator("shut", 50),
         fire("lit", 100),
-        pressure(0, 100),
-        pressure(3, 500),
+        regulator("open", 100),
+        lap(200),
       ]),
-    ).toEqual(["running 0-50", "raising 100-480", "standing 480-500"]);
+    ).toEqual(["running 0-50", "running 100-200"]);
   });
 
   // 0.95 x 3 bar on the line from 0 bar at 0 s to 3 bar at 400 s: 380 s
@@ -200,6 +217,13 @@ describe("phases inferred, by hand", () => {
     expect(phasesWith([...cold, fire("lit", 500), pressure(2, 900)])).toEqual([
       "raising 0-380",
       "standing 380-900",
+    ]);
+    const ran = [regulator("open", 400), regulator("shut", 450)];
+    expect(phasesWith([...raised, ...ran, fire("out", 500), fire("lit", 500), pressure(2, 900)])).toEqual([
+      "raising 0-380",
+      "standing 380-400",
+      "running 400-450",
+      "standing 450-900",
     ]);
   });
 
