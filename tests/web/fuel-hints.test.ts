@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { fuelSources } from "../../src/analysis/fuel-sources.ts";
 import { fuelProperties, fuelTable } from "../../src/analysis/fuel-table.ts";
 import { fuelSchema } from "../../src/logbook/locomotive.ts";
 import { engineFurtherSections } from "../../web/forms/engine-fields.ts";
@@ -13,9 +14,10 @@ test("every fuel of the table shows its figure and its source beside the field t
     const said = hint("fuel.lowerHeatingValueMJPerKg", kind);
     if (usual === null) expect(said).toContain("none for another fuel");
     else {
-      expect(usual.source).toMatch(/table|data sheet|memory|common practice|computed/);
+      const source = fuelSources[kind as keyof typeof fuelSources];
+      expect(source).toMatch(/table|data sheet|memory|common practice|computed/);
       expect(said).toContain(`${usual.lowerHeatingValueMJPerKg} MJ/kg`);
-      expect(said).toContain(usual.source);
+      expect(said).toContain(source);
       if (usual.densityGPerMl !== null)
         expect(hint("fuel.densityGPerMl", kind)).toContain(`${usual.densityGPerMl} g/ml`);
     }

@@ -1,3 +1,4 @@
+import { fuelSources } from "../../src/analysis/fuel-sources.ts";
 import { fuelTable } from "../../src/analysis/fuel-table.ts";
 import type { Fuel } from "../../src/logbook/locomotive.ts";
 import type { FieldSpec } from "./field-spec.ts";
@@ -8,7 +9,7 @@ function hintFor(path: string, kind: Fuel["kind"]): string | null {
   if (path === "fuel.lowerHeatingValueMJPerKg") {
     return usual === null
       ? "The lower one. The table holds none for another fuel: without it there is no efficiency."
-      : `The lower one. Left empty: ${usual.lowerHeatingValueMJPerKg} MJ/kg, give or take ${Math.round(100 * usual.uRelative)} % (${usual.source}).`;
+      : `The lower one. Left empty: ${usual.lowerHeatingValueMJPerKg} MJ/kg, give or take ${Math.round(100 * usual.uRelative)} % (${fuelSources[kind]}).`;
   }
   if (path === "fuel.densityGPerMl") {
     if (usual === null) return "At 20 °C. Needed where the fuel is measured by ml; the table holds none.";
