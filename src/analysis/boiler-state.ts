@@ -81,10 +81,10 @@ export function boilerStates(
       const kelvin = Math.max(read.celsius, 0.01) + ICE_POINT_K;
       return kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), 1) : cold(kelvin, 1);
     }
-    if (litS === null || atS <= litS)
-      return barG === null && litS === null ? unknown() : cold(coldC + ICE_POINT_K, uColdK);
+    const asFilled = () => cold(coldC + ICE_POINT_K, uColdK);
+    if (litS !== null && atS <= litS) return asFilled();
     if (barG === null) return unknown();
-    return pressureGoneAt(atS) ?? warming(atS, litS);
+    return pressureGoneAt(atS) ?? (litS === null ? asFilled() : warming(atS, litS));
   }
 
   function asLitWarm({ kelvin, uK }: NonNullable<Lighting["warm"]>): BoilerState {

@@ -1,8 +1,9 @@
 import type { Fuel } from "../logbook/locomotive.ts";
-import { type Figure, type Measured, standardUncertainty } from "../quantity/measured.ts";
+import { type Measured, standardUncertainty } from "../quantity/measured.ts";
 import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { type CoolingModel, STEAM_SHARE } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
+import type { Drop } from "./shut-in-water.ts";
 import type { Sources } from "./sources.ts";
 import { averaged, type Cause, weighedWays } from "./weighed-ways.ts";
 
@@ -17,12 +18,14 @@ interface LeakThought {
 }
 /**
  * Leaks nobody has seen differ by times, not by a little more or less (our choice): mostly well below a tenth of the heat
- * lost through the surface, at times about a sixth, seldom half of it. Which it was, the readings say as far as they can.
+ * lost through the surface, at times about a sixth, seldom half of it, hardly ever as much. Which it was, the readings say
+ * as far as they can.
  */
 const LEAKS_UNSEEN: readonly LeakThought[] = [
   { share: 0.07, doubt: 0.045, weight: 0.6 },
-  { share: 0.16, doubt: 0.09, weight: 0.32 },
+  { share: 0.16, doubt: 0.09, weight: 0.31 },
   { share: 0.45, doubt: 0.25, weight: 0.08 },
+  { share: 1, doubt: 0.5, weight: 0.01 },
 ];
 /** Where the leak itself is asked for, next to nothing is thought of it beforehand. */
 const LEAK_OPEN: LeakThought = { share: 0.1, doubt: 1, weight: 1 };
@@ -62,33 +65,32 @@ interface Way {
 /**
  * All readings of a shut-in weighed, and averaged over the ways in which the fire may have died and the sizes that a leak
  * may have, each by how well it explains them.
- * @param drop water that left meanwhile, g; a figure that is absent tells nothing of the leak
+ * @param drop water that left meanwhile; null where nothing tells it
  */
 function weighed(
   from: Sources,
   model: CoolingModel,
-  drop: Figure,
+  drop: Drop | null,
   thought: Thought,
   leaks: readonly LeakThought[],
 ) {
   const { lossW } = thought;
   const wholeLeak = wholeLeakOf(model, lossW);
   const withDrop = (column: Float64Array, ofDrop = 0) =>
-    drop.value === null ? column : Float64Array.from([...column, ofDrop]);
-  const noise = withDrop(
-    model.uJ.map((u) => u * u),
-    drop.value === null ? 0 : standardUncertainty(drop) ** 2,
-  );
+    drop === null ? column : Float64Array.from([...column, ofDrop]);
+  const noise = withDrop(model.uJ.map((u) => u * u));
   const wander = gusts(model, lossW, noise.length);
   const fires = DIES_S[from.locomotive.fuel.kind] ?? AT_ONCE_S;
   const ways = fires.flatMap((diesS) => leaks.map((leak): Way => ({ diesS, leak })));
-  const causes = causesOf(from, model, thought, leaks);
+  const causes = causesOf(from, model, thought, drop);
   const parts = [...causes.map(({ part }) => part), { name: DYING_FIRE }];
   const found = weighedWays(
     ways,
     ({ diesS, leak }) => {
       const leak0 = leak.share * wholeLeak;
       const uLeak = leak.doubt * wholeLeak;
+      const sizeOf = (place: number) =>
+        place === LEAK ? uLeak : place === STEAM_OR_WATER ? STEAM_SHARE.u * leak0 : 1;
       const dying = model.dyingShare(diesS);
       const y = Float64Array.from(model.storedJ, (stored, i) => {
         const lost =
@@ -99,12 +101,13 @@ function weighed(
         );
       });
       return linearEstimator({
-        y: withDrop(y, (drop.value ?? 0) - leak0 * model.perLeakG),
+        y: withDrop(y, (drop?.left.value ?? 0) - leak0 * (drop?.perLeakG ?? 0)),
         noise,
         causes: [
-          ...causes.map(({ column }, place) =>
-            place === LEAK ? withDrop(scaledBy(column, uLeak), uLeak * model.perLeakG) : withDrop(column),
-          ),
+          ...causes.map(({ column, ofDrop }, place) => {
+            const size = sizeOf(place);
+            return withDrop(scaledBy(column, size), size * ofDrop);
+          }),
           withDrop(scaledBy(dying, DYING.u * lossW * diesS)),
         ],
         wander,
@@ -133,11 +136,11 @@ function weighed(
 const wholeLeakOf = ({ latentJPerG }: CoolingModel, lossW: number): number => (60 * lossW) / latentJPerG;
 
 /** Heat lost through the surface at working pressure, W. */
-export const fittedLoss = (from: Sources, model: CoolingModel, drop: Figure, thought: Thought): Fitted =>
+export const fittedLoss = (from: Sources, model: CoolingModel, drop: Drop | null, thought: Thought): Fitted =>
   weighed(from, model, drop, thought, LEAKS_UNSEEN)(LOSS, LOSS_DOUBT * thought.lossW, "W", thought.lossW);
 
 /** Leak at working pressure, g/min, of which next to nothing is thought beforehand. */
-export function fittedLeak(from: Sources, model: CoolingModel, drop: Figure, thought: Thought): Fitted {
+export function fittedLeak(from: Sources, model: CoolingModel, drop: Drop | null, thought: Thought): Fitted {
   const wholeLeak = wholeLeakOf(model, thought.lossW);
   const { share, doubt } = LEAK_OPEN;
   const figureOf = weighed(from, model, drop, thought, [LEAK_OPEN]);
@@ -145,7 +148,9 @@ export function fittedLeak(from: Sources, model: CoolingModel, drop: Figure, tho
 }
 
 /** Places of what is sought among the causes. */
-const [LOSS, LEAK] = [0, 1];
+const LOSS = 0;
+/** and of what goes as the size of the leak, which differs by the way: given for 1 g/min */
+const [LEAK, STEAM_OR_WATER] = [1, 2];
 /** Doubt about the loss beforehand, as part of what it is thought to be. */
 const LOSS_DOUBT = 2;
 
@@ -153,23 +158,34 @@ function causesOf(
   from: Sources,
   model: CoolingModel,
   { lossW, leakGPerMin }: Thought,
-  leaks: readonly LeakThought[],
-): Cause[] {
+  drop: Drop | null,
+): (Cause & { ofDrop: number })[] {
   const { storedJ, seconds } = model;
+  const none = seconds.map(() => 0);
   const K = lossW / model.workingMeasure;
   const spanJ = Math.abs((storedJ[0] as number) - (storedJ.at(-1) as number));
-  const mixture = STEAM_SHARE.u * Math.max((leaks[0]?.share ?? 0) * wholeLeakOf(model, lossW), leakGPerMin);
   return [
-    { part: { name: "few readings" }, column: scaledBy(model.lossMeasures, -LOSS_DOUBT * K) },
-    // for a leak of 1 g/min: how large it may be differs by the way
-    { part: { name: LEAK_NOT_KNOWN }, column: scaledBy(model.perLeakJ, -1) },
-    { part: { name: "few readings" }, column: seconds.map(() => 10 * spanJ + 100 * lossW) },
-    { part: { name: "whether steam or water leaked" }, column: scaledBy(model.perLeakSteamJ, -mixture) },
+    { part: { name: "few readings" }, column: scaledBy(model.lossMeasures, -LOSS_DOUBT * K), ofDrop: 0 },
+    { part: { name: LEAK_NOT_KNOWN }, column: scaledBy(model.perLeakJ, -1), ofDrop: drop?.perLeakG ?? 0 },
+    {
+      part: { name: "whether steam or water leaked" },
+      column: scaledBy(model.perLeakSteamJ, -1),
+      ofDrop: 0,
+    },
+    { part: { name: "few readings" }, column: seconds.map(() => 10 * spanJ + 100 * lossW), ofDrop: 0 },
     {
       part: { name: "bias of the pressure dial", source: sharedSource.dial(from.locomotive) },
       column: model.dialJ(K),
+      // what was let out is reckoned by the dial, and is less by as much as it reads too high
+      ofDrop: -leakGPerMin * (drop?.dialG ?? 0),
     },
-    { part: { name: "temperature of the air" }, column: model.airJ(K) },
+    { part: { name: "temperature of the air" }, column: model.airJ(K), ofDrop: 0 },
+    {
+      part: { name: "water that left" },
+      column: none,
+      ofDrop: drop === null ? 0 : standardUncertainty(drop.left),
+    },
+    { part: { name: "pressure not read" }, column: none, ofDrop: leakGPerMin * (drop?.uG ?? 0) },
   ];
 }
 

@@ -1,7 +1,7 @@
 import { metalHeatCapacityJPerK } from "../boiler/metal.ts";
 import { lossMeasure, STILL_AIR_POWER } from "../boiler/surface-loss.ts";
-import { steamLeak } from "../steam/leak-flow.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
+import { leakShare } from "./leak-course.ts";
 import type { CoolingReading } from "./shut-in-course.ts";
 import type { Sources } from "./sources.ts";
 import { storedEnergyAt } from "./stored-energy.ts";
@@ -23,8 +23,6 @@ export interface CoolingModel {
   /** heat lost by a leak of 1 g/min at working pressure, J, and by how much more were it all steam rather than water */
   perLeakJ: Float64Array;
   perLeakSteamJ: Float64Array;
-  /** what such a leak has let out by the last reading, g */
-  perLeakG: number;
   /** by a standard error of the dial and of the air's temperature, with a given K */
   dialJ(K: number): Float64Array;
   airJ(K: number): Float64Array;
@@ -41,7 +39,7 @@ export interface CoolingModel {
 }
 
 /** Of a leak nobody has seen, so much is thought to be steam, the rest water (our choice), +/- the second. */
-export const STEAM_SHARE = { mean: 0.75, u: 0.25 };
+export const STEAM_SHARE = { mean: 0.75, u: 0.35 };
 /** Recorded air temperature (our choice), K. */
 const U_AIR_K = 0.5;
 const STEP_BAR = 0.02;
@@ -78,9 +76,9 @@ export function coolingModel(
       return total;
     });
   };
-  const flow = (barG: number) => steamLeak(around.absolutePa(barG), around.atmospherePa, 1).massKgPerS;
+  const share = leakShare(from);
   const working = stateOf(locomotive.workingPressureBarG);
-  const gPerS = column(({ barG }) => flow(barG) / flow(locomotive.workingPressureBarG) / 60);
+  const gPerS = column(({ barG }) => share(barG) / 60);
   const steamJPerG = (i: number) => (states[i]?.steam?.enthalpyJPerKg ?? Number.NaN) / 1000;
   const waterJPerG = (i: number) => (states[i]?.water.enthalpyJPerKg ?? Number.NaN) / 1000;
   const perGramJ = column(({ barG }) => stored(barG).jPerG);
@@ -106,7 +104,6 @@ export function coolingModel(
         (leakedG[i] as number) * (perGramJ[i] as number),
     ),
     perLeakSteamJ: column((_, i) => (bySteam[i] as number) - (byWater[i] as number)),
-    perLeakG: leakedG.at(-1) ?? 0,
     dialJ: (K) => column(({ biasBar }, i) => (perBar[i] as number) * biasBar + K * (byDial[i] as number)),
     airJ: (K) => column((_, i) => K * U_AIR_K * (byAir[i] as number)),
     metalShare: (metalJPerK * (kelvinPerBar[0] as number)) / (perBar[0] as number),

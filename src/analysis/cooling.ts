@@ -1,17 +1,21 @@
 import {
   absent,
+  combined,
   type Figure,
   interval,
   type Measured,
-  scaled,
+  measured,
+  measuredWithShared,
   standardUncertainty,
 } from "../quantity/measured.ts";
 import { type Fitted, fittedLeak, fittedLoss } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
+import { sharedSource } from "./instruments.ts";
 import { fireStretches } from "./phases.ts";
 import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
+import { type Drop, shutInWater } from "./shut-in-water.ts";
 import type { Sources } from "./sources.ts";
-import { drawnWithin, notTold, type Water } from "./water.ts";
+import type { Water } from "./water.ts";
 
 export interface Cooling {
   /** W, through the surface alone at working pressure in the recorded air */
@@ -33,13 +37,6 @@ const WATER_STEP = 0.01;
 /** Beyond this part of what was thought beforehand, the readings have not told anything. */
 const NOT_TOLD_BEYOND = 0.7;
 
-/** A reading of the water counts for an end of the window it is so near to, s. */
-const BESIDE_S = 120;
-/** What an engine of this size may leak unseen, g/min (our estimate). */
-const LEAK_PERHAPS_G_PER_MIN = 0.5;
-const WEIGHED_ONLY =
-  "the engine was weighed, which tells the water that left and not what she holds: read the glass too, or measure the filling";
-
 /** Loss and leak of a boiler shut in hot; null where it never was. */
 export function coolingOf(from: Sources, water: Water): Cooling | null {
   const stretch = shutInWindow(from);
@@ -59,13 +56,10 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
   const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0] + 1)?.[1];
   const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
-  const drop = dropWithin(water, stretch[0], first.atS, last.atS);
-  const contents = contentsAtFirst(water, first.atS, last.atS);
+  const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, [first, ...readings.slice(1)]);
   if (contents.value === null) {
     const why = `the heat that the boiler holds is not known: ${contents.why}`;
-    const { perLeakG } = modelWith(0);
-    const leak = drop.value === null ? drop : notInwards(scaled(drop, 1 / perLeakG, "g/min"));
-    return { ...none(why), leak };
+    return { ...none(why), leak: drop === null ? absent(noDrop) : notInwards(leakByWater(from, drop)) };
   }
   const model = modelWith(contents.value);
   const roughW = roughLossW(model);
@@ -85,7 +79,7 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     lossAtWorkingPressure: tells
       ? withHeatHeld(loss.figure, model, contents, perGram)
       : absent("the fall of pressure is lost in its reading errors: leave her shut in for longer"),
-    leak: drop.value === null ? absent(drop.why) : leakOf(fittedLeak(from, model, drop, thought)),
+    leak: drop === null ? absent(noDrop) : leakOf(fittedLeak(from, model, drop, thought)),
   };
 }
 
@@ -116,42 +110,15 @@ function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, p
   return { ...loss, parts: parts.filter((part) => part.u !== 0) };
 }
 
-/**
- * Water in the boiler at the first pressure of the window, g: from the balance, else from a lone reading while shut in,
- * with doubt for what may have left between the two.
- */
-function contentsAtFirst(water: Water, firstS: number, lastS: number): Figure {
-  const { input, balance, why } = water;
-  const readings = input.readings.filter(({ of }) => of === "contents");
-  const [only] = readings;
-  // the weight of the whole engine alone tells what left, not what stood in the boiler
-  if (only === undefined) return absent(why.startsWith("nothing") ? why : WEIGHED_ONLY);
-  if (balance !== null)
-    return balance.estimate({ unit: "g", contents: [[firstS, 1]] }) ?? absent(notTold(water));
-  if (readings.length > 1 || only.atS < firstS - BESIDE_S || only.atS > lastS + BESIDE_S) return absent(why);
-  const leftG = (LEAK_PERHAPS_G_PER_MIN * Math.abs(only.atS - firstS)) / 60;
-  return {
-    value: only.grams,
-    unit: "g",
-    parts: [
-      { name: "readings", u: only.uGrams },
-      ...only.shared.map(({ uGrams, ...part }) => ({ ...part, u: uGrams })),
-      { name: "leak not known", u: leftG },
-    ].filter(({ u }) => u !== 0),
-  };
-}
-
-/**
- * Water that left while shut in, g. Where none was read about both ends of the window, the share that left within it is
- * only a guess about when she leaked, and tells nothing of the leak.
- */
-function dropWithin(water: Water, shutS: number, firstS: number, lastS: number): Figure {
-  const { readings } = water.input;
-  const aside = Math.max(BESIDE_S, (lastS - firstS) / 4);
-  const read = (fromS: number, toS: number) => readings.some(({ atS }) => atS >= fromS && atS <= toS);
-  const told =
-    read(Math.min(shutS, firstS) - BESIDE_S, firstS + aside) && read(lastS - aside, lastS + 2 * aside);
-  return told || water.balance === null ? drawnWithin(water, [[firstS, lastS]]) : absent(notTold(water));
+/** By the water alone: what left over what a leak of 1 g/min lets out in the same time. */
+function leakByWater({ locomotive }: Sources, { left, perLeakG, uG, dialG }: Drop): Measured {
+  const perG = -left.value / perLeakG ** 2;
+  const dial = sharedSource.dial(locomotive);
+  return combined(left.value / perLeakG, "g/min", [
+    [left, 1 / perLeakG],
+    [measured(0, uG, "g", "pressure not read"), perG],
+    [measuredWithShared(0, dialG, "g", "bias of the pressure dial", dial), perG],
+  ]);
 }
 
 /** Nothing leaks inwards: value and range end at none. */

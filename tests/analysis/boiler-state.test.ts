@@ -119,6 +119,9 @@ describe("what stands in the boiler", () => {
     expect(stateAt(4300).temperatureK).toBeCloseTo(temperatureK, 2);
     expect(stateAt(4300).uTemperatureK).toBeCloseTo(0.35 * (373.124 - temperatureK), 2);
     expect(stateAt(4300).steam).toBeNull();
+    // as well where nobody wrote down the fire
+    const unlit = sourcesWith([bar(3, 600), bar(1, 1000), bar(0, 1600), bar(0, 9000)]);
+    expect(unlit.stateAt(4300).temperatureK).toBeCloseTo(temperatureK, 2);
   });
 });
 
