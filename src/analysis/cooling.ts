@@ -37,15 +37,18 @@ const WATER_STEP = 0.01;
 /** Beyond this part of what was thought beforehand, the readings have not told anything. */
 const NOT_TOLD_BEYOND = 0.7;
 
-/** Loss and leak of a boiler shut in hot; null where it never was. */
+const NOTHING_SHUT_IN =
+  "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
+
+/** Loss and leak of a boiler shut in hot; null where she never was, and was not to be. */
 export function coolingOf(from: Sources, water: Water): Cooling | null {
-  const stretch = shutInWindow(from);
-  if (stretch === null) return null;
   const none = (why: string): Cooling => ({
     lossAtWorkingPressure: absent(why),
     leak: absent(why),
     window: null,
   });
+  const stretch = shutInWindow(from);
+  if (stretch === null) return from.steaming.purpose === "hot-hold" ? none(NOTHING_SHUT_IN) : null;
   const readings = coolingReadings(from, ...stretch);
   const [first, last] = [readings[0], readings.at(-1)];
   if (first === undefined || last === undefined || readings.length < LEAST_READINGS)

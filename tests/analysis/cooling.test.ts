@@ -270,6 +270,22 @@ describe("a boiler shut in hot", () => {
     ).toEqual([1200, 1900]);
   });
 
+  test("a hot hold of which nothing was written down once all was shut says what is missing", () => {
+    const why = { value: null, why: expect.stringContaining("after all was shut") };
+    const lists: Entry[][] = [
+      [],
+      [
+        { kind: "fire", state: "lit", atS: 0 },
+        { kind: "pressure", barG: 3, atS: 500 },
+        { kind: "fire", state: "out", atS: 510 },
+      ],
+    ];
+    for (const entries of lists) {
+      const { cooling } = analyse(engine(), { ...shutIn([]), entries });
+      expect(cooling).toEqual({ lossAtWorkingPressure: why, leak: why, window: null });
+    }
+  });
+
   test("no section where she was never shut in", () => {
     expect(analyse(smallEngine(), smallSteaming()).cooling).toBeNull();
   });
