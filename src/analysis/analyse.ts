@@ -15,7 +15,16 @@ import type { Warning } from "./report-schema.ts";
 import { type SafetyValveFigures, safetyValveOf } from "./safety-valve.ts";
 import { type Sources, sourcesOf } from "./sources.ts";
 import { warningsOf } from "./warnings.ts";
-import { drawnWithin, feedTotal, rateWithin, ratio, type Water, waterOf } from "./water.ts";
+import {
+  drawnInAll,
+  drawnWithin,
+  feedTotal,
+  noRateOf,
+  rateWithin,
+  ratio,
+  type Water,
+  waterOf,
+} from "./water.ts";
 
 export interface PhaseFigures extends Phase {
   steamingRate: Figure;
@@ -101,12 +110,11 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
     (trace) => trace.channel === "levelMm" || trace.channel === "massG",
   );
   if (!tracesTouch && touched.every((kind) => timeline.of(kind).length === 0)) return null;
-  const { balance } = water;
+  const { drawn: waterDrawn, ...between } = drawnInAll(water);
   const everything = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;
   return {
-    fromS: balance?.fromS ?? null,
-    toS: balance?.toS ?? null,
-    waterDrawn: balance === null ? absent(water.why) : drawnWithin(water, [[balance.fromS, balance.toS]]),
+    ...between,
+    waterDrawn,
     feed: feedTotal(sources, water),
     fuelBurnt: fuel.burntG(ALWAYS),
     laps: laps.countIn(...everything),
@@ -158,6 +166,6 @@ function whileRunning(
   return {
     perLap: run.value === 0 ? null : { water: ratio(drawn, run, "g"), fuel: ratio(burnt, run, "g") },
     per100m: untravelled ? null : { water: hundreds.value === null ? hundreds : ratio(drawn, hundreds, "g") },
-    perMinuteRunning: { water: ratio(drawn, exact(lengthS(windows) / 60, "min"), "g") },
+    perMinuteRunning: { water: noRateOf(water) ?? ratio(drawn, exact(lengthS(windows) / 60, "min"), "g") },
   };
 }

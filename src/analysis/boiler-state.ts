@@ -34,14 +34,17 @@ export function boilerStates(
   timeline: Timeline,
   pressure: PressureCourse,
   around: Circumstances,
+  workingBarG: number,
   litWarm: Lighting["warm"] = null,
 ): BoilerStates {
+  const usedFromS = steamUsedFromS(timeline);
+  const outS = timeline.of("fire").findLast(({ state }) => state === "out")?.atS ?? Number.POSITIVE_INFINITY;
   const litS = fireStretches(timeline)[0]?.[0] ?? null;
   const boiler = timeline.of("temperature").filter((entry) => entry.of === "boiler");
   const coldC = asWater((around.ambientC + around.feedC) / 2);
   const uColdK = Math.max(1, Math.abs(around.ambientC - around.feedC) / 2);
   const boilingK = around.boilingK(0);
-  const known = new Map<number, InSteam>();
+  const known = new Map<number, Pick<InSteam, "water" | "steam">>();
 
   const cold = (temperatureK: number, uTemperatureK: number): BoilerState => {
     const within = Math.min(temperatureK, boilingK);
@@ -53,17 +56,12 @@ export function boilerStates(
     };
   };
   const inSteam = (pressurePa: number, uTemperatureK: number): InSteam => {
-    const found = known.get(pressurePa);
-    if (found !== undefined) return found;
-    const water = saturatedWater(pressurePa);
-    const state = {
-      temperatureK: water.temperatureK,
-      water,
+    const found = known.get(pressurePa) ?? {
+      water: saturatedWater(pressurePa),
       steam: saturatedSteam(pressurePa),
-      uTemperatureK,
     };
-    known.set(pressurePa, state);
-    return state;
+    known.set(pressurePa, found);
+    return { ...found, temperatureK: found.water.temperatureK, uTemperatureK };
   };
 
   return { at: stateAt, inSteam: (barG) => inSteam(around.absolutePa(barG), 0) };
@@ -83,19 +81,20 @@ export function boilerStates(
     }
     const asFilled = () => cold(coldC + ICE_POINT_K, uColdK);
     if (litS !== null && atS <= litS) return asFilled();
-    if (barG === null) return unknown();
+    if (barG === null) return unknown(atS);
     return pressureGoneAt(atS) ?? (litS === null ? asFilled() : warming(atS, litS));
   }
 
   function asLitWarm({ kelvin, uK }: NonNullable<Lighting["warm"]>): BoilerState {
-    const state = kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), 0) : cold(kelvin, uK);
-    return { ...state, uTemperatureK: uK };
+    return kelvin > boilingK ? inSteam(saturationPressurePa(kelvin), uK) : cold(kelvin, uK);
   }
 
-  /** No pressure and no temperature was read: anything between cold and in steam. */
-  function unknown(): BoilerState {
-    const middle = (coldC + ICE_POINT_K + boilingK) / 2;
-    return cold(middle, (boilingK - coldC - ICE_POINT_K) / 2);
+  /** No pressure and no temperature was read: anything from cold, or from boiling while steam is used, to working pressure. */
+  function unknown(atS: number): BoilerState {
+    const least = atS >= usedFromS && atS <= outS ? boilingK : coldC + ICE_POINT_K;
+    const most = around.boilingK(workingBarG);
+    const [middle, u] = [(least + most) / 2, (most - least) / 2];
+    return middle > boilingK ? inSteam(saturationPressurePa(middle), u) : cold(middle, u);
   }
   function beforeLit(fireS: number) {
     return boiler.filter((entry) => entry.atS <= fireS);
@@ -144,6 +143,19 @@ export function boilerStates(
     const temperatureK = ambientK + (boilingK - ambientK) * Math.exp(-(atS - goneS) / COOLING_S);
     return cold(temperatureK, Math.max(1, 0.35 * (boilingK - temperatureK)));
   }
+}
+
+/** When the first entry says that steam is used. */
+function steamUsedFromS(timeline: Timeline): number {
+  const used = timeline.entries.find(
+    (entry) =>
+      entry.kind === "lap" ||
+      entry.kind === "revolutions" ||
+      (entry.kind === "regulator" && entry.state === "open") ||
+      (entry.kind === "valve" && entry.state === "lifts") ||
+      (entry.kind === "phase" && entry.name !== "raising"),
+  );
+  return used?.atS ?? Number.POSITIVE_INFINITY;
 }
 
 function nearest<T extends { atS: number }>(entries: readonly T[], atS: number): T | null {

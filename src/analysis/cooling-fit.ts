@@ -45,8 +45,9 @@ const LEAK_NOT_KNOWN = "leak not known";
 export interface Thought {
   /** loss at working pressure, W */
   lossW: number;
-  /** leak at working pressure, g/min */
+  /** leak at working pressure, g/min; and what of it is hardly in doubt */
   leakGPerMin: number;
+  leakAtLeast: number;
 }
 
 /** A figure, and what is left of the doubt beforehand, as a part of it. */
@@ -90,7 +91,11 @@ function weighed(
       const leak0 = leak.share * wholeLeak;
       const uLeak = leak.doubt * wholeLeak;
       const sizeOf = (place: number) =>
-        place === LEAK ? uLeak : place === STEAM_OR_WATER ? STEAM_SHARE.u * leak0 : 1;
+        place === LEAK
+          ? uLeak
+          : place === STEAM_OR_WATER
+            ? STEAM_SHARE.u * Math.max(leak0, thought.leakAtLeast)
+            : 1;
       const dying = model.dyingShare(diesS);
       const y = Float64Array.from(model.storedJ, (stored, i) => {
         const lost =

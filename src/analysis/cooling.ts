@@ -37,6 +37,7 @@ const WATER_STEP = 0.01;
 /** Beyond this part of what was thought beforehand, the readings have not told anything. */
 const NOT_TOLD_BEYOND = 0.7;
 
+const NO_LEAK = { leakGPerMin: 0, leakAtLeast: 0 };
 const NOTHING_SHUT_IN =
   "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
 
@@ -67,11 +68,13 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const model = modelWith(contents.value);
   const roughW = roughLossW(model);
   if (!(roughW > 0)) return none("the pressure did not fall with all shut");
-  const rough = fittedLoss(from, model, drop, { lossW: roughW, leakGPerMin: 0 });
+  const rough = fittedLoss(from, model, drop, { lossW: roughW, ...NO_LEAK });
   if (!(rough.figure.value > 0)) return none("the pressure did not fall with all shut");
 
-  const seen = fittedLeak(from, model, drop, { lossW: rough.figure.value, leakGPerMin: 0 });
-  const thought = { lossW: rough.figure.value, leakGPerMin: seen.figure.value };
+  const seen = fittedLeak(from, model, drop, { lossW: rough.figure.value, ...NO_LEAK });
+  const leakGPerMin = seen.figure.value;
+  const leakAtLeast = Math.max(0, leakGPerMin - standardUncertainty(seen.figure));
+  const thought = { lossW: rough.figure.value, leakGPerMin, leakAtLeast };
   const loss = fittedLoss(from, model, drop, thought);
   const more = WATER_STEP * contents.value;
   const heavier = fittedLoss(from, modelWith(contents.value + more), drop, thought);

@@ -34,7 +34,7 @@ export interface WaterMove {
 /** Where no by-pass was recorded, a pump's feed may have flowed early or late by this part of it (our estimate). */
 const TIMING_UNKNOWN = 0.25;
 
-/** First filling of an empty boiler fixes the mass; later ones are water moves. */
+/** First filling of an empty boiler fixes the mass; later ones are water moves, as all are to an engine weighed before. */
 export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove[] {
   const { timeline, locomotive, around, errors, phases } = from;
   const gramsPerMl = densityGPerMl(around.feedC, around);
@@ -81,10 +81,14 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
     byHand: true,
   });
 
+  const weighedFromOrder = timeline.entries.findIndex((entry) => entry.kind === "weight");
+  const isMove = (order: number) =>
+    order > massKnownFromOrder || (weighedFromOrder >= 0 && order > weighedFromOrder);
+
   const moves: WaterMove[] = [];
   timeline.entries.forEach((entry, order) => {
     if (entry.kind === "blowdown") moves.push(poured(entry.atS, order, -entry.ml));
-    if (entry.kind === "fill" && order > massKnownFromOrder) moves.push(poured(entry.atS, order, entry.ml));
+    if (entry.kind === "fill" && isMove(order)) moves.push(poured(entry.atS, order, entry.ml));
     if (entry.kind === "drained" && order < lastDrainOrder) moves.push(poured(entry.atS, order, -entry.ml));
     if (entry.kind !== "feed") return;
     const byAxlePump = entry.by === "axle-pump";

@@ -1,12 +1,15 @@
 import { isInSight } from "../logbook/glass-reading.ts";
 import type { Boiler } from "../logbook/locomotive.ts";
+import { overlapS } from "../logbook/timeline.ts";
 import { waterState } from "../steam/region1.ts";
 import type { BoilerState } from "./boiler-state.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { densityGPerMl } from "./feed-course.ts";
+import { ALWAYS } from "./fuel-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { levelErrorMm, sharedSource } from "./instruments.ts";
 import { levelOffset } from "./level-offset.ts";
+import { NONE_BAR } from "./pressure-course.ts";
 import type { Sources } from "./sources.ts";
 import { traceReadings } from "./trace-readings.ts";
 
@@ -19,6 +22,8 @@ export interface MassReading {
   /** standard uncertainty of this reading alone */
   uGrams: number;
   of: "contents" | "whole engine";
+  /** water measured as it was poured in or let out */
+  poured?: true;
   /** systematic parts: signed standard uncertainty in g by source */
   shared: readonly { source: string; name: string; uGrams: number }[];
 }
@@ -51,6 +56,7 @@ export function massReadings(from: Sources): MassReading[] {
         grams: ml * density,
         uGrams: errors.volumeReadingMl * density,
         of: "contents",
+        poured: true,
         shared: [],
       });
     }
@@ -70,7 +76,23 @@ export function massReadings(from: Sources): MassReading[] {
       );
     }
   }
-  return readings.sort((a, b) => a.atS - b.atS || a.order - b.order);
+  return thatTell(from, readings).sort((a, b) => a.atS - b.atS || a.order - b.order);
+}
+
+/**
+ * Where it is not known what the fire burnt, two weighings tell the water only with no fire between them: of all weighings
+ * those with as much fire before them as the most others.
+ */
+function thatTell({ timeline, fuel, pressure, phases }: Sources, readings: MassReading[]): MassReading[] {
+  const fired = timeline.of("fire").length > 0 || phases.some(({ name }) => name === "running");
+  if (!fired && (pressure.highest?.barG ?? 0) <= NONE_BAR) return readings;
+  if (fuel.burntG(ALWAYS).value !== null) return readings;
+  const fireBefore = ({ atS }: MassReading) => overlapS(fuel.fire, Number.NEGATIVE_INFINITY, atS);
+  const weighed = readings.filter(({ of }) => of === "whole engine").map(fireBefore);
+  const alike = (seconds: number) => weighed.filter((other) => other === seconds).length;
+  const most = Math.max(...weighed.map(alike));
+  const best = weighed.find((seconds) => alike(seconds) === most);
+  return readings.filter((one) => one.of === "contents" || (most > 1 && fireBefore(one) === best));
 }
 
 /** Water let out is measured once it has stopped boiling; where no thermometer says, taken as at the air's warmth. */

@@ -144,6 +144,9 @@ function inferredPhases(
   // a hold is raised until it is shut in
   const raisedS = Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, usedS ?? endS);
 
+  // nothing that was read or done tells one part from another
+  if (fireEntries.length === 0 && pressure.points.length === 0 && running.length === 0) return [];
+
   const moments = [startS, litS, raisedS, shutS, endS, ...running.flat(), ...fire.flat()];
   const bounds = [...new Set(moments)].filter((atS) => atS >= startS && atS <= endS).sort((a, b) => a - b);
   const phases: Phase[] = [];

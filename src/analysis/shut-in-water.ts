@@ -5,7 +5,7 @@ import type { MassReading } from "./mass-readings.ts";
 import type { Stretch } from "./phases.ts";
 import type { CoolingReading } from "./shut-in-course.ts";
 import type { Sources } from "./sources.ts";
-import { drawnWithin, notTold, type Water } from "./water.ts";
+import { drawnWithin, notTold, toldBetween, type Water } from "./water.ts";
 
 /** Water that left through what is shut, g, and what a leak of 1 g/min at working pressure lets out meanwhile. */
 export interface Drop extends LeakCourse {
@@ -62,15 +62,18 @@ export function shutInWater(
   if (toS > fromS) return { contents: contentsWith([]), ...dropOver(fromS, toS) };
   if (!onlyLeaked(from)) return { contents: contentsWith([]), drop: null, why: notTold(water) };
 
-  const whole = dropOver(balance.fromS, balance.toS);
+  const [startS, endS] = toldBetween(water.input);
+  const whole = dropOver(startS, endS);
+  const filledS = held[0]?.atS ?? startS;
   if (whole.drop === null) return { contents: contentsWith([]), ...whole };
   const { left, perLeakG } = whole.drop;
-  const before = leakCourse(from, cooling, balance.fromS, first.atS);
+  const before = leakCourse(from, cooling, filledS, first.atS);
   const share = before.perLeakG / perLeakG;
   const contents = contentsWith([
     [first.atS, 1],
-    [balance.fromS, share - 1],
-    [balance.toS, -share],
+    [filledS, -1],
+    [startS, share],
+    [endS, -share],
   ]);
   if (contents.value === null) return { contents, ...whole };
   const uGone = (left.value * before.uG) / perLeakG;

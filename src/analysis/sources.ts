@@ -54,7 +54,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     ? []
     : phasesOf(timeline, pressure, locomotive, steaming.purpose);
   const laps = lapsOf(timeline, steaming, locomotive);
-  const states = boilerStates(timeline, pressure, around, lighting.warm);
+  const states = boilerStates(timeline, pressure, around, locomotive.workingPressureBarG, lighting.warm);
   return {
     locomotive,
     steaming,

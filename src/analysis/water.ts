@@ -1,6 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS } from "../logbook/timeline.ts";
 import {
+  type Absent,
   absent,
   combined,
   exact,
@@ -15,7 +16,7 @@ import {
   sum,
 } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
-import { demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
+import { type DemandEffect, demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
 import { blurredByFeeding, madeBy, strayOfTiming, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
@@ -39,7 +40,8 @@ export function balanceInputOf(from: Sources): BalanceInput {
     readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
   const running = from.phases.filter((phase) => phase.name === "running");
   const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
-  const effects = demandEffects(from.timeline, from.phases, from.pressure);
+  const told = demandEffects(from.timeline, from.phases, from.pressure);
+  const effects = from.phases.length > 0 ? told : [...told, steadyThroughout(readings)];
   const moves = waterMoves(from, massKnownFromOrder);
   return {
     readings: blurredByFeeding(readings, moves),
@@ -52,6 +54,13 @@ export function balanceInputOf(from: Sources): BalanceInput {
   };
 }
 
+/** Where nothing tells one part of the time from another: one rate of which nothing is known. */
+const steadyThroughout = (readings: BalanceInput["readings"]): DemandEffect => ({
+  name: "throughout",
+  within: [[readings[0]?.atS ?? 0, readings.at(-1)?.atS ?? 0]],
+  prior: 10,
+});
+
 export function waterOf(from: Sources): Water {
   const input = balanceInputOf(from);
   const hidden = input.pumpingS === null && pumpedUnseen(from);
@@ -59,10 +68,17 @@ export function waterOf(from: Sources): Water {
   const why = hidden
     ? "the by-pass was shut, and neither the pump's feed nor when the engine ran was recorded"
     : input.readings.length === 0
-      ? "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
+      ? weighed(from)
+        ? FUEL_UNKNOWN
+        : "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
       : "the water in the boiler was read once only: read it again";
   return { balance, input, why };
 }
+
+const FUEL_UNKNOWN =
+  "the engine was weighed, but what her fire burnt meanwhile is not known: write down the fuel put in and what is left";
+const weighed = ({ timeline }: Sources): boolean =>
+  timeline.of("weight").length > 0 || timeline.traces.some(({ channel }) => channel === "massG");
 
 /**
  * Whether an axle pump may have fed that no entry tells of: by-pass shut in steam on a trial of which no lap, no
@@ -131,8 +147,37 @@ export const notTold = ({ input }: Water): string =>
     ? "the readings of water do not tell this part of the steaming from the rest: read the glass where it begins and ends"
     : "the water was read twice only, which tells what was drawn in all and not when: read the glass, or weigh the engine, where each part begins and ends";
 
+/**
+ * The readings that tell what was drawn: two at least of one kind. A filling alone says nothing of it where the engine was
+ * weighed from later on, nor a lone weighing beside the glass.
+ */
+function tellingReadings({ readings }: BalanceInput): BalanceInput["readings"] {
+  const telling = readings.filter(({ of }) => readings.filter((other) => other.of === of).length > 1);
+  return telling.length === 0 ? readings : telling;
+}
+
+export function toldBetween(input: BalanceInput): readonly [fromS: number, toS: number] {
+  const telling = tellingReadings(input);
+  return [telling[0]?.atS ?? 0, telling.at(-1)?.atS ?? 0];
+}
+
+/** Drawn from the first reading that tells of it to the last. */
+export function drawnInAll(water: Water): { fromS: number | null; toS: number | null; drawn: Figure } {
+  if (water.balance === null) return { fromS: null, toS: null, drawn: absent(water.why) };
+  const [fromS, toS] = toldBetween(water.input);
+  return { fromS, toS, drawn: drawnWithin(water, [[fromS, toS]]) };
+}
+
+/** A filling and a draining tell no rate; null where more was read. */
+export const noRateOf = ({ balance, input }: Water): Absent | null =>
+  balance !== null && input.readings.every(({ poured }) => poured) ? absent(TOTALS_ONLY) : null;
+const TOTALS_ONLY =
+  "only the filling and the draining were measured, which tell the water drawn in all and no rate: read the glass, or weigh the engine, as she goes";
+
 /** True mean rate over a window, g/min. */
 export function rateWithin(water: Water, fromS: number, toS: number): Figure {
+  const noRate = noRateOf(water);
+  if (noRate !== null) return noRate;
   const drawn = drawnWithin(water, [[fromS, toS]]);
   return drawn.value === null ? drawn : scaled(drawn, 60 / (toS - fromS), "g/min");
 }
@@ -148,7 +193,8 @@ export const ratio = (a: Figure, b: Figure, unit: string): Figure =>
 
 /** Feed between the first and the last reading of the water (all of it where there are not two), g. */
 export function feedTotal(from: Sources, water: Water): Figure {
-  const { readings, moves, pumpingS } = water.input;
+  const { moves, pumpingS } = water.input;
+  const readings = tellingReadings(water.input);
   if (from.timeline.of("feed").length === 0 && pumpingS === null) return exact(0, "g");
   const pumped = pumpedTotal(water);
   if (pumped === null && pumpingS !== null)

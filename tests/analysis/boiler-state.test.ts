@@ -36,16 +36,40 @@ describe("what stands in the boiler", () => {
     expect(even.stateAt(50).uTemperatureK).toBe(1);
   });
 
-  test("no fire, no pressure, no thermometer: anything from cold to boiling", () => {
-    const state = sourcesWith([{ kind: "level", mm: 10, atS: 0 }]).stateAt(0);
-    expect(state.temperatureK).toBeCloseTo(288.15 + 84.974 / 2, 2);
-    expect(state.uTemperatureK).toBeCloseTo(84.974 / 2, 2);
+  // water boils at 143.71 °C at 3 bar g (IF97, 1013.25 hPa), 128.71 K above the cold water
+  test("no pressure and no thermometer: anything from cold to working pressure, lit or not", () => {
+    for (const entries of [[], [lit]]) {
+      const state = sourcesWith([...entries, { kind: "level", mm: 10, atS: 500 }]).stateAt(500);
+      expect(state.temperatureK).toBeCloseTo(288.15 + 128.71 / 2, 1);
+      expect(state.uTemperatureK).toBeCloseTo(128.71 / 2, 1);
+    }
   });
 
-  test("lit, and no pressure ever read: as little known", () => {
-    const state = sourcesWith([lit, { kind: "level", mm: 10, atS: 500 }]).stateAt(500);
-    expect(state.temperatureK).toBeCloseTo(288.15 + 84.974 / 2, 2);
-    expect(state.uTemperatureK).toBeCloseTo(84.974 / 2, 2);
+  test("no pressure and no thermometer, but steam is used: from boiling to working pressure, until the fire is out", () => {
+    const uses: Entry[] = [
+      { kind: "lap", count: 1, atS: 300 },
+      { kind: "revolutions", count: 9, atS: 300 },
+      { kind: "regulator", state: "open", atS: 300 },
+      { kind: "valve", state: "lifts", atS: 300 },
+      { kind: "phase", name: "standing", atS: 300 },
+    ];
+    for (const use of uses) {
+      const out: Entry = { kind: "fire", state: "out", atS: 700 };
+      const { stateAt } = sourcesWith([lit, use, out, { kind: "level", mm: 10, atS: 900 }]);
+      for (const atS of [300, 700]) {
+        expect(stateAt(atS).temperatureK).toBeCloseTo(273.15 + (99.97 + 143.71) / 2, 1);
+        expect(stateAt(atS).uTemperatureK).toBeCloseTo((143.71 - 99.97) / 2, 1);
+        expect(stateAt(atS).steam).not.toBeNull();
+      }
+      for (const atS of [299, 701]) expect(stateAt(atS).uTemperatureK).toBeCloseTo(128.71 / 2, 1);
+    }
+    const none: Entry[] = [
+      { kind: "regulator", state: "shut", atS: 300 },
+      { kind: "valve", state: "reseats", atS: 300 },
+      { kind: "phase", name: "raising", atS: 300 },
+    ];
+    const idle = sourcesWith([lit, ...none, { kind: "level", mm: 10, atS: 900 }]).stateAt(500);
+    expect(idle.uTemperatureK).toBeCloseTo(128.71 / 2, 1);
   });
 
   test("lit before any pressure was read: cold then, as if none had been read at the lighting", () => {

@@ -77,6 +77,48 @@ describe("water drawn", () => {
     expect(Math.abs(drawn)).toBeLessThan(0.2);
   });
 
+  // 31.4 mm x 120 mm of the glass hold 37.7 ml: between 34.9 g in steam at 3 bar and 37.7 g cold
+  test("by the glass with no pressure read: as wide as it may have swollen, never the cold water's figure alone", () => {
+    const linear: Locomotive = {
+      ...fine,
+      boiler: {
+        ...fine.boiler,
+        shape: {
+          kind: "table",
+          totalMl: 200,
+          points: [
+            { levelMm: 0, waterMl: 0 },
+            { levelMm: 100, waterMl: 200 },
+          ],
+        },
+      },
+    };
+    const drawnFrom = (more: Entry[]) => {
+      const entries: Entry[] = [
+        { kind: "level", mm: 60, atS: 100 },
+        ...more,
+        { kind: "level", mm: 30, atS: 900 },
+      ];
+      const drawn = analyse(linear, { ...smallSteaming(), entries }).totals?.waterDrawn;
+      if (drawn === undefined || !isMeasured(drawn)) throw new Error("no figure");
+      return interval(drawn);
+    };
+    // 60 ml less: at 3 bar g water of 1.0836 ml/g and steam of 0.4622 l/g in its place, 55.2 g
+    const inSteam = 60 / 1.0836 - 60 / 462.2;
+    const running: Entry[] = [
+      { kind: "regulator", state: "open", atS: 100 },
+      { kind: "lap", count: 10, atS: 900 },
+    ];
+    const [low, high] = drawnFrom(running);
+    expect(low).toBeLessThan(inSteam);
+    expect(high).toBeGreaterThan(inSteam);
+    expect(high - low).toBeLessThan(20);
+    // nothing says whether she was warm at either end: 120 ml of cold water may stand where hot water does at the end
+    const [least, most] = drawnFrom([]);
+    expect(least).toBeLessThan(120 / 1.0836 - 60);
+    expect(most).toBeGreaterThan(120 - 60 / 1.0836);
+  });
+
   test("closes: phases from the first reading to the last add up to the total", () => {
     const steaming = smallSteaming();
     insert(steaming.entries, { kind: "level", mm: 19.9, atS: 59 });
@@ -119,9 +161,38 @@ describe("water drawn", () => {
       { kind: "fire", state: "out", atS: 1800 },
       { kind: "drained", ml: 50, atS: 3600 },
     ];
-    const { totals, phases } = analyse(fine, { ...smallSteaming(), entries });
+    const { totals, phases, perMinuteRunning } = analyse(fine, { ...smallSteaming(), entries });
     expect(totals?.waterDrawn.value).toBeCloseTo(100 * 0.9991, 0);
-    expect(phases.find((phase) => phase.name === "standing")?.steamingRate.value).toBeNull();
+    const why = { value: null, why: expect.stringContaining("no rate") };
+    expect(phases.map(({ name }) => name)).toEqual(["raising", "running", "standing", "shut-in"]);
+    expect(phases.map(({ steamingRate }) => steamingRate)).toEqual([why, why, why, why]);
+    expect(perMinuteRunning?.water).toEqual(why);
+    // one look at the glass between the two, and there are rates
+    const seen: Entry[] = [...entries.slice(0, 4), { kind: "level", mm: 10, atS: 900 }, ...entries.slice(4)];
+    const { phases: told } = analyse(fine, { ...smallSteaming(), entries: seen });
+    expect(told.some(({ steamingRate }) => steamingRate.value !== null)).toBe(true);
+  });
+
+  test("from a filling and a draining with nothing else: the total, and neither phases nor heat are made up", () => {
+    const entries: Entry[] = [
+      { kind: "fill", ml: 150, atS: 0 },
+      { kind: "drained", ml: 50, atS: 3600 },
+    ];
+    // measured to 1 ml: the doubt is of two measures, and draws the figure no nearer to nothing
+    const { totals, phases, heat } = analyse(smallEngine(), { ...smallSteaming(), entries });
+    const drawn = totals?.waterDrawn;
+    if (drawn === undefined || !isMeasured(drawn)) throw new Error("no figure");
+    expect(drawn.value).toBeCloseTo(100 * 0.9991, 1);
+    expect(standardUncertainty(drawn)).toBeCloseTo(Math.SQRT2 * 0.9991, 1);
+    expect(totals).toMatchObject({ fromS: 0, toS: 3600 });
+    expect(phases).toEqual([]);
+    expect(heat).toBeNull();
+    const lit: Entry[] = [
+      ...entries.slice(0, 1),
+      { kind: "fire", state: "lit", atS: 5 },
+      ...entries.slice(1),
+    ];
+    expect(analyse(fine, { ...smallSteaming(), entries: lit }).heat).not.toBeNull();
   });
 
   test("by weighing the whole engine: loss of weight less the fuel burnt", () => {
@@ -138,6 +209,61 @@ describe("water drawn", () => {
     ];
     const drawn = analyse(fine, { ...smallSteaming(), entries }).totals?.waterDrawn;
     expect(drawn?.value).toBeCloseTo(80, 0);
+  });
+
+  const weighings = (...more: Entry[]): Entry[] =>
+    [
+      { kind: "fire", state: "lit", atS: 5 } as const,
+      { kind: "pressure", barG: 3, atS: 300 } as const,
+      { kind: "regulator", state: "open", atS: 300 } as const,
+      { kind: "regulator", state: "shut", atS: 900 } as const,
+      { kind: "fire", state: "out", atS: 900 } as const,
+      ...more,
+    ].sort((a, b) => a.atS - b.atS);
+  const burnt: Entry[] = [
+    { kind: "fuel", action: "added", g: 30, atS: 0 },
+    { kind: "fuel", action: "remaining", g: 10, atS: 900 },
+  ];
+  const weigh = (g: number, atS: number): Entry => ({ kind: "weight", g, atS });
+  const weighed = (entries: Entry[]) => analyse(fine, { ...smallSteaming(), entries }).totals;
+
+  test("weighed only once she has long stood in steam, after a filling: drawn from the first weighing to the last", () => {
+    // 70 g lighter from 900 to 1500 s; 600 of 1495 s of fire in which 20 g burnt, 8.0 g
+    const entries: Entry[] = [
+      { kind: "fuel", action: "added", g: 30, atS: 0 },
+      { kind: "fill", ml: 150, atS: 0 },
+      { kind: "fire", state: "lit", atS: 5 },
+      { kind: "pressure", barG: 3, atS: 300 },
+      { kind: "phase", name: "standing", atS: 300 },
+      { kind: "phase", name: "running", atS: 900 },
+      weigh(3000, 900),
+      weigh(2930, 1500),
+      { kind: "fire", state: "out", atS: 1500 },
+      { kind: "fuel", action: "remaining", g: 10, atS: 1500 },
+    ];
+    const totals = weighed(entries);
+    expect(totals).toMatchObject({ fromS: 900, toS: 1500 });
+    expect(totals?.waterDrawn.value).toBeCloseTo(70 - (20 * 600) / 1495, 0);
+  });
+
+  test("weighed before and after the filling: what was poured in is not taken for water that came by itself", () => {
+    const filled: Entry = { kind: "fill", ml: 150, atS: 10 };
+    const totals = weighed(
+      weighings(...burnt, weigh(2850, 1), filled, weigh(2850 + 150 * 0.9991, 20), weigh(2930, 900)),
+    );
+    // 69.9 g lighter from 20 s on, of which 20 g of spirit
+    expect(totals?.waterDrawn.value).toBeCloseTo(150 * 0.9991 - 80 - 20, 0);
+    expect(totals).toMatchObject({ fromS: 1, toS: 900 });
+  });
+
+  test("weighed with a fire of which the fuel is not known: no figure, and why; with the fire out all the same", () => {
+    expect(weighed(weighings(weigh(3000, 1), weigh(2920, 900)))?.waterDrawn).toEqual({
+      value: null,
+      why: expect.stringContaining("what her fire burnt"),
+    });
+    const out = weighed(weighings(weigh(3000, 1), weigh(2920, 900), weigh(2915, 1500)));
+    expect(out?.waterDrawn.value).toBeCloseTo(5, 0);
+    expect(out).toMatchObject({ fromS: 900, toS: 1500 });
   });
 
   test("by weighing with spirit poured in by ml between: the spirit is not taken for water", () => {
