@@ -1,6 +1,7 @@
-import { absent, type Figure } from "../quantity/measured.ts";
+import { absent, type Figure, type Measured, type Part } from "../quantity/measured.ts";
 import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { PA_PER_BAR } from "./circumstances.ts";
+import { heldCold } from "./held-cold.ts";
 import { sharedSource } from "./instruments.ts";
 import { NONE_BAR } from "./pressure-course.ts";
 import type { Sources } from "./sources.ts";
@@ -15,9 +16,37 @@ const ROUNDS = 3;
 const PUMP_RELATIVE = 0.03;
 const NAMES = { readings: "pressure readings", wander: "pressure readings", ways: "pressure readings" };
 
+/** Pumped in so far, and the pressure that it reached. */
 interface Pumped {
   ml: number;
   barG: number;
+}
+
+/** Water put in by the hand pump in a cold hold; null where no pressure was read before the next. */
+export interface PumpedIn {
+  atS: number;
+  ml: number;
+  barG: number | null;
+}
+
+/** Strokes with the pressure they reached; and what was written as feed by the hand pump, with the pressure read next. */
+export function pumpedIn({ timeline, steaming, locomotive }: Sources): PumpedIn[] {
+  const strokes = timeline.of("strokes").map(
+    ({ atS, count, barG }): PumpedIn => ({
+      atS,
+      ml: count * (locomotive.handPump?.mlPerStroke ?? Number.NaN),
+      barG,
+    }),
+  );
+  const fed = heldCold(steaming, timeline) ? timeline.of("feed").filter(({ by }) => by === "hand-pump") : [];
+  const all = [...strokes, ...fed.map(({ atS, ml }): PumpedIn => ({ atS, ml, barG: null }))];
+  all.sort((a, b) => a.atS - b.atS);
+  return all.map((one, i) => {
+    if (one.barG !== null) return one;
+    const read = timeline.of("pressure").find(({ atS }) => atS >= one.atS);
+    const nextS = all[i + 1]?.atS ?? Number.POSITIVE_INFINITY;
+    return { ...one, barG: read !== undefined && read.atS <= nextS ? read.barG : null };
+  });
 }
 
 /**
@@ -31,18 +60,36 @@ interface Pumped {
  */
 export function complianceOf(from: Sources, holdBar: number | null): Figure {
   const { locomotive, errors, around, geometry } = from;
-  const pump = locomotive.handPump;
-  const pumped = pumpedOf(from);
-  if (pump === undefined) return absent("the millilitres of a stroke of the hand pump are not known");
-  if (pumped.length < 2) return absent("fewer than two pressures were reached by counted strokes");
+  const putIn = pumpedIn(from);
+  if (putIn.some(({ ml }) => Number.isNaN(ml)))
+    return absent("the millilitres of a stroke of the hand pump are not known");
+  const { pumped, fromNothingMl } = onTheWayUp(from, putIn);
   const [lowest, highest] = [pumped[0], pumped.at(-1)];
-  if (lowest === undefined || highest === undefined || !(highest.barG > lowest.barG))
-    return absent("the strokes did not raise the pressure");
+  if (lowest === undefined || highest === undefined) return absent(NOT_COUNTED);
   const atBar = holdBar ?? highest.barG;
   const atmosphereBar = around.atmospherePa / PA_PER_BAR;
   const totalMl = geometry.totalM3 * 1e6;
   const squeezed = (barG: number) => 1 - atmosphereBar / (atmosphereBar + barG);
   const airGives = (barG: number) => atmosphereBar / (atmosphereBar + barG) ** 2;
+
+  if (pumped.length === 1) {
+    if (fromNothingMl === null) return absent(ONE_PRESSURE);
+    // of all that went in from 0 bar, none to all may have squeezed air
+    const [most, least] = [
+      (highest.ml - fromNothingMl) / highest.barG,
+      ((highest.ml - fromNothingMl) / squeezed(highest.barG)) * airGives(atBar),
+    ];
+    const value = (most + least) / 2;
+    return withScale(from, value, [
+      { name: "air in the boiler", u: Math.abs(most - least) / Math.sqrt(12) },
+      { name: "pressure readings", u: (value * Math.SQRT2 * errors.pressureReadingBar) / highest.barG },
+      {
+        name: "bias of the pressure dial",
+        source: sharedSource.dial(locomotive),
+        u: (-value * errors.pressureBiasBar) / highest.barG,
+      },
+    ]);
+  }
 
   const rough = (highest.ml - lowest.ml) / (highest.barG - lowest.barG);
   const column = (value: (point: Pumped) => number) => Float64Array.from(pumped, value);
@@ -81,28 +128,52 @@ export function complianceOf(from: Sources, holdBar: number | null): Figure {
   if (found.airMl < 0) for (let round = 0; round < ROUNDS; round++) found = fit(found.steady, 0, false);
   const { value } = found.atHold;
   if (!(value > 0)) return absent("the strokes and pressures do not make sense together: look at both again");
-  const scale = pump.uMlPerStroke === undefined ? PUMP_RELATIVE : pump.uMlPerStroke / pump.mlPerStroke;
+  return withScale(from, value, found.atHold.parts);
+}
+
+const NOT_COUNTED =
+  "no pressure was reached by counted strokes: write down the strokes of the hand pump and the pressure that they reached";
+const ONE_PRESSURE =
+  "one pressure alone was reached by counted strokes: write down 0 bar when she is full, or a pressure on the way up";
+
+/** With the scale of the pump, or of the measure by which its feed was written down. */
+function withScale(from: Sources, value: number, parts: readonly Part[]): Measured {
+  const { locomotive, timeline, errors } = from;
+  const pump = locomotive.handPump;
+  const byStrokes = timeline.of("strokes").length > 0 || pump !== undefined;
+  const relative =
+    pump?.uMlPerStroke !== undefined
+      ? pump.uMlPerStroke / pump.mlPerStroke
+      : byStrokes
+        ? PUMP_RELATIVE
+        : errors.feedRelative;
+  const source = byStrokes ? sharedSource.handPump(locomotive) : sharedSource.feedScale(locomotive);
+  const name = byStrokes ? "hand pump's ml a stroke" : "scale of the feed measure";
   return {
     value,
     unit: "ml/bar",
-    parts: [
-      ...found.atHold.parts,
-      { name: "hand pump's ml a stroke", u: scale * value, source: sharedSource.handPump(locomotive) },
-    ].filter((part) => part.u !== 0),
+    parts: [...parts, { name, u: relative * value, source }].filter((part) => part.u !== 0),
   };
 }
 
-/** Pumped in so far at each pressure on the way up, without the strokes before there was any. */
-function pumpedOf(from: Sources): Pumped[] {
-  const mlPerStroke = from.locomotive.handPump?.mlPerStroke ?? 0;
+/**
+ * Pumped in so far at each pressure on the way up, without what went in before there was pressure; and how much that was,
+ * where 0 bar was read before the first of them.
+ */
+function onTheWayUp({ timeline }: Sources, putIn: readonly PumpedIn[]) {
   let ml = 0;
   let highestBar = Number.NEGATIVE_INFINITY;
-  const points: Pumped[] = [];
-  for (const { count, barG } of from.timeline.of("strokes")) {
-    ml += count * mlPerStroke;
+  let fromNothingMl: number | null = null;
+  const pumped: Pumped[] = [];
+  for (const { atS, ml: more, barG } of putIn) {
+    const none = timeline.of("pressure").findLast((read) => read.atS <= atS);
+    if (pumped.length === 0 && none !== undefined && none.barG <= NONE_BAR) fromNothingMl = ml;
+    ml += more;
+    if (barG === null) continue;
     // pumping up again after a hold also puts back what leaked, so it must go higher to tell
-    if (barG > NONE_BAR && barG > highestBar) points.push({ ml, barG });
+    if (barG > NONE_BAR && barG > highestBar) pumped.push({ ml, barG });
+    else if (pumped.length === 0) fromNothingMl = ml;
     highestBar = Math.max(highestBar, barG);
   }
-  return points;
+  return { pumped, fromNothingMl };
 }

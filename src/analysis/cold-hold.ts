@@ -1,8 +1,11 @@
 import { overflowM3 } from "../boiler/thermal-expansion.ts";
 import { absent, combined, type Figure, interval, type Measured, measured } from "../quantity/measured.ts";
 import { fittedLine, heightAt } from "../statistics/line-fit.ts";
-import { ICE_POINT_K } from "./circumstances.ts";
-import { complianceOf } from "./cold-hold-strokes.ts";
+import { waterHoleM } from "../steam/leak-flow.ts";
+import { ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
+import { complianceOf, pumpedIn } from "./cold-hold-strokes.ts";
+import { densityGPerMl } from "./feed-course.ts";
+import { holeMm } from "./leaks.ts";
 import type { Sources } from "./sources.ts";
 
 export interface ColdHold {
@@ -10,6 +13,8 @@ export interface ColdHold {
   compliance: Figure;
   /** ml/min over the hold, at its pressure */
   leak: Figure;
+  /** mm, of the leak at the pressure of the hold */
+  equivalentHole: Figure;
   /** whether temperature alone could have made the pressure fall as it did; null where that cannot be told */
   temperatureCouldExplain: boolean | null;
 }
@@ -30,9 +35,10 @@ export function coldHoldOf(from: Sources): ColdHold | null {
   const compliance = complianceOf(from, hold?.meanBar ?? null);
   if (hold === null) {
     const why = absent("fewer than two pressures were read with the pump at rest");
-    return { compliance, leak: why, temperatureCouldExplain: null };
+    return { compliance, leak: why, equivalentHole: why, temperatureCouldExplain: null };
   }
-  if (compliance.value === null) return { compliance, leak: compliance, temperatureCouldExplain: null };
+  if (compliance.value === null)
+    return { compliance, leak: compliance, equivalentHole: compliance, temperatureCouldExplain: null };
   const drift = driftOf(from, hold);
   const minutes = (hold.toS - hold.fromS) / 60;
   const leakBy = (driftMl: Measured) =>
@@ -42,8 +48,28 @@ export function coldHoldOf(from: Sources): ColdHold | null {
       [driftMl, 1 / minutes],
     ]);
   const leak = leakBy(drift);
-  const [least] = interval(leak);
-  return { compliance, leak, temperatureCouldExplain: hold.fall.value > 0 && least <= 0 };
+  return {
+    compliance,
+    leak,
+    equivalentHole: holeOf(from, leak, hold.meanBar),
+    temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
+  };
+}
+
+/**
+ * Whether what the temperature may have done can make the fall: a fall that may be none by its readings must not be larger
+ * than that, for else it is the readings that leave it open.
+ */
+function drifted(fall: Measured, compliance: Measured, drift: Measured): boolean {
+  if (!(fall.value > 0)) return false;
+  const taken = -interval(drift)[0];
+  return interval(fall)[0] > 0 || compliance.value * fall.value <= taken;
+}
+
+/** Round hole, of discharge coefficient 1, that passes the leak of cold water at the pressure of the hold, mm. */
+function holeOf({ around }: Sources, leak: Measured, barG: number): Measured {
+  const density = 1000 * densityGPerMl(around.feedC, around);
+  return holeMm(leak, (mlPerMin) => waterHoleM((mlPerMin * 1e-6 * density) / 60, barG * PA_PER_BAR, density));
 }
 
 interface Hold {
@@ -57,12 +83,12 @@ interface Hold {
 function holdOf(from: Sources): Hold | null {
   const { timeline, errors } = from;
   const strokes = timeline.of("strokes");
+  const pumped = pumpedIn(from);
   const ends = timeline.entries
     .filter((entry) => ["strokes", "valve", "blowdown", "drained", "feed"].includes(entry.kind))
     .map((entry) => entry.atS);
   const read = [...timeline.of("pressure"), ...strokes].sort((a, b) => a.atS - b.atS);
-  const starts =
-    strokes.length > 0 ? strokes.map((entry) => entry.atS) : read.slice(0, 1).map(({ atS }) => atS);
+  const starts = pumped.length > 0 ? pumped.map(({ atS }) => atS) : read.slice(0, 1).map(({ atS }) => atS);
   let best: Hold | null = null;
   for (const startS of starts) {
     const endS = ends.find((atS) => atS > startS) ?? Number.POSITIVE_INFINITY;

@@ -46,7 +46,7 @@ function dripFigures(from: Sources, drip: EntryOf<"drip">): DripFigures {
   const pressure = meanPressureBar(from, atS - overS, atS);
   if (pressure.value === null) return { fitting, atS, rate: pressure, equivalentHole: pressure };
   const rate = atWorkingPressure(from, caught, pressure, stuff);
-  return { fitting, atS, rate, equivalentHole: holeMm(from, rate, stuff) };
+  return { fitting, atS, rate, equivalentHole: holeAtWorking(from, rate, stuff) };
 }
 
 /**
@@ -77,21 +77,24 @@ function notBelowNothing(figure: Measured): Measured {
   return low >= 0 ? figure : { ...figure, range95: [0, high] };
 }
 
-/** Diameter of the round hole that passes the rate at working pressure; its range from the ends of the rate's. */
-function holeMm(from: Sources, rate: Measured, stuff: Stuff): Measured {
+/** Diameter of the round hole that passes the rate at working pressure. */
+function holeAtWorking(from: Sources, rate: Measured, stuff: Stuff): Measured {
   const { around, locomotive, stateAtPressure } = from;
   const working = locomotive.workingPressureBarG;
   const density = 1 / stateAtPressure(working).water.volumeM3PerKg;
-  const diameter = (gPerMin: number) => {
+  return holeMm(rate, (gPerMin) => {
     const kgPerS = gPerMin / 60_000;
-    const metres =
-      stuff === "water"
-        ? waterHoleM(kgPerS, working * PA_PER_BAR, density)
-        : steamHoleM(kgPerS, around.absolutePa(working), around.atmospherePa);
-    return 1000 * metres;
-  };
+    return stuff === "water"
+      ? waterHoleM(kgPerS, working * PA_PER_BAR, density)
+      : steamHoleM(kgPerS, around.absolutePa(working), around.atmospherePa);
+  });
+}
+
+/** Diameter of the round hole that passes a rate, mm; its range from the ends of the rate's. Nothing leaks inwards. */
+export function holeMm(rate: Measured, diameterM: (rate: number) => number): Measured {
+  const diameter = (of: number) => 1000 * diameterM(Math.max(0, of));
   const [low, high] = interval(rate);
-  const ends: readonly [number, number] = [diameter(Math.max(0, low)), diameter(high)];
+  const ends: readonly [number, number] = [diameter(low), diameter(high)];
   const perRate = high > low ? (ends[1] - ends[0]) / (high - low) : 0;
   return { ...combined(diameter(rate.value), "mm", [[rate, perRate]]), range95: ends };
 }

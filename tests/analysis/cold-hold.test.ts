@@ -3,7 +3,7 @@ import { analyse } from "../../src/analysis/analyse.ts";
 import { coldHoldOf } from "../../src/analysis/cold-hold.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
-import { isMeasured, type Measured } from "../../src/quantity/measured.ts";
+import { interval, isMeasured, type Measured } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 
 const engine = (handPump = true) => ({
@@ -58,6 +58,75 @@ describe("a cold hold", () => {
     const hold = holdOf([...strokes, ...fall, ...temperatures(15, 16)]);
     expect(figure(hold?.leak).value).toBeGreaterThan(0.0165);
     expect(hold?.temperatureCouldExplain).toBe(false);
+  });
+
+  // 0.03 bar read to 0.028 is 0.0075 ml; two readings of 0.1 K in a boiler of 0.024 ml/K leave 0.0067 ml at most
+  test("a fall that may be none is not laid on a temperature that was watched too closely for it", () => {
+    const slight: Entry[] = [{ kind: "pressure", barG: 5.97, atS: 630 }];
+    const hold = holdOf([...strokes, ...slight, ...temperatures(15, 15)]);
+    expect(figure(hold?.leak).value).toBeCloseTo(0.00075, 4);
+    expect(hold?.temperatureCouldExplain).toBe(false);
+    expect(holdOf([...strokes, ...slight])?.temperatureCouldExplain).toBe(true);
+  });
+
+  // 0.015 ml/min of water of 0.9991 g/ml at 5.7 bar: v = sqrt(2 x 5.7e5 / 999.1) = 33.78 m/s; 7.40e-12 m2; 0.00307 mm
+  test("the round hole that would let out as much at the pressure of the hold", () => {
+    const hold = holdOf([...strokes, ...fall, ...temperatures(15, 15)]);
+    expect(figure(hold?.equivalentHole).value).toBeCloseTo(0.00307, 4);
+    expect(figure(hold?.equivalentHole).unit).toBe("mm");
+    const warmer = figure(holdOf([...strokes, ...fall, ...temperatures(18, 11.7)])?.equivalentHole);
+    expect(warmer.range95?.[0]).toBe(0);
+  });
+
+  // 1.5 ml to 6 bar: 0.25 ml/bar if none of it squeezed air; 1.5/(1 - 1.01325/7.01325) = 1.753 ml of air would give
+  // 1.753 x 1.01325/(1.01325 + 5.7)^2 = 0.0394 ml/bar at 5.7 bar. Between them evenly: 0.1447, u 0.2106/sqrt(12)
+  test("strokes to one pressure only, from 0 bar: between none and all of them spent on air", () => {
+    const once: Entry[] = [
+      { kind: "pressure", barG: 0, atS: 0 },
+      { kind: "strokes", count: 3, barG: 6, atS: 30 },
+    ];
+    const hold = holdOf([...once, ...fall, ...temperatures(15, 15)]);
+    const compliance = figure(hold?.compliance);
+    expect(compliance.value).toBeCloseTo(0.1447, 3);
+    expect(compliance.parts.find(({ name }) => name === "air in the boiler")?.u).toBeCloseTo(0.0608, 3);
+    const [low, high] = interval(figure(hold?.leak));
+    expect(low).toBeLessThan((0.0394 * 0.6) / 10);
+    expect(high).toBeGreaterThan((0.25 * 0.6) / 10);
+    const byStrokes: Entry[] = [
+      { kind: "strokes", count: 4, barG: 0, atS: 0 },
+      { kind: "strokes", count: 3, barG: 6, atS: 30 },
+    ];
+    expect(figure(holdOf([...byStrokes, ...fall])?.compliance).value).toBeCloseTo(compliance.value, 9);
+    expect(holdOf([...once.slice(1), ...fall])?.compliance).toEqual({
+      value: null,
+      why: expect.stringContaining("0 bar when she is full"),
+    });
+  });
+
+  test("water fed by the hand pump in a cold hold is what was pumped, each to the pressure read next", () => {
+    const fed = strokes.flatMap((entry): Entry[] =>
+      entry.kind !== "strokes"
+        ? []
+        : [
+            { kind: "feed", by: "hand-pump", ml: 0.5 * entry.count, strokes: entry.count, atS: entry.atS },
+            { kind: "pressure", barG: entry.barG, atS: entry.atS + 2 },
+          ],
+    );
+    const counted = holdOf([...strokes, ...fall, ...temperatures(15, 15)]);
+    const written = holdOf([...fed, ...fall, ...temperatures(15, 15)]);
+    expect(figure(written?.compliance).value).toBeCloseTo(figure(counted?.compliance).value, 6);
+    expect(figure(written?.leak).value).toBeCloseTo(figure(counted?.leak).value, 3);
+    // without the pump's own data the measure is that of the feed
+    const measured = figure(holdOf([...fed, ...fall], engine(false))?.compliance);
+    expect(measured.parts.find(({ source }) => source === "feed scale of small")?.u).toBeCloseTo(
+      0.02 * 0.25,
+      3,
+    );
+    const bottle = fed.map((entry): Entry => (entry.kind === "feed" ? { ...entry, by: "bottle" } : entry));
+    expect(holdOf([...bottle, ...fall])?.compliance).toEqual({
+      value: null,
+      why: expect.stringContaining("strokes of the hand pump"),
+    });
   });
 
   test("a fall that no thermometer watched and that may be none could be temperature", () => {
