@@ -4,6 +4,7 @@ import { reportOf } from "../../src/analysis/report.ts";
 import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
 import { problemLine } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
+import { reported } from "../../src/quantity/reported.ts";
 import { readArguments } from "./read-arguments.ts";
 
 const USAGE = "usage: npm run --silent report -- FILE.json [--json] [--steaming ID] [--until S]";
@@ -51,7 +52,9 @@ export function reportCommand(
         steaming,
         options.untilS === undefined ? {} : { untilS: options.untilS },
       );
-      return [{ report: reportOf(analysis), steaming, locomotive }];
+      const { coldHold } = analysis;
+      const coldHole = coldHold === null ? undefined : reported(coldHold.equivalentHole);
+      return [{ report: reportOf(analysis), steaming, locomotive, coldHole }];
     } catch (error) {
       unforeseen.push(
         `steaming ${steaming.id}: cannot be worked out (${error instanceof Error ? error.message : String(error)})`,
@@ -70,7 +73,7 @@ export function reportCommand(
           null,
           2,
         )}\n`
-      : `${results.map(({ report, steaming, locomotive }) => testSheetText(report, steaming, locomotive)).join("\n\n\n")}\n`,
+      : `${results.map(({ report, steaming, locomotive, coldHole }) => testSheetText(report, steaming, locomotive, coldHole)).join("\n\n\n")}\n`,
   );
   return 0;
 }

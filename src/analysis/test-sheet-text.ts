@@ -5,8 +5,16 @@ import { CAUTIONS } from "./cautions.ts";
 import { clock, figureInWords } from "./figure-words.ts";
 import type { Report } from "./report-schema.ts";
 
-/** A test sheet to read in a terminal. Ranges hold the truth 95 times in 100. */
-export function testSheetText(report: Report, steaming: SteamingHead, locomotive: Locomotive): string {
+/**
+ * A test sheet to read in a terminal. Ranges hold the truth 95 times in 100.
+ * @param coldHole round hole of a cold hold's leak, mm, which is no part of the report
+ */
+export function testSheetText(
+  report: Report,
+  steaming: SteamingHead,
+  locomotive: Locomotive,
+  coldHole?: Reported,
+): string {
   const lines: string[] = [];
   const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
   const row = (name: string, words: string) => lines.push(`  ${name.padEnd(34)} ${words}`);
@@ -83,6 +91,7 @@ export function testSheetText(report: Report, steaming: SteamingHead, locomotive
     section("Cold hold");
     figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
     figure("leak over the hold", report.coldHold.leak, "ml/min");
+    figure("  as a round hole of", coldHole, "mm");
     if (report.coldHold.temperatureCouldExplain === true)
       row("temperature", "its drift alone could explain the fall of pressure");
   }

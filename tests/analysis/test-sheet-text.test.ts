@@ -105,6 +105,15 @@ const linesOf = (report: Report, head: object = {}) =>
 const said = (report: Report) => linesOf(report).map((line) => line.replace(/ {2,}/g, " ").trim());
 
 describe("the test sheet to read", () => {
+  test("a cold hold's leak is told as a round hole where that is known", () => {
+    const hole = { value: 0.05, u: 0.01, lo95: 0.03, hi95: 0.07, unit: "mm" };
+    const lines = testSheetText(full, steaming, smallEngine(), hole).split("\n");
+    const leak = lines.findIndex((line) => line.includes("leak over the hold"));
+    expect(lines[leak + 1]).toContain("as a round hole of");
+    expect(lines[leak + 1]).toContain("0.05 (0.03 to 0.07) mm");
+    expect(said(full).join("\n")).not.toContain("as a round hole of 0.05");
+  });
+
   test("begins with engine, day and title, underlined, and its purpose", () => {
     expect(linesOf(full).slice(0, 3)).toEqual([
       "Small, 2026-05-01T10:00:00+01:00",

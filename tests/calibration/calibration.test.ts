@@ -25,7 +25,7 @@ describe("95 % intervals on simulated steamings", () => {
     ["steaming rate, raising", 150, 8],
     ["steaming rate, standing", 150, 1.1],
     ["steaming rate, running", 250, 0.33],
-    ["steaming rate, shut-in", 100, 7],
+    ["steaming rate, shut-in", 90, 7],
     ["water drawn", 190, 0.055],
     ["fed in all", 60, 0.04],
     ["water a lap", 90, 0.11],

@@ -40,11 +40,9 @@ export function coolingLines({ cooling }: Report): FigureLine[] {
 export function coldHold(report: Report): { note?: string; lines: FigureLine[] } {
   const { coldHold: hold } = report;
   if (hold === null) return { lines: [] };
-  const note =
-    holdMeaning(report) ??
-    "The fall cannot be reckoned. Read the water's temperature at both ends: a tenth of a degree could imitate or hide a leak.";
+  const note = holdMeaning(report);
   return {
-    note,
+    ...(note === null ? {} : { note }),
     lines: [
       { key: "coldHold.compliance", name: "Water for each bar", figure: hold.compliance },
       { key: "coldHold.leak", name: "Leak", figure: hold.leak },
