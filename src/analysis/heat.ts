@@ -74,8 +74,8 @@ const FEED_PA = 2e5;
 
 export function heatOf(from: Sources, water: Water): Heat | null {
   const { fuel, around, timeline } = from;
-  const touched = timeline.of("fuel").length > 0 || timeline.of("fire").length > 0;
-  if (!touched && from.pressure.points.length === 0) return null;
+  const fired = timeline.of("fire").length > 0 || from.pressure.points.length > 0;
+  if (timeline.of("fuel").length === 0 && (water.input.readings.length === 0 || !fired)) return null;
   const none = absent("the fire was never recorded as lit");
   if (fuel.fire.length === 0) {
     return {

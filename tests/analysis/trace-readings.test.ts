@@ -60,7 +60,9 @@ describe("a trace put together", () => {
 describe("water drawn, by a logger that scatters more than was declared", () => {
   const DECLARED = 0.5;
   const engine = { ...smallEngine(), instruments: { massReadingG: DECLARED } };
+  // her fire is out, so that what she loses is water alone
   const regulator: Entry[] = [
+    { kind: "fire", atS: 0, state: "out" },
     { kind: "pressure", atS: 0, barG: 3 },
     { kind: "regulator", atS: 0, state: "open" },
     { kind: "regulator", atS: 600, state: "shut" },
