@@ -14,7 +14,22 @@ export function glassMm(
   temperatureK: number,
 ): number {
   const levelMm = geometry.levelMmAtWaterM3(waterM3);
-  if (boiler.glassWaterC === undefined || levelMm <= 0) return levelMm;
-  const glassK = Math.min(boiler.glassWaterC + 273.15, temperatureK);
-  return (levelMm * coldWaterAt(glassK).volumeM3PerKg) / saturationAt(temperatureK).waterM3PerKg;
+  return levelMm <= 0 ? levelMm : levelMm * columnRatio(boiler, temperatureK);
+}
+
+/** Water in the boiler, m3, when the glass shows so much. */
+export function waterM3AtGlassMm(
+  boiler: Boiler,
+  geometry: BoilerGeometry,
+  mm: number,
+  temperatureK: number,
+): number {
+  return geometry.waterM3AtLevelMm(mm <= 0 ? mm : mm / columnRatio(boiler, temperatureK));
+}
+
+/** Height of the glass's column against that of the boiler's. */
+function columnRatio({ glassWaterC }: Boiler, temperatureK: number): number {
+  if (glassWaterC === undefined) return 1;
+  const glassK = Math.min(glassWaterC + 273.15, temperatureK);
+  return coldWaterAt(glassK).volumeM3PerKg / saturationAt(temperatureK).waterM3PerKg;
 }

@@ -1,5 +1,6 @@
 import type { Entry } from "../../src/logbook/entry.ts";
 import { saturationTemperatureK } from "../../src/steam/saturation.ts";
+import { waterM3AtGlassMm } from "./glass.ts";
 import { lapTimesS } from "./laps.ts";
 import { curveAt } from "./ledger.ts";
 import { surfaceLossW } from "./loss.ts";
@@ -82,10 +83,11 @@ function lowestLevelAtS(watch: Watch): number | null {
 }
 
 /** Water goes and steam takes its room, at the temperature of the moment. */
-function aboveLowestG(watch: Watch, atS: number): number {
+export function aboveLowestG(watch: Watch, atS: number): number {
   const { geometry, locomotive, vessel } = watch.day;
   const kelvin = watch.at("temperatureC", atS) + 273.15;
-  const lowestM3 = geometry.waterM3AtLevelMm(locomotive.boiler.lowestLevelMm);
+  const { boiler } = locomotive;
+  const lowestM3 = waterM3AtGlassMm(boiler, geometry, boiler.lowestLevelMm, kelvin);
   const { waterM3PerKg, steamM3PerKg } = saturationAt(kelvin);
   const kgPerM3 =
     kelvin < vessel.boilingK ? 1 / coldWaterAt(kelvin).volumeM3PerKg : 1 / waterM3PerKg - 1 / steamM3PerKg;

@@ -1,16 +1,21 @@
 import { isInSight } from "../logbook/glass-reading.ts";
 import {
   absent,
+  degreesOfFreedom,
   type Figure,
+  gathered,
   interval,
+  isMeasured,
   type Measured,
   scaled,
   standardUncertainty,
 } from "../quantity/measured.ts";
+import { heldAtLevel, type MassReading } from "./mass-readings.ts";
 import type { Phase } from "./phases.ts";
 import type { Sources } from "./sources.ts";
+import { type Draining, timeUntilNone } from "./time-until-none.ts";
 import { notTold, rateWithin, type Water } from "./water.ts";
-import type { WaterBalance } from "./water-balance.ts";
+import { type WaterBalance, waterBalance } from "./water-balance.ts";
 
 /** What is left until the lowest level, as of the last entry, if all goes on as it does and nothing is fed. */
 export interface Forecast {
@@ -19,6 +24,8 @@ export interface Forecast {
   waterAboveLowest: Figure;
   minutesToLowest: Figure;
   lapsToLowest: Figure;
+  /** the water above the lowest level as it goes, g and g a minute; null where no minutes are to be had */
+  draining: Draining | null;
 }
 
 /** The rate is taken over so long before now, or since this way of going on began, s. */
@@ -27,60 +34,112 @@ const LOOKS_BACK_S = 600;
 const TOO_SHORT_S = 60;
 /**
  * Relative standard uncertainty of the coming rate against the one just seen: the driver's hand, the load and stops for
- * steam (our choice, held to account by the calibration).
+ * steam. Of water a lap it is less, as a slower lap takes longer (our choice, held to account by the calibration).
  */
-const ANOTHER_WAY = 0.2;
+const ANOTHER_WAY = { aMinute: 0.17, aLap: 0.14 };
+/** Cylinders that were cold are warm after so long, s (our estimate). */
+const WARMS_S = 60;
+/** What they condense until then, in mean rates over that time: standard uncertainty (our estimate). */
+const WARMING = 1;
+/** In a longer run what was drawn at its beginning weighs little, s. */
+const YOUNG_S = 1200;
 
 const OUT_OF_SIGHT = "the water was out of sight in the glass when it was last looked at";
+const SO_LITTLE = "so little is drawn that the readings do not tell it from nothing";
 
 /** Null where nothing was read that tells the water in the boiler. */
 export function forecastOf(from: Sources, water: Water): Forecast | null {
   const atS = from.timeline.lastS ?? 0;
-  const none = (why: string): Forecast => {
-    const figure = absent(why);
-    return { atS, waterAboveLowest: figure, minutesToLowest: figure, lapsToLowest: figure };
-  };
+  const nothing = (waterAboveLowest: Figure, why: Figure): Forecast => ({
+    atS,
+    waterAboveLowest,
+    minutesToLowest: why,
+    lapsToLowest: why,
+    draining: null,
+  });
+  const none = (why: string) => nothing(absent(why), absent(why));
   const level = from.timeline.of("level").at(-1);
   if (level !== undefined && !isInSight(level)) return none(OUT_OF_SIGHT);
   if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
   if (water.balance === null) return none(water.why);
   if (from.pressure.points.length === 0) return none("no pressure was read");
-  const inBoiler = water.balance.estimate({ unit: "g", contents: [[atS, 1]] });
-  if (inBoiler === null) return none(notTold(water));
-  const waterAboveLowest: Measured = { ...inBoiler, value: inBoiler.value - atLowestG(from, atS) };
-
   const now = from.phases.findLast((phase) => phase.fromS <= atS && phase.toS >= atS);
-  if (waterAboveLowest.value <= 0) {
-    const reached = absent("the water stands at the lowest level, or below it, by the readings");
-    return { atS, waterAboveLowest, minutesToLowest: reached, lapsToLowest: reached };
-  }
-  const rate = rateOf(water, now, atS);
-  if (rate.value === null || now === undefined) {
-    const why = rate.value === null ? rate : absent(notTold(water));
-    return { atS, waterAboveLowest, minutesToLowest: why, lapsToLowest: why };
-  }
-  const minutesToLowest = minutesOf(
-    water.balance,
-    waterAboveLowest.value,
-    rate.value,
-    lookBackS(now, atS),
+  const balance = warmingApart(water, from.phases, now, atS) ?? water.balance;
+  const inBoiler = balance.estimate({ unit: "g", contents: [[atS, 1]] });
+  if (inBoiler === null) return none(notTold(water));
+  const lowest = heldAtLevel(from, atS, from.locomotive.boiler.lowestLevelMm);
+  const waterAboveLowest = above(inBoiler, lowest);
+
+  if (waterAboveLowest.value <= 0)
+    return nothing(
+      waterAboveLowest,
+      absent("the water stands at the lowest level, or below it, by the readings"),
+    );
+  const rate = rateOf({ ...water, balance }, now, atS);
+  if (!isMeasured(rate) || now === undefined)
+    return nothing(waterAboveLowest, isMeasured(rate) ? absent(notTold(water)) : rate);
+  const until = (way: number) => minutesOf(balance, lowest, waterAboveLowest, rate, way, now, atS);
+  const minutes = until(ANOTHER_WAY.aMinute);
+  if (minutes === null) return nothing(waterAboveLowest, absent(SO_LITTLE));
+  const { figure: minutesToLowest, draining } = minutes;
+  const pace = lapsAMinute(from, now, atS);
+  const byLaps = typeof pace === "number" ? until(ANOTHER_WAY.aLap) : null;
+  return {
     atS,
-  );
-  return { atS, waterAboveLowest, minutesToLowest, lapsToLowest: lapsIn(from, now, atS, minutesToLowest) };
+    waterAboveLowest,
+    minutesToLowest,
+    lapsToLowest: byLaps === null ? absent(String(pace)) : scaled(byLaps.figure, pace as number, "1"),
+    draining,
+  };
+}
+
+/**
+ * Cold cylinders condense steam when she sets off. Taken for her usual draught it would make her seem thirstier than
+ * she goes on, so what the first minute of a run took is left open for a while; null where she did not set off lately.
+ */
+function warmingApart(
+  { input }: Water,
+  phases: readonly Phase[],
+  now: Phase | undefined,
+  atS: number,
+): WaterBalance | null {
+  if (now?.name !== "running" || atS - now.fromS > YOUNG_S || input.pumpingS !== null) return null;
+  const within = phases
+    .filter((phase) => phase.name === "running")
+    .map(({ fromS, toS }) => [fromS, Math.min(toS, fromS + WARMS_S)] as const);
+  const warming = { name: "warming of the cylinders", within, prior: WARMING };
+  return waterBalance({ ...input, effects: [...input.effects, warming] });
+}
+
+/**
+ * A figure of the water in the boiler, less the water at the lowest level. Boiler volume and dial are wrong at both
+ * alike: a part says how the figure moves with the error, which makes a reading of so many grams wrong the other way.
+ */
+function above(figure: Measured, lowest: MassReading): Measured {
+  const shared = lowest.shared.map(({ source, name, uGrams }) => ({ source, name, u: uGrams }));
+  return {
+    ...figure,
+    value: figure.value - lowest.grams,
+    parts: gathered([...figure.parts, ...shared]),
+  };
 }
 
 /**
  * Water over rate. Both lean on the same last readings, so their error is that of the one combination water less
- * minutes x rate. The range is that of a ratio that cannot be negative: factors either way.
+ * minutes x rate. Null where the range has no upper end.
  */
 function minutesOf(
   balance: WaterBalance,
-  grams: number,
-  gPerMin: number,
-  fromS: number,
+  lowest: MassReading,
+  water: Measured,
+  rate: Measured,
+  way: number,
+  now: Phase,
   atS: number,
-): Measured {
-  const minutes = grams / gPerMin;
+): { figure: Measured; draining: Draining } | null {
+  const gPerMin = rate.value;
+  const minutes = water.value / gPerMin;
+  const fromS = lookBackS(now, atS);
   const perG = (60 * minutes) / (atS - fromS);
   const both = balance.estimate({
     unit: "g",
@@ -90,38 +149,48 @@ function minutesOf(
       [fromS, perG],
     ],
   });
-  const readings = both === null ? [] : scaled(both, 1 / gPerMin, "min").parts;
-  const parts = [...readings, { name: "how the engine will go on", u: ANOTHER_WAY * minutes }];
-  const even: Measured = { value: minutes, unit: "min", parts };
-  const factor = Math.exp((1.96 * standardUncertainty(even)) / minutes);
-  return { ...even, range95: [minutes / factor, minutes * factor] };
+  if (both === null) return null;
+  const { parts } = scaled(above(both, lowest), 1 / gPerMin, "min");
+  const figure: Measured = {
+    value: minutes,
+    unit: "min",
+    parts: [...parts, { name: "how the engine will go on", u: way * minutes }],
+  };
+  const leftVariance = standardUncertainty(water) ** 2;
+  const rateVariance = standardUncertainty(rate) ** 2 + (way * gPerMin) ** 2;
+  const variance = (standardUncertainty(figure) * gPerMin) ** 2;
+  const draining = {
+    left: water.value,
+    rate: gPerMin,
+    leftVariance,
+    rateVariance,
+    covariance: (leftVariance + minutes ** 2 * rateVariance - variance) / (2 * minutes),
+    degreesOfFreedom: degreesOfFreedom(figure),
+  };
+  const range95 = timeUntilNone(draining, 0.95);
+  const range90 = timeUntilNone(draining, 0.9);
+  return Number.isFinite(range95[1]) ? { figure: { ...figure, range95, range90 }, draining } : null;
 }
 
-/** What the boiler holds with the glass at its lowest level, at the pressure of the moment, g. */
-function atLowestG(from: Sources, atS: number): number {
-  const { water, steam } = from.stateAt(atS);
-  const waterM3 = from.geometry.waterM3AtLevelMm(from.locomotive.boiler.lowestLevelMm);
-  const steamM3PerKg = steam?.volumeM3PerKg ?? Number.POSITIVE_INFINITY;
-  return 1000 * (waterM3 / water.volumeM3PerKg + (from.geometry.totalM3 - waterM3) / steamM3PerKg);
+/** When the rate begins to be taken: once the cylinders are warm, if that leaves enough. */
+function lookBackS({ name, fromS }: Phase, atS: number): number {
+  const warmS = name === "running" && atS - fromS > WARMS_S + TOO_SHORT_S ? fromS + WARMS_S : fromS;
+  return Math.max(warmS, atS - LOOKS_BACK_S);
 }
-
-const lookBackS = (now: Phase, atS: number): number => Math.max(now.fromS, atS - LOOKS_BACK_S);
 
 function rateOf(water: Water, now: Phase | undefined, atS: number): Figure {
   if (now === undefined || now.name === "raising") return absent("steam is not being used yet");
   const fromS = lookBackS(now, atS);
   if (atS - fromS < TOO_SHORT_S) return absent("she has gone on like this for less than a minute");
   const rate = rateWithin(water, fromS, atS);
-  return rate.value !== null && interval(rate)[0] <= 0
-    ? absent("so little is drawn that the readings do not tell it from nothing")
-    : rate;
+  return isMeasured(rate) && interval(rate)[0] <= 0 ? absent(SO_LITTLE) : rate;
 }
 
-/** Laps at the pace of the run so far. */
-function lapsIn(from: Sources, now: Phase | undefined, atS: number, minutes: Measured): Figure {
-  if (now?.name !== "running") return absent("the engine is not running");
+/** The pace of the run so far, or why there is none. */
+function lapsAMinute(from: Sources, now: Phase, atS: number): number | string {
+  if (now.name !== "running") return "the engine is not running";
   const laps = from.laps.countIn(now.fromS, atS);
   const lastS = from.timeline.of("lap").findLast((lap) => lap.atS > now.fromS && lap.atS <= atS)?.atS;
-  if (laps < 2 || lastS === undefined) return absent("fewer than two laps of this run were recorded");
-  return scaled(minutes, (60 * laps) / (lastS - now.fromS), "1");
+  if (laps < 2 || lastS === undefined) return "fewer than two laps of this run were recorded";
+  return (60 * laps) / (lastS - now.fromS);
 }

@@ -80,7 +80,7 @@ export function fuelCourse(
 type Clock = (fromS: number, toS: number) => number;
 
 /** Seconds of burning in a window, counted as of running. */
-function burningClock(
+export function burningClock(
   fire: readonly Stretch[],
   phases: readonly Phase[],
   burns: Record<PhaseName, number>,

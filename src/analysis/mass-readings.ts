@@ -103,6 +103,10 @@ function drainedC(from: Sources, atS: number): number {
   return asWater(read?.celsius ?? from.around.ambientC);
 }
 
+/** What the boiler would hold at a moment with the glass at a level: no reading, but with the errors that readings share. */
+export const heldAtLevel = (from: Sources, atS: number, levelMm: number): MassReading =>
+  fromLevel(from, atS, 0, levelMm, 0);
+
 function fromLevel(from: Sources, atS: number, order: number, levelMm: number, uMm: number): MassReading {
   const { geometry, locomotive, errors } = from;
   const state = from.stateAt(atS);

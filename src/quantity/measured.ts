@@ -22,6 +22,8 @@ export interface Measured {
   parts: readonly Part[];
   /** the 95 % range, where it does not lie evenly about the value */
   range95?: readonly [number, number];
+  /** the 90 % range, where that does not follow from the other */
+  range90?: readonly [number, number];
 }
 
 /** A figure that cannot be had, and why. */
@@ -102,6 +104,7 @@ export const degreesOfFreedom = (figure: Measured): number =>
 
 /** Interval of the given level about the value: Student's t at the effective degrees of freedom (GUM, G.6.4). */
 export function interval(figure: Measured, level = 0.95): [number, number] {
+  if (level === 0.9 && figure.range90 !== undefined) return [...figure.range90];
   if (figure.range95 !== undefined) {
     const share =
       level === 0.95
@@ -210,6 +213,8 @@ function unevenly(
 export const scaled = (a: Measured, factor: number, unit: string): Measured => {
   const even = combined(a.value * factor, unit, [[a, factor]]);
   if (a.range95 === undefined) return even;
-  const ends = a.range95.map((end) => end * factor).sort((x, y) => x - y);
-  return { ...even, range95: [ends[0] ?? even.value, ends[1] ?? even.value] };
+  const times = ([low, high]: readonly [number, number]): [number, number] =>
+    factor < 0 ? [high * factor, low * factor] : [low * factor, high * factor];
+  const range90 = a.range90 === undefined ? {} : { range90: times(a.range90) };
+  return { ...even, range95: times(a.range95), ...range90 };
 };

@@ -34,12 +34,27 @@ describe("what is left to the lowest level", () => {
     expect(minutesToLowest.value).toBeGreaterThan(7.05);
     expect(minutesToLowest.value).toBeLessThan(7.25);
     const [low, high] = minutesToLowest.range95 ?? [Number.NaN, Number.NaN];
-    expect(Math.sqrt(low * high)).toBeCloseTo(minutesToLowest.value, 6);
-    expect(high / minutesToLowest.value).toBeGreaterThan(Math.exp(1.96 * 0.2));
+    // further up than down, for a rate that is lower than thought lasts the longer
+    expect(low).toBeGreaterThan(0);
+    expect(high - minutesToLowest.value).toBeGreaterThan(minutesToLowest.value - low);
+    expect(high / minutesToLowest.value).toBeGreaterThan(1 / (1 - 1.96 * 0.17));
     expect(minutesToLowest.parts).toContainEqual({
       name: "how the engine will go on",
-      u: expect.closeTo(0.2 * minutesToLowest.value, 9),
+      u: expect.closeTo(0.17 * minutesToLowest.value, 9),
     });
+  });
+
+  test("the boiler's volume is in doubt only by what stands above the lowest level, of which it is 1 %", () => {
+    const { waterAboveLowest } = forecastOf([
+      phase("standing", 0),
+      level(20, 0),
+      level(20, 300),
+      level(20, 600),
+      bar(3, 600),
+    ]);
+    if (!isMeasured(waterAboveLowest)) throw new Error("no figure");
+    const part = waterAboveLowest.parts.find(({ name }) => name === "volume of the boiler");
+    expect(Math.abs(part?.u ?? 0)).toBeCloseTo(0.01 * waterAboveLowest.value, 2);
   });
 
   test("at the lowest level, or below it, there is no time left to tell", () => {

@@ -2,7 +2,7 @@ import { calibrate, seedsFrom } from "./calibrate.ts";
 import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
 import { calibrateLoggers } from "./calibrate-loggers.ts";
 import { printCare } from "./care-verify.ts";
-import { forecastFutures } from "./forecast-futures.ts";
+import { printForecast } from "./forecast-futures.ts";
 import { printSizing } from "./sizing-report.ts";
 
 /** Prints how the intervals of the report keep their promise on simulated steamings: `npm run verify [-- N]`. */
@@ -49,12 +49,8 @@ for (const row of rows) {
   );
 }
 
-const futures = forecastFutures(seedsFrom(FIRST_SEED, Math.ceil(count / 2)));
-console.log(`
-Minutes to the lowest level, asked at random moments of runs without feed: 90 % interval held the truth
-${((100 * futures.held) / futures.given).toFixed(1)} % of ${futures.given} times (${futures.asked} asked); median width ${futures.relativeWidth.toFixed(2)} of the truth.`);
-
 const missed = [
+  ...printForecast(seedsFrom(FIRST_SEED, Math.ceil(count / 2))),
   ...printCare(count, Math.ceil(count / 15)),
   ...printSizing(FIRST_SEED, Math.max(1000, count), Math.max(200, Math.ceil(count / 3))),
 ];

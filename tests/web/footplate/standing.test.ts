@@ -7,8 +7,12 @@ import { smallEngine } from "../../support/small-logbook.ts";
 
 const engine = smallEngine();
 const at = (atS: number, says: object): LogEntry => ({ id: `${atS}`, atS, ...says }) as LogEntry;
-const NOT_RECKONED: WaterLeft = { likelyMin: null, leastMin: null };
-const left = (leastMin: number, likelyMin = 2 * leastMin + 1): WaterLeft => ({ likelyMin, leastMin });
+const NOT_RECKONED: WaterLeft = { likelyMin: null, leastMin: null, unreadSinceS: null };
+const left = (leastMin: number, likelyMin = 2 * leastMin + 1): WaterLeft => ({
+  likelyMin,
+  leastMin,
+  unreadSinceS: null,
+});
 const alarmed = (entries: LogEntry[], fallen = 0, water = NOT_RECKONED) =>
   alarmsOf(engine, standingOf(entries), fallen, water);
 const names = (...given: Parameters<typeof alarmed>) =>
@@ -61,6 +65,35 @@ test("pressure above working is a caution, a tenth above it a danger, and the da
     "danger over-pressure",
     "caution water-soon-low",
   ]);
+});
+
+test("water of which no time is told any more is said to be not looked at, with when it was, while the fire burns", () => {
+  const lit = at(0, { kind: "fire", state: "lit" });
+  const level = at(1, { kind: "level", mm: 10 });
+  const unread = { ...NOT_RECKONED, unreadSinceS: 83 };
+  const [alarm] = alarmed([lit, level], 0, unread);
+  expect(alarm).toEqual({ name: "water-unread", grade: "caution", word: "Water not looked at since 1:23" });
+  expect(names([lit, level], 0, { ...left(20), unreadSinceS: 83 })).toEqual([]);
+  expect(names([lit, level, at(9, { kind: "fire", state: "out" })], 0, unread)).toEqual([]);
+});
+
+test("at the very edges: working pressure and a tenth above are not beyond it, the lowest level is low", () => {
+  const working = engine.workingPressureBarG;
+  const pressure = (barG: number) => names([at(0, { kind: "pressure", barG })]);
+  expect(pressure(working)).toEqual([]);
+  expect(pressure(working + 0.01)).toEqual(["caution valve-should-lift"]);
+  expect(pressure(Number((1.1 * working).toFixed(6)))).toEqual(["caution valve-should-lift"]);
+  expect(pressure(1.1 * working + 0.01)).toEqual(["danger over-pressure"]);
+  const lowest = engine.boiler.lowestLevelMm;
+  expect(names([at(0, { kind: "level", mm: lowest + 0.1 })])).toEqual([]);
+  expect(names([at(0, { kind: "level", mm: lowest })])).toEqual(["danger low-water"]);
+  expect(names([], 0.1 * working)).toEqual([]);
+  expect(names([], 0.1 * working + 0.01)).toEqual(["caution falling-fast"]);
+  // a fire that is out makes no steam, but low water and too high a pressure stay what they are
+  const out = at(9, { kind: "fire", state: "out" });
+  expect(
+    names([at(0, { kind: "level", mm: lowest }), at(1, { kind: "pressure", barG: 2 * working }), out]),
+  ).toEqual(["danger low-water", "danger over-pressure"]);
 });
 
 test("pressure that falls fast is said while the fire is not out", () => {

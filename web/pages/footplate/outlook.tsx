@@ -1,7 +1,6 @@
 import { Mark } from "../../parts/mark.tsx";
 import { spanInWords } from "../../words/time.ts";
-import type { FuelEnd, Likely } from "./fuel-end.ts";
-import type { Reckoning } from "./reckoning.ts";
+import type { Likely, Reckoning } from "./reckoning.ts";
 import type { Alarm } from "./standing.ts";
 
 const LOOK = "Look at the glass.";
@@ -32,22 +31,22 @@ export function Outlook({ reckoning, nowS }: { reckoning: Reckoning | null; nowS
 }
 
 function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
-  const { minutesToLowest, lapsToLowest, steamingRateGPerMin, fuelEnd } = reckoning;
-  if (minutesToLowest === null)
-    return (
-      <>
-        {LOOK} <span class="soft">No time is reckoned: {reckoning.why}.</span>
-      </>
-    );
+  const { minutesToLowest, lapsToLowest, steamingRateGPerMin, why } = reckoning;
   const agoMin = Math.max(0, nowS - reckoning.atS) / 60;
-  const minutes = later(minutesToLowest, agoMin);
   return (
     <>
-      <strong class="span">{range(minutes)} min</strong> of water above the lowest level
-      {lapsToLowest !== null && `, ${range(lapsToLowest)} laps`}. {LOOK}
+      {minutesToLowest !== null && (
+        <>
+          <strong class="span">{range(later(minutesToLowest, agoMin))} min</strong> of water above the lowest
+          level{lapsToLowest !== null && `, ${range(lapsToLowest)} laps`}.{" "}
+        </>
+      )}
+      {LOOK}
       <span class="soft outlook-more">
-        {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute.`}
-        {` ${fuelWords(minutes, fuelEnd, agoMin)}`}
+        {minutesToLowest === null
+          ? ` No time is reckoned: ${why}.`
+          : steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute.`}
+        {` ${fuelWords(reckoning, agoMin)}`}
         {agoMin >= 2 && ` Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`}
       </span>
     </>
@@ -70,15 +69,18 @@ function range({ low, high }: Likely, decimals = 0): string {
   return a === b ? `${a}` : `${a} to ${b}`;
 }
 
-/** How long a fire burns is a guess, and which of the two ends first with it. */
-function fuelWords(water: Likely, { minutes, why }: FuelEnd, agoMin: number): string {
-  if (minutes === null) return `Fuel is not reckoned: ${why}.`;
-  const fuel = later(minutes, agoMin);
-  return `Fuel ${range(fuel)} min, a guess: ${whichEnds(water, fuel)}`;
+function fuelWords({ fuelMinutes, fuelWhy, waterFirst }: Reckoning, agoMin: number): string {
+  if (fuelMinutes === null) return `Fuel is not reckoned: ${fuelWhy}.`;
+  return `Fuel ${range(later(fuelMinutes, agoMin))} min.${waterFirst === null ? "" : ` ${firstWords(waterFirst)}`}`;
 }
 
-function whichEnds(water: Likely, fuel: Likely): string {
-  if (fuel.high < water.low) return "the fire ends first.";
-  if (water.high < fuel.low) return "the water ends before the fire: feed her, or put the fire out.";
-  return "fire or water may end first.";
+/** Which ends first, in tenths. @param waterFirst the chance that it is the water */
+export function firstWords(waterFirst: number): string {
+  const tenths = Math.round(10 * waterFirst);
+  if (tenths === 5) return "Water or fire may end first, as likely the one as the other.";
+  const likelier = Math.max(tenths, 10 - tenths);
+  const odds = likelier === 10 ? "almost surely" : `about ${likelier} in 10`;
+  return tenths > 5
+    ? `The water ends first, ${odds}: feed her, or put the fire out.`
+    : `The fire ends first, ${odds}.`;
 }

@@ -1,5 +1,6 @@
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { LogEntry } from "../../outbox/database.ts";
+import { clockOf } from "../../words/time.ts";
 import { lapsOf } from "./recorder.ts";
 
 type Of<Kind extends LogEntry["kind"]> = Extract<LogEntry, { kind: Kind }>;
@@ -58,7 +59,13 @@ function lapGaps(entries: readonly LogEntry[]): number[] {
 
 export interface Alarm {
   /** what is said, the same for as long as it is the same danger */
-  name: "low-water" | "water-soon-low" | "over-pressure" | "valve-should-lift" | "falling-fast";
+  name:
+    | "low-water"
+    | "water-soon-low"
+    | "water-unread"
+    | "over-pressure"
+    | "valve-should-lift"
+    | "falling-fast";
   grade: "caution" | "danger";
   word: string;
 }
@@ -67,6 +74,8 @@ export interface Alarm {
 export interface WaterLeft {
   likelyMin: number | null;
   leastMin: number | null;
+  /** when the glass was last looked at, if that was long ago */
+  unreadSinceS: number | null;
 }
 
 /** The pressure falls fast where it loses so much of its working pressure in a minute (our choice). */
@@ -81,7 +90,7 @@ export function alarmsOf(
   engine: Locomotive,
   { pressure, level, fire }: Standing,
   fallBarPerMin: number,
-  { likelyMin, leastMin }: WaterLeft,
+  { likelyMin, leastMin, unreadSinceS }: WaterLeft,
 ): Alarm[] {
   const alarms: Alarm[] = [];
   const raise = (name: Alarm["name"], grade: Alarm["grade"], word: string) =>
@@ -93,6 +102,8 @@ export function alarmsOf(
     raise("low-water", "danger", "Low water by the reckoning");
   else if (burns && leastMin !== null && leastMin < SOON_MIN)
     raise("water-soon-low", "caution", "Water soon low");
+  else if (burns && leastMin === null && unreadSinceS !== null)
+    raise("water-unread", "caution", `Water not looked at since ${clockOf(unreadSinceS)}`);
   if (pressure !== null && pressure.barG > OVER * working)
     raise("over-pressure", "danger", "Far above working pressure");
   else if (pressure !== null && pressure.barG > working)
