@@ -17,7 +17,7 @@ const BURNS = {
   gas: { raising: 1.2, standing: 1, running: 1, "shut-in": 1 },
   solid: { raising: 0.55, standing: 0.3, running: 1, "shut-in": 0.3 },
 };
-const BURNS_ON = { spirit: 0.06, gas: 0.12, solid: 0.25 };
+const BURNS_ON = { spirit: 0.06, gas: 0.12, solid: 0.3 };
 /** And of its flicker over a minute: what it burns in m minutes strays by this part of a minute's fuel times root m. */
 const FLICKER = 0.12;
 

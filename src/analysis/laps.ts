@@ -1,8 +1,8 @@
-import { median, medianAbsoluteDeviation } from "simple-statistics";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
 import { type Measured, measured } from "../quantity/measured.ts";
+import { median } from "../statistics/order.ts";
 import { runningStretches } from "./phases.ts";
 
 export interface Laps {
@@ -17,6 +17,12 @@ export interface Laps {
 
 /** Of laps written down one by one, so many may be forgotten without a gap that shows it (our estimate). */
 const FORGOTTEN = 0.01;
+
+/** Median distance from the median. */
+const medianStray = (values: readonly number[]): number => {
+  const middle = median(values);
+  return median(values.map((value) => Math.abs(value - middle)));
+};
 
 export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locomotive): Laps {
   const laps = timeline.of("lap");
@@ -70,14 +76,14 @@ function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: bo
     ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
   ].map((entry) => entry.atS);
   const gapTimes = gaps.map((gap) => gap.gapS);
-  const wouldShow = medianAbsoluteDeviation(gapTimes) < (REGULAR / 2) * median(gapTimes);
+  const wouldShow = medianStray(gapTimes) < (REGULAR / 2) * median(gapTimes);
   const missed = gaps.flatMap(({ lap, fromS, gapS }, i) => {
     const near = gaps
       .slice(Math.max(0, i - 4), i + 5)
       .filter((other) => other.lap !== lap)
       .map((other) => other.gapS);
     const usual = median(near);
-    const deviation = medianAbsoluteDeviation(near);
+    const deviation = medianStray(near);
     const times = Math.round(gapS / usual);
     const handled = hands.some((atS) => atS > fromS && atS < lap.atS);
     const found =

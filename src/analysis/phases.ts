@@ -1,7 +1,7 @@
-import { median } from "simple-statistics";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { stretches, type Timeline } from "../logbook/timeline.ts";
+import { median } from "../statistics/order.ts";
 import type { PressureCourse } from "./pressure-course.ts";
 import type { PhaseName } from "./report-schema.ts";
 
