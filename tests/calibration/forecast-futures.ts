@@ -115,7 +115,7 @@ export interface EndsBin {
 
 const BINS = 5;
 
-export function endsBins(seeds: readonly number[]): { bins: EndsBin[]; byFuel: EndsBin[] } {
+export function endsBins(seeds: readonly number[], count = BINS): { bins: EndsBin[]; byFuel: EndsBin[] } {
   const all = [false, true].flatMap((fed) => seeds.flatMap((seed) => endsFuture(seed, fed).answers));
   const binOf = (name: string, list: readonly EndsFuture[]): EndsBin => {
     // answers of one run mostly come true together, so that a run counts as one case
@@ -125,10 +125,11 @@ export function endsBins(seeds: readonly number[]): { bins: EndsBin[]; byFuel: E
     const camePercent = 100 * meanOf(list.map(({ waterFirst }) => Number(waterFirst)));
     return { name, of: list.length, saidPercent, camePercent, error };
   };
-  const bins = Array.from({ length: BINS }, (_, bin) =>
+  const edge = (bin: number) => Math.round((100 / count) * bin);
+  const bins = Array.from({ length: count }, (_, bin) =>
     binOf(
-      `said ${(100 / BINS) * bin} to ${(100 / BINS) * (bin + 1)} %`,
-      all.filter(({ chance }) => Math.min(BINS - 1, Math.floor(BINS * chance)) === bin),
+      `said ${edge(bin)} to ${edge(bin + 1)} %`,
+      all.filter(({ chance }) => Math.min(count - 1, Math.floor(count * chance)) === bin),
     ),
   );
   const byFuel = (["spirit", "gas", "coal"] as const).map((fuel) =>

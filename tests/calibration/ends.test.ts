@@ -1,0 +1,28 @@
+import { expect, test } from "vitest";
+import { seedsFrom } from "./calibrate.ts";
+import { endsBins, fuelThresholds } from "./forecast-futures.ts";
+import { isMet, thresholdLine } from "./threshold.ts";
+
+const fuel = fuelThresholds(seedsFrom(10_001, 100));
+const { bins } = endsBins(seedsFrom(10_001, 60), 2);
+
+/** The standard error of the share held is about 2.5 points, over runs. */
+test("the minutes of fuel left are where their 90 % range says", () => {
+  for (const threshold of fuel) {
+    expect(isMet(threshold), thresholdLine(threshold)).toBe(true);
+    expect(threshold.of).toBeGreaterThan(150);
+  }
+});
+
+/**
+ * Some 60 runs tell of no finer a bin than half: its standard error is about 6 points, and it is given twice that beyond
+ * the five that the verification asks of each fifth, over more runs.
+ */
+test("which ends first comes as often as is said, in the half that is likelier the water and in the other", () => {
+  for (const { name, saidPercent, camePercent, error } of bins)
+    expect(Math.abs(camePercent - saidPercent), name).toBeLessThan(5 + 2 * error);
+  const [fire, water] = bins;
+  expect(fire?.camePercent).toBeLessThan(40);
+  expect(water?.camePercent).toBeGreaterThan(65);
+  expect((fire?.of ?? 0) + (water?.of ?? 0)).toBeGreaterThan(120);
+});
