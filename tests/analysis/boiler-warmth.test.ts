@@ -1,0 +1,143 @@
+import { describe, expect, test } from "vitest";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+/** Air and water of 15 °C under 1013.25 hPa: 288.15 K, and boiling at 373.124 K (IF97). */
+const [COLD_K, BOILING_K] = [288.15, 373.124];
+const lit: Entry = { kind: "fire", state: "lit", atS: 1000 };
+const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
+const boiler = (celsius: number, atS: number): Entry => ({ kind: "temperature", of: "boiler", celsius, atS });
+const statesWith = (entries: Entry[], head: Partial<Steaming> = {}) =>
+  sourcesOf(smallEngine(), {
+    ...smallSteaming(),
+    conditions: { ambientC: 15, feedC: 15, atmosphereHPa: 1013.25 },
+    ...head,
+    entries: [...entries].sort((a, b) => a.atS - b.atS),
+  });
+
+describe("cold water", () => {
+  test("is neither ice nor hotter than it boils, whatever thermometer and air say", () => {
+    expect(statesWith([boiler(-5, 0)]).stateAt(0).temperatureK).toBeCloseTo(273.16, 9);
+    // at 700 hPa water boils at 89.9 °C, 363.08 K
+    const high = { conditions: { ambientC: 98, feedC: 98, atmosphereHPa: 700 } };
+    const state = statesWith([lit, bar(0, 0)], high).stateAt(500);
+    expect(state.temperatureK).toBeCloseTo(363.08, 1);
+    expect(state.steam).toBeNull();
+  });
+
+  test("where no fire was written down and no pressure was on is as cold as air and feed", () => {
+    expect(statesWith([bar(0, 0), bar(0, 600)]).stateAt(300).temperatureK).toBeCloseTo(COLD_K, 6);
+  });
+});
+
+describe("warming up", () => {
+  const rise = [lit, bar(0, 1000), bar(0, 1600), bar(1, 1700), bar(2, 1800)];
+
+  test("goes straight from mark to mark, in doubt by their own and by the pace between them", () => {
+    const sources = statesWith([...rise, boiler(50, 1200), boiler(80, 1400)]);
+    const half = sources.stateAt(1300);
+    expect(half.temperatureK).toBeCloseTo(65 + 273.15, 9);
+    expect(half.uTemperatureK).toBeCloseTo(Math.hypot(0.5, 0.5, 0.4 * 30 * 0.25), 9);
+    const quarter = sources.stateAt(1250);
+    expect(quarter.temperatureK).toBeCloseTo(57.5 + 273.15, 9);
+    expect(quarter.uTemperatureK).toBeCloseTo(Math.hypot(0.75, 0.25, 0.4 * 30 * 0.1875), 9);
+    // from the lighting, cold to a degree, to the first mark
+    expect(sources.stateAt(1100).temperatureK).toBeCloseTo((15 + 50) / 2 + 273.15, 9);
+    expect(sources.stateAt(1200)).toMatchObject({
+      temperatureK: expect.closeTo(323.15, 9),
+      uTemperatureK: 1,
+    });
+  });
+
+  test("a thermometer that fell between two marks leaves as much doubt as one that rose", () => {
+    const fell = statesWith([...rise, boiler(80, 1200), boiler(50, 1400)]).stateAt(1300);
+    expect(fell.temperatureK).toBeCloseTo(65 + 273.15, 9);
+    expect(fell.uTemperatureK).toBeCloseTo(Math.hypot(0.5, 0.5, 0.4 * 30 * 0.25), 9);
+  });
+
+  test("a mark above boiling is boiling, one below freezing is ice water", () => {
+    const sources = statesWith([...rise, boiler(-10, 1200), boiler(140, 1400)]);
+    expect(sources.stateAt(1400).temperatureK).toBeCloseTo(BOILING_K, 2);
+    expect(sources.stateAt(1300).temperatureK).toBeCloseTo((273.16 + BOILING_K) / 2, 2);
+  });
+
+  test("begins as warm as the thermometer said within the five minutes before the fire", () => {
+    const asLit = (atS: number, celsius = 40) => statesWith([...rise, boiler(celsius, atS)]).stateAt(1000);
+    expect(asLit(700)).toMatchObject({ temperatureK: expect.closeTo(313.15, 9), uTemperatureK: 1 });
+    expect(asLit(699).temperatureK).toBeCloseTo(COLD_K, 6);
+    expect(asLit(1000).temperatureK).toBeCloseTo(313.15, 9);
+    expect(asLit(900, -3).temperatureK).toBeCloseTo(273.16, 9);
+    expect(statesWith([...rise, boiler(30, 800), boiler(40, 950)]).stateAt(1000).temperatureK).toBeCloseTo(
+      313.15,
+      9,
+    );
+  });
+
+  test("ends at boiling at first steam, from where the pressure tells", () => {
+    const sources = statesWith(rise);
+    const steamS = sources.pressure.firstSteamS ?? Number.NaN;
+    expect(sources.stateAt(steamS)).toMatchObject({
+      temperatureK: expect.closeTo(BOILING_K, 2),
+      uTemperatureK: 0,
+      steam: null,
+    });
+    // water at 1 bar g boils at 120.4 °C (steam tables)
+    expect(sources.stateAt(1700).temperatureK - 273.15).toBeCloseTo(120.4, 1);
+    expect(sources.stateAt(1700)).toMatchObject({ uTemperatureK: 0, steam: expect.anything() });
+  });
+});
+
+describe("the boiler's thermometer while there is no pressure", () => {
+  test("of two as near the earlier speaks", () => {
+    const { stateAt } = statesWith([boiler(40, 100), boiler(60, 200)]);
+    expect(stateAt(150).temperatureK).toBeCloseTo(313.15, 9);
+    expect(stateAt(151).temperatureK).toBeCloseTo(333.15, 9);
+  });
+
+  test("read before the fire says nothing of the time after the steam has gone, nor one after it of before", () => {
+    const gone = [lit, bar(0, 1000), bar(2, 1500), bar(0, 1800), bar(0, 2500)];
+    const { stateAt } = statesWith([...gone, boiler(20, 900), boiler(70, 2400)]);
+    expect(stateAt(950).temperatureK).toBeCloseTo(293.15, 9);
+    expect(stateAt(2300).temperatureK).toBeCloseTo(343.15, 9);
+  });
+});
+
+describe("a boiler that has lost its pressure", () => {
+  // gone at the last reading above none, and cooling from boiling to the air's 15 °C by 1/e in 3300 s
+  const cooled = (sinceS: number) => COLD_K + (BOILING_K - COLD_K) * Math.exp(-sinceS / 3300);
+  const rise = [lit, bar(0, 1000), bar(2, 1500), bar(1, 2000)];
+
+  test("cools from the last reading that showed some, however often none was read after it", () => {
+    const { stateAt } = statesWith([...rise, bar(0, 2100), bar(0, 2600), bar(0, 9000)]);
+    expect(stateAt(2600).temperatureK).toBeCloseTo(cooled(600), 2);
+    expect(stateAt(5300).temperatureK).toBeCloseTo(cooled(3300), 2);
+    // a third of what it lost is in doubt, and a degree at least
+    expect(stateAt(5300).uTemperatureK).toBeCloseTo(0.35 * (BOILING_K - cooled(3300)), 2);
+    expect(stateAt(2101).uTemperatureK).toBe(1);
+  });
+
+  test("what is raised again later has no part in it, nor a pressure of none", () => {
+    const { stateAt } = statesWith([
+      ...rise,
+      bar(0, 2100),
+      bar(0.05, 2500),
+      bar(0, 2900),
+      bar(2, 3300),
+      bar(2, 3400),
+    ]);
+    expect(stateAt(2800).temperatureK).toBeCloseTo(cooled(800), 2);
+  });
+});
+
+describe("in steam", () => {
+  test("one pressure is one state, and a negative one beyond what can be is not asked of the tables", () => {
+    const { stateAtPressure } = statesWith([bar(2, 0)]);
+    // 2 bar g: 133.7 °C (steam tables)
+    expect(stateAtPressure(2).temperatureK - 273.15).toBeCloseTo(133.7, 1);
+    expect(stateAtPressure(2)).toEqual(stateAtPressure(2));
+    expect(stateAtPressure(2).uTemperatureK).toBe(0);
+    expect(stateAtPressure(-5).temperatureK).toBeGreaterThan(273);
+  });
+});
