@@ -79,7 +79,6 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
 
   const factors: Factor[] = [];
   for (const of of ["contents", "whole engine"] as const) {
-    if (!readings.some((reading) => reading.of === of)) continue;
     const uStart = 10 * Math.max(...readings.map((reading) => reading.uGrams)) + rangeG;
     factors.push({
       kind: "prior",

@@ -225,6 +225,30 @@ describe("a demand that wanders", () => {
     expect(pulled?.value({ unit: "g", ...standingAt(500) })).toBeCloseTo(middle.value, 6);
   });
 
+  // of a whole and of twice a part of it: the walk to 500 s counts three times, that from there on once
+  test("coefficients of moments count, each with the others", () => {
+    const figure = estimated(walk, {
+      drawn: [
+        [500, 2],
+        [1000, 1],
+        [0, -3],
+      ],
+    });
+    near(figure.value, 2000, 1e-6);
+    // told by the readings: W(500) + W(1000) together are 1000; what is left of 2 W(500) is twice the bridge
+    near(partNamed(figure, NOT_STEADY), 2 * Math.sqrt(perS * 250), 0.01);
+    const odd = estimated(walk, {
+      drawn: [
+        [250, 3],
+        [500, 0.5],
+        [0, -3.5],
+      ],
+    });
+    // bridge: covariance of 250 and 500 s is 0.5 x 250 x 500 / 1000
+    const byHand = perS * (9 * 187.5 + 2 * 1.5 * 125 + 0.25 * 250);
+    near(partNamed(odd, NOT_STEADY), Math.sqrt(byHand), 0.01);
+  });
+
   test("its size is told by the readings beyond the unknowns, at least by three, and by forty as good as known", () => {
     const dfOf = (count: number) => {
       const even = Array.from({ length: count }, (_, i) => reading(30 * i, 3000 - 30 * i));
