@@ -89,11 +89,78 @@ describe("warming up", () => {
   });
 });
 
+describe("lit so warm that the rise gives it away", () => {
+  // from 1 bar at 1100 s she rose to 2 bar in 70 s: by that pace she was just under boiling when she was lit
+  const justUnder = [lit, bar(1, 1100), bar(2, 1170), bar(2, 1300)];
+  // and in 140 s after 60: still above it
+  const inSteam = [lit, bar(1, 1060), bar(2, 1200), bar(2, 1300)];
+  const warmOf = (sources: ReturnType<typeof statesWith>) => {
+    if (sources.lighting.warm === null) throw new Error("not thought warm");
+    return sources.lighting.warm;
+  };
+
+  test("under boiling she was water, until she was lit and on from there", () => {
+    const sources = statesWith(justUnder);
+    const warm = warmOf(sources);
+    for (const atS of [0, 999, 1000])
+      expect(sources.stateAt(atS)).toMatchObject({
+        temperatureK: expect.closeTo(warm.kelvin, 9),
+        uTemperatureK: warm.uK,
+        steam: null,
+      });
+    const steamS = sources.pressure.firstSteamS ?? Number.NaN;
+    const rise = BOILING_K - warm.kelvin;
+    const half = sources.stateAt((1000 + steamS) / 2);
+    expect(half.temperatureK).toBeCloseTo(warm.kelvin + rise / 2, 2);
+    expect(half.uTemperatureK).toBeCloseTo(Math.hypot(warm.uK / 2, 0.4 * rise * 0.25), 2);
+  });
+
+  test("above it she was in steam", () => {
+    const sources = statesWith(inSteam);
+    const warm = warmOf(sources);
+    expect(warm.kelvin).toBeGreaterThan(BOILING_K);
+    expect(sources.stateAt(900)).toMatchObject({
+      temperatureK: expect.closeTo(warm.kelvin, 6),
+      uTemperatureK: warm.uK,
+      steam: expect.anything(),
+    });
+    expect(sources.stateAt(1200).uTemperatureK).toBe(0);
+  });
+});
+
 describe("the boiler's thermometer while there is no pressure", () => {
   test("of two as near the earlier speaks", () => {
     const { stateAt } = statesWith([boiler(40, 100), boiler(60, 200)]);
     expect(stateAt(150).temperatureK).toBeCloseTo(313.15, 9);
     expect(stateAt(151).temperatureK).toBeCloseTo(333.15, 9);
+  });
+
+  test("below boiling is water, above it steam", () => {
+    const { stateAt } = statesWith([boiler(99, 100), boiler(101, 900)]);
+    expect([stateAt(100).steam, stateAt(900).steam === null]).toEqual([null, false]);
+  });
+
+  test("speaks for five minutes though no fire was written down, from the first second on", () => {
+    const { stateAt } = statesWith([boiler(50, 100), bar(0, 0), bar(0, 500), bar(2, 800), bar(2.5, 900)]);
+    for (const atS of [0, 300, 400]) expect(stateAt(atS).temperatureK).toBeCloseTo(323.15, 9);
+    expect(stateAt(401).temperatureK).toBeCloseTo(COLD_K, 6);
+  });
+
+  test("read after the lighting says nothing of that moment, with a pressure or without", () => {
+    for (const read of [[bar(0, 1000), bar(0, 1500)], []])
+      expect(statesWith([lit, boiler(70, 1100), ...read]).stateAt(1000).temperatureK).toBeCloseTo(COLD_K, 6);
+  });
+
+  test("long before the fire speaks for its own time", () => {
+    const { stateAt } = statesWith([lit, bar(0, 1000), bar(1, 1700), bar(2, 1800), boiler(40, 500)]);
+    expect(stateAt(550).temperatureK).toBeCloseTo(313.15, 9);
+    expect(stateAt(1000).temperatureK).toBeCloseTo(COLD_K, 6);
+  });
+
+  test("read once she is in steam is no mark on the way up", () => {
+    const rise = [lit, bar(0, 1000), bar(0, 1600), bar(1, 1700), bar(2, 1800)];
+    for (const atS of [1300, 1590])
+      expect(statesWith([...rise, boiler(105, 1900)]).stateAt(atS)).toEqual(statesWith(rise).stateAt(atS));
   });
 
   test("read before the fire says nothing of the time after the steam has gone, nor one after it of before", () => {
@@ -132,6 +199,13 @@ describe("a boiler that has lost its pressure", () => {
 });
 
 describe("in steam", () => {
+  // three standard uncertainties of the dial here are 0.47 bar: up to that a pointer may rest where it will
+  test("is not said of a pressure that the dial cannot tell from none", () => {
+    const { stateAt, pressure } = statesWith([lit, bar(0, 1000), bar(0.3, 1500)]);
+    expect(pressure.firstSteamS).toBeNull();
+    expect(stateAt(1500).steam).toBeNull();
+  });
+
   test("one pressure is one state, and a negative one beyond what can be is not asked of the tables", () => {
     const { stateAtPressure } = statesWith([bar(2, 0)]);
     // 2 bar g: 133.7 °C (steam tables)
