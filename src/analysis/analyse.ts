@@ -120,9 +120,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
     laps: laps.countIn(...everything),
     distanceM: laps.distanceM(...everything),
     inSteamS:
-      pressure.points.length === 0
-        ? null
-        : pressure.inSteamS(timeline.entries[0]?.atS ?? 0, timeline.lastS ?? 0),
+      pressure.points.length === 0 ? null : pressure.inSteamS(timeline.firstS ?? 0, timeline.lastS ?? 0),
     runningS: lengthS(windowsOf(runsOf(sources))),
   };
 }

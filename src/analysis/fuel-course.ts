@@ -42,7 +42,7 @@ export function fuelCourse(
   errors: ReadingErrors,
 ): FuelCourse {
   const endS = timeline.lastS ?? 0;
-  const startS = timeline.entries[0]?.atS ?? 0;
+  const startS = timeline.firstS ?? 0;
   const recorded = timeline.of("fire").length > 0;
   const fire: readonly Stretch[] = recorded ? fireStretches(timeline) : endS > startS ? [[startS, endS]] : [];
   const none = (why: string): FuelCourse => ({ burntG: () => absent(why), fire, takenAsAllBurnt: false });

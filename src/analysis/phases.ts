@@ -133,7 +133,7 @@ function inferredPhases(
   purpose: Steaming["purpose"],
   endS: number,
 ): Phase[] {
-  const startS = timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0;
+  const startS = timeline.firstS ?? 0;
   const running = runningStretches(timeline);
   const fire = fireStretches(timeline);
   const fireEntries = timeline.of("fire");

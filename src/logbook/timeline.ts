@@ -5,7 +5,8 @@ import type { Steaming, Trace } from "./steaming.ts";
 export interface Timeline {
   entries: readonly NamedEntry[];
   traces: readonly Trace[];
-  /** moment of the last entry or trace sample; null where there is none */
+  /** moments of the first and the last entry or trace sample; null where there is none */
+  firstS: number | null;
   lastS: number | null;
   /** entries that stood after a later one in the log */
   outOfOrder: readonly string[];
@@ -41,6 +42,7 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
   const lastTraceS = traces.map((trace) => trace.startS + (trace.values.length - 1) * trace.everyS);
   const lastEntryS = kept.at(-1)?.atS;
   const ends = lastEntryS === undefined ? lastTraceS : [lastEntryS, ...lastTraceS];
+  const starts = [...kept.slice(0, 1).map((entry) => entry.atS), ...traces.map((trace) => trace.startS)];
 
   const byKind = new Map<EntryKind, NamedEntry[]>();
   for (const entry of kept) {
@@ -51,6 +53,7 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
   return {
     entries: kept,
     traces,
+    firstS: starts.length === 0 ? null : Math.min(...starts),
     lastS: ends.length === 0 ? null : Math.max(...ends),
     outOfOrder,
     runningCounts: [...(laps ? (["lap"] as const) : []), ...(turns ? (["revolutions"] as const) : [])],

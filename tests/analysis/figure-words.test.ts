@@ -25,6 +25,7 @@ describe("a figure in words", () => {
   test("in per cent, and without a unit", () => {
     expect(figureInWords(figure(0.265, 0.007), "%", 100)).toBe("26.5 (25.1 to 27.9) %");
     expect(figureInWords(figure(1.2, 0.02), "")).toBe("1.20 (1.16 to 1.24)");
+    expect(figureInWords(figure(0.5, 0), "%", 100)).toBe("50 %");
   });
 
   test("or why there is none", () => {
