@@ -25,6 +25,7 @@ import {
   type Water,
   waterOf,
 } from "./water.ts";
+import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface PhaseFigures extends Phase {
   steamingRate: Figure;
@@ -145,8 +146,17 @@ function whileRunning(
   water: Water,
 ): Pick<Analysis, "perLap" | "per100m" | "perMinuteRunning"> {
   const runs = runsOf(sources);
-  if (runs.length === 0) return { perLap: null, per100m: null, perMinuteRunning: null };
   const { laps, fuel } = sources;
+  if (runs.length === 0) {
+    const unknown = absent(WHEN_SHE_RAN_UNKNOWN);
+    return laps.countIn(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY) > 0
+      ? {
+          perLap: { water: unknown, fuel: unknown },
+          per100m: { water: unknown },
+          perMinuteRunning: { water: unknown },
+        }
+      : { perLap: null, per100m: null, perMinuteRunning: null };
+  }
   const lapM = sources.steaming.track?.lapM;
   const windows = windowsOf(runs);
   const drawn = drawnWithin(water, windows);

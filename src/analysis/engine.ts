@@ -1,10 +1,19 @@
-import { absent, type Figure, isMeasured, measured, product, scaled } from "../quantity/measured.ts";
+import {
+  absent,
+  type Figure,
+  interval,
+  isMeasured,
+  measured,
+  product,
+  scaled,
+} from "../quantity/measured.ts";
 import { dryDemandOf } from "./dry-demand.ts";
 import { drawnByEngine } from "./engine-drawn.ts";
 import type { Heat } from "./heat.ts";
 import type { Stretch } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { ratio, type Water } from "./water.ts";
+import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface Engine {
   dryDemand: Figure;
@@ -17,9 +26,13 @@ const GRAVITY = 9.806_65;
 /** Of a pull read once or twice, the relative standard uncertainty of its mean (our estimate). */
 const PULL_READ_SELDOM = 0.15;
 
-/** The engine behind the regulator; null where she did not run. */
+/** The engine behind the regulator; null where nothing says that she ran. */
 export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine | null {
-  if (!from.phases.some((phase) => phase.name === "running")) return null;
+  if (!from.phases.some((phase) => phase.name === "running")) {
+    if (!(from.laps.countIn(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY) > 0)) return null;
+    const unknown = absent(WHEN_SHE_RAN_UNKNOWN);
+    return { dryDemand: unknown, missingQuantity: unknown, overallEfficiency: unknown };
+  }
   const dryDemand = dryDemandOf(from);
   return {
     dryDemand,
@@ -30,7 +43,7 @@ export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine
 
 /**
  * (drawn by the engine - dry demand x turns) / drawn by the engine: condensation and leakage past valves and pistons
- * together. Its doubt is mostly that of chest pressure, which two runs of one engine share.
+ * together, so never less than none. Its doubt is mostly that of chest pressure, which two runs of one engine share.
  */
 function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure {
   if (!isMeasured(dryDemand)) return dryDemand;
@@ -39,11 +52,10 @@ function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure
   const byEngine = drawnByEngine(from, water);
   const share = ratio(product(dryDemand, turns, "g"), byEngine, "1");
   if (!isMeasured(share)) return share;
-  const { range95, ...missing } = scaled(share, -1, "1");
-  const value = 1 + missing.value;
-  return range95 === undefined
-    ? { ...missing, value }
-    : { ...missing, value, range95: [1 + range95[0], 1 + range95[1]] };
+  const missing = scaled(share, -1, "1");
+  const [low, high] = interval(missing);
+  const notBelow = (part: number) => Math.max(0, 1 + part);
+  return { ...missing, value: notBelow(missing.value), range95: [notBelow(low), notBelow(high)] };
 }
 
 const ALL_THE_WAY: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];

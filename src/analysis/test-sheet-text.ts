@@ -47,7 +47,10 @@ export function testSheetText(
     row("laps", String(totals.laps));
     if (totals.distanceM !== null) row("distance", `${totals.distanceM.toFixed(0)} m`);
     if (totals.inSteamS !== null) row("in steam", clock(totals.inSteamS));
-    row("running", clock(totals.runningS));
+    row(
+      "running",
+      totals.laps > 0 && totals.runningS === 0 ? "not told by the entries" : clock(totals.runningS),
+    );
   }
   if (report.perLap !== null || report.per100m !== null || report.perMinuteRunning !== null) {
     section("While running");

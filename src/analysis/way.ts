@@ -99,7 +99,7 @@ interface Counts {
 }
 
 export const WHEN_SHE_RAN_UNKNOWN =
-  "it is not known when she ran: write down the laps, or when the regulator is opened and shut";
+  "it is not known when she ran: write down when the regulator is opened and shut, or each lap as it is run";
 
 /** Counts against time under way, straight between entries. */
 function course(running: readonly Stretch[], { entries, inLaps, stopsKnown }: Counts) {

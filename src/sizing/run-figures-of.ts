@@ -21,7 +21,8 @@ export function runFiguresOf(analysis: Analysis): RunFigures {
   const burnt = sourced(
     minutes > 0 ? sources.fuel.burntG(running.map((phase) => [phase.fromS, phase.toS] as const)) : notRun,
   );
-  const laps = perLap === null ? null : running.reduce((total, phase) => total + phase.laps, 0);
+  const laps =
+    perLap === null || !(minutes > 0) ? null : running.reduce((total, phase) => total + phase.laps, 0);
   const metres = distanceOf(analysis);
   const over = (figure: Figure, divisor: number | null): Figure =>
     divisor === null || !(divisor > 0) ? absent("not recorded") : shared(figure, 1 / divisor);

@@ -220,6 +220,14 @@ describe("dry demand and missing quantity", () => {
   });
 });
 
+test("nothing less than none is missing: value and range end there", () => {
+  const large = given(
+    worked(steady, { cylinders: { ...engine.cylinders, boreMm: 60 } }).engine?.missingQuantity,
+  );
+  expect(large.value).toBe(0);
+  expect(interval(large)[0]).toBe(0);
+});
+
 describe("overall efficiency", () => {
   const pulled = (...newtons: number[]) =>
     given(

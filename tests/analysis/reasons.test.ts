@@ -291,6 +291,27 @@ describe("what cannot be had says why", () => {
     expect(at(reportWith({ entries: without(kind) }), section)).toBeNull();
   });
 
+  test("laps counted at the end, with nothing that tells when they were run, give no figure and say so", () => {
+    const report = reportWith({
+      entries: without("lap", "regulator", "feed", "bypass"),
+      more: [{ kind: "lap", count: 40, atS: 1900 }],
+    });
+    const unknown = { value: null, why: expect.stringMatching(/not known when she ran: write down when/) };
+    for (const path of [
+      "perLap.water",
+      "perLap.fuel",
+      "per100m.water",
+      "perMinuteRunning.water",
+      "engine.dryDemand",
+      "engine.missingQuantity",
+      "engine.overallEfficiency",
+    ])
+      expect(at(report, path), path).toEqual(unknown);
+    expect(report.totals?.laps).toBe(40);
+    const idle = reportWith({ entries: without("lap", "regulator", "feed", "bypass") });
+    expect([idle.perLap, idle.per100m, idle.perMinuteRunning, idle.engine]).toEqual([null, null, null, null]);
+  });
+
   test("an engine without an axle pump, or with one of which nothing was written, has no section of it", () => {
     expect(reportWith({ engine: { axlePump: undefined } }).pump).toBeNull();
     expect(reportWith({ entries: without("bypass", "feed") }).pump).toBeNull();

@@ -261,5 +261,9 @@ describe("the test sheet to read", () => {
       expect(sparse.filter((line) => line.startsWith(word))).toEqual([]);
     expect(said({ ...full, totals: { ...totals, toS: null } }).join()).not.toContain("water read from");
     expect(said({ ...full, pump: { ...pump, keepsUp: false } })).toContain("keeps up no");
+    expect(said({ ...full, totals: { ...totals, runningS: 0 } })).toContain(
+      "running not told by the entries",
+    );
+    expect(said({ ...full, totals: { ...totals, laps: 0, runningS: 0 } })).toContain("running 0:00");
   });
 });

@@ -66,7 +66,10 @@ function mainLines(report: Report, locomotive: Locomotive): FigureLine[] {
   const lines: FigureLine[] = [];
   if (report.perMinuteRunning !== null) {
     const laps = report.totals === null || report.totals.laps === 0 ? "" : `${report.totals.laps} laps in `;
-    const running = report.totals === null ? "" : `${laps}${spanInWords(report.totals.runningS)}`;
+    const running =
+      report.totals === null || report.totals.runningS === 0
+        ? ""
+        : `${laps}${spanInWords(report.totals.runningS)}`;
     lines.push({
       key: "perMinuteRunning.water",
       name: "Water a minute, running",
