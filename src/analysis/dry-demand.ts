@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { absent, type Figure } from "../quantity/measured.ts";
-import { underWayStretches } from "./phases.ts";
+import { lengthS, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 
 /**
@@ -24,9 +24,8 @@ export function steamVolumePerTurnM3(cylinders: NonNullable<Locomotive["cylinder
 export function dryDemandOf(from: Sources): Figure {
   const { cylinders } = from.locomotive;
   if (cylinders === undefined) return absent("the cylinders' sizes were not recorded");
-  if (from.pressure.points.length === 0) return absent("no pressure was read");
   const barG = meanWhileRunning(from);
-  if (barG === null || !(barG > 0)) return absent("no pressure was read while she ran");
+  if (!(barG > 0)) return absent("no pressure was read while she ran");
   const volumeM3 = steamVolumePerTurnM3(cylinders);
   const gramsAt = (share: number): number => {
     const { steam } = from.stateAtPressure(share * barG);
@@ -43,14 +42,12 @@ export function dryDemandOf(from: Sources): Figure {
   };
 }
 
-/** Boiler pressure while she was under way. */
-function meanWhileRunning(from: Sources): number | null {
-  let [seconds, total] = [0, 0];
-  for (const [fromS, toS] of underWayStretches(from.timeline, from.phases)) {
-    const mean = from.pressure.meanOver(fromS, toS);
-    if (mean === null) return null;
-    seconds += toS - fromS;
-    total += mean * (toS - fromS);
-  }
-  return seconds > 0 ? total / seconds : null;
+/** Boiler pressure while she was under way; not a number where she was not. */
+function meanWhileRunning(from: Sources): number {
+  const underWay = underWayStretches(from.timeline, from.phases);
+  const barSeconds = underWay.reduce(
+    (sum, [fromS, toS]) => sum + (from.pressure.meanOver(fromS, toS) ?? 0) * (toS - fromS),
+    0,
+  );
+  return barSeconds / lengthS(underWay);
 }

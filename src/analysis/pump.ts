@@ -4,8 +4,12 @@ import {
   interval,
   isMeasured,
   type Measured,
+  measured,
+  measuredWithShared,
+  quotient,
   scaled,
   standardUncertainty,
+  sum,
 } from "../quantity/measured.ts";
 import { pumpingStretches } from "./demand-effects.ts";
 import { densityGPerMl } from "./feed-course.ts";
@@ -67,17 +71,11 @@ const none = (why: string): Pump => ({
 
 /** What the tank was found to have lost, up to the last time it was looked at. */
 function measuredDelivery(from: Sources, water: Water, shut: readonly Stretch[]): Delivered {
-  const lastS = from.timeline.of("feed").findLast((entry) => entry.by === "axle-pump")?.atS ?? 0;
-  const ids = new Set(
-    from.timeline.entries.flatMap((entry, order) =>
-      entry.kind === "feed" && entry.by === "axle-pump" ? [order] : [],
-    ),
-  );
-  const moves = water.input.moves.filter((move) => ids.has(move.order));
+  // of all that moves water only an axle pump takes its time
+  const moves = water.input.moves.filter((move) => move.over !== null);
+  const lastS = Math.max(...moves.map((move) => move.atS));
   const within = common(shut, [[Number.NEGATIVE_INFINITY, lastS]]);
-  const grams = moves.reduce((sum, move) => sum + move.grams, 0);
-  const first = moves[0];
-  if (first === undefined || within.length === 0)
+  if (within.length === 0)
     return {
       grams: absent(
         "no feed of the axle pump falls in the time with its by-pass shut: measure its tank each time the by-pass is opened",
@@ -85,18 +83,15 @@ function measuredDelivery(from: Sources, water: Water, shut: readonly Stretch[])
       within,
     };
   const uEach = from.errors.volumeReadingMl * densityGPerMl(from.around.feedC, from.around);
-  return {
-    within,
-    grams: {
-      value: grams,
-      unit: "g",
-      parts: [
-        { name: first.sourceName, source: first.source, u: first.scaleRelative * grams },
-        { name: "each measure of feed", u: uEach * Math.sqrt(moves.length) },
-        { name: "when the by-pass was turned", u: turning(grams, within) },
-      ],
-    },
-  };
+  const fed = moves.map(({ grams, scaleRelative, sourceName, source }) =>
+    sum(
+      measuredWithShared(grams, scaleRelative * grams, "g", sourceName, source),
+      measured(0, uEach, "g", "each measure of feed"),
+    ),
+  );
+  const grams = fed.reduce(sum);
+  const turned = measured(0, turning(grams.value, within), "g", "when the by-pass was turned");
+  return { within, grams: sum(grams, turned) };
 }
 
 /** The by-pass is written down within about so many seconds of being turned. */
@@ -109,16 +104,17 @@ const turning = (grams: number, within: readonly Stretch[]): number =>
  * such pumps (information adds: 1/u^2 = 1/u_prior^2 + 1/u_readings^2), so that the figure owes nothing to the usual.
  */
 function fromTheLevel(water: Water, within: readonly Stretch[]): Delivered {
-  const { balance, input } = water;
-  const notTold = absent(
-    "its feed was not measured, and the readings of water do not tell it from what the engine drew: measure what its tank lost",
-  );
-  const found = balance?.estimate({ unit: "g", pumpRate: 1 }) ?? null;
-  if (balance === null || found === null)
-    return { within, grams: balance === null ? absent(water.why) : notTold };
-  const { gPerS, uGPerS } = input.pumpPrior;
+  const { gPerS, uGPerS } = water.input.pumpPrior;
+  const found = water.balance?.estimate({ unit: "g", pumpRate: 1 }) ?? null;
+  if (found === null) return { within, grams: absent(water.why) };
   const u = standardUncertainty(found);
-  if (!(u < TOLD * uGPerS)) return { within, grams: notTold };
+  if (!(u < TOLD * uGPerS))
+    return {
+      within,
+      grams: absent(
+        "its feed was not measured, and the readings of water do not tell it from what the engine drew: measure what its tank lost",
+      ),
+    };
   const uReadings = 1 / Math.sqrt(1 / u ** 2 - 1 / uGPerS ** 2);
   const rate = (found.value / u ** 2 - gPerS / uGPerS ** 2) * uReadings ** 2;
   const seconds = lengthS(within);
@@ -134,15 +130,12 @@ function fromTheLevel(water: Water, within: readonly Stretch[]): Delivered {
 
 /** Delivery a second with the by-pass shut against what is drawn a second, both under way. */
 function keepsUp(from: Sources, water: Water, grams: Measured, within: readonly Stretch[]): boolean | null {
-  const running = from.phases
-    .filter((phase) => phase.name === "running")
-    .map((phase): Stretch => [phase.fromS, phase.toS]);
-  const underWayS = lengthS(underWayStretches(from.timeline, from.phases));
-  if (running.length === 0) return null;
+  const running = from.phases.flatMap(({ name, fromS, toS }): Stretch[] =>
+    name === "running" ? [[fromS, toS]] : [],
+  );
   const drawn = drawnWithin(water, running);
-  if (!isMeasured(drawn) || !(underWayS > 0) || !(drawn.value > 0)) return null;
-  const share = ratio(scaled(grams, underWayS / lengthS(within), "g"), drawn, "1");
-  if (!isMeasured(share)) return null;
-  const [low, high] = interval(share);
+  if (!isMeasured(drawn) || !(drawn.value > 0)) return null;
+  const underWayS = lengthS(underWayStretches(from.timeline, from.phases));
+  const [low, high] = interval(quotient(scaled(grams, underWayS / lengthS(within), "g"), drawn, "1"));
   return low > 1 ? true : high < 1 ? false : null;
 }

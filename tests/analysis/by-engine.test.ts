@@ -132,6 +132,33 @@ describe("what the engine drew", () => {
     expect(partOf(given(byEngine(noted, { workingPressureBarG: 1.6 })), UNNOTED)).toBe(0);
   });
 
+  test("one reading near the lift in one of two runs is enough, and none between or after them counts", () => {
+    const runs: Entry[] = [
+      { kind: "phase", name: "running", atS: 0 },
+      { kind: "phase", name: "standing", atS: 400 },
+      { kind: "phase", name: "running", atS: 500 },
+      { kind: "phase", name: "standing", atS: 900 },
+    ];
+    const unnoted = (nearS: number) => {
+      const bars = held(1.4).map((entry) =>
+        entry.atS === nearS ? { kind: "pressure" as const, barG: 1.5, atS: nearS } : entry,
+      );
+      return partOf(
+        given(byEngine([...runs, ...bars, ...falling(1)], { workingPressureBarG: 1.6 })),
+        UNNOTED,
+      );
+    };
+    expect([60, 600].map((atS) => unnoted(atS) > 0)).toEqual([true, true]);
+    expect([480, 1020].map((atS) => unnoted(atS) > 0)).toEqual([false, false]);
+  });
+
+  test("a valve that lifts and is not seen to reseat blows to the end", () => {
+    const open: Entry = { kind: "valve", state: "lifts", atS: 100 };
+    expect(byEngine([...steady, open])).toMatchObject({
+      why: expect.stringContaining("nearly all the time"),
+    });
+  });
+
   // under way 1200 s; 2 mm a minute go while the valve blows from 300 to 600 s, 1 mm a minute else
   test.each(["valve", "blower"] as const)("is told by the time in which the %s took nothing", (kind) => {
     const level = every(30, 1200, (atS): Entry => {
@@ -249,6 +276,11 @@ describe("overall efficiency", () => {
     expect(partOf(pulled(), "pull read seldom")).toBe(0);
   });
 
+  test("without fuel and without water there is nothing to set the work against", () => {
+    const bare = worked([...running, ...held()], {}, { train: { massKg: 5, resistanceRatio: 0.02 } });
+    expect(bare.engine?.overallEfficiency).toEqual({ value: null, why: "no fuel was recorded" });
+  });
+
   test("a pull read once or twice is in doubt by 15 %, one read oftener by the scatter of its mean", () => {
     for (const newtons of [[1.1], [1, 1.2]]) {
       expect(pulled(...newtons).value).toBeCloseTo((1.1 * METRES) / 780_000, 8);
@@ -319,6 +351,45 @@ describe("the axle pump", () => {
     // drawn 20 mm x 5 ml / 1.068 less steam, and what was fed: 93 g + feed; twice the feed against it
     expect(half(60)).toBe(false);
     expect(half(130)).toBe(true);
+  });
+
+  test("feed from a bottle is none of its own", () => {
+    const bottle = (atS: number): Entry => ({ kind: "feed", by: "bottle", ml: 30, atS });
+    const both = worked([...pumped, fed(120, 600), bottle(500), bottle(900)]).pump;
+    expect(given(both?.perRevolution).value).toBeCloseTo(120 / 3000, 4);
+    expect(worked([...steady, bottle(500)]).pump).toBeNull();
+  });
+
+  /** Information adds: what the readings tell is what is known less what was known beforehand. */
+  test("worked by its by-pass alone, what the level tells owes nothing to what is usual of such pumps", () => {
+    const level = every(
+      30,
+      1200,
+      (atS): Entry => ({ kind: "level", mm: 50 - atS / 60 + Math.min(10, atS / 60), atS }),
+    );
+    const { pump, water, sources } = worked([
+      ...running,
+      ...held(),
+      ...level,
+      bypass("shut", 0),
+      bypass("open", 600),
+    ]);
+    const told = given(pump?.perRevolution);
+    const known = water.balance?.estimate({ unit: "g", pumpRate: 1 });
+    if (known == null) throw new Error("no balance");
+    const precision = (u: number) => 1 / u ** 2;
+    const { gPerS, uGPerS } = water.input.pumpPrior;
+    const of = precision(Math.hypot(...known.parts.map(({ u }) => u)));
+    const byReadings = of - precision(uGPerS);
+    const rate = (known.value * of - gPerS * precision(uGPerS)) / byReadings;
+    // 600 s for 3000 turns; water at 15 °C 0.9991 g/ml (handbooks)
+    expect(told.value).toBeCloseTo((rate * 600) / 3000 / 0.9991, 5);
+    expect(relative(told, "readings of water")).toBeCloseTo(1 / Math.sqrt(byReadings) / rate, 5);
+    expect(sources.timeline.of("feed")).toEqual([]);
+    // the level fell by 1 mm a minute without it and stood still with it: 5 ml, hot, 4.63 g and a little less steam
+    const [low, high] = interval(told);
+    expect(low).toBeLessThan(((4.63 / 60) * 600) / 3000);
+    expect(high).toBeGreaterThan(((4.63 / 60) * 600) / 3000);
   });
 
   test("whether it keeps up is not told without a reading of the water, nor where nothing was drawn", () => {
