@@ -241,7 +241,7 @@ describe("no way, and why", () => {
 
   test("counted, but nothing tells when she ran", () => {
     const words =
-      "it is not known when she ran: write down the laps, or when the regulator is opened and shut";
+      "it is not known when she ran: write down when the regulator is opened and shut, or each lap as it is run";
     expect(why([pressure(0), turns(200, 500), pressure(400)])).toEqual([words, words]);
   });
 });
