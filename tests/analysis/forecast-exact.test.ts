@@ -71,14 +71,14 @@ describe("what is left, by hand", () => {
   // 1 mm a minute, 25 mm left at 20 min, 20 of them above the lowest
   const steady = [phase("running", 0), bar(0), bar(1200), ...glass(1200, (atS) => 45 - atS / 60)];
 
-  test("a fifth of the time is in doubt for how she will go on, and the range is by factors", () => {
+  test("a sixth of the time is in doubt for how she will go on; the range has more above than below", () => {
     const minutes = given(forecastOf(steady)?.minutesToLowest);
     expect(minutes.value).toBeCloseTo(20, 0);
+    const going = minutes.parts.find(({ name }) => name === "how the engine will go on");
+    expect((going?.u ?? 0) / minutes.value).toBeCloseTo(0.17, 9);
     const [low, high] = minutes.range95 ?? [0, 0];
-    const u = Math.hypot(...minutes.parts.map((part) => part.u));
-    expect(high / minutes.value).toBeCloseTo(Math.exp((1.96 * u) / minutes.value), 9);
-    expect(low * high).toBeCloseTo(minutes.value ** 2, 6);
-    expect(u).toBeGreaterThan(0.2 * minutes.value);
+    expect(low).toBeGreaterThan(0);
+    expect(high - minutes.value).toBeGreaterThan(minutes.value - low);
   });
 
   test("water above the lowest is what the boiler holds less what it would hold there, with its steam", () => {
@@ -129,7 +129,7 @@ describe("what is left, by hand", () => {
   test("water out of sight at the last look gives no figure, and out of sight before that does not matter", () => {
     const lost = (atS: number): Entry => ({ kind: "level", mm: 0, atS, note: glassWords.below });
     const none = { value: null, why: expect.stringContaining("out of sight") };
-    expect(forecastOf([...steady, lost(1210)])).toEqual({
+    expect(forecastOf([...steady, lost(1210)])).toMatchObject({
       atS: 1210,
       waterAboveLowest: none,
       minutesToLowest: none,
