@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
-import { outbox, type RawTime, strict } from "./database.ts";
+import { outbox, type RawTime, shelf, strict } from "./database.ts";
 import { hiddenSince } from "./hidden-since.ts";
 import { type Epoch, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";
 
@@ -24,7 +24,7 @@ const tell = () => {
 /** Reads what other sittings of this browser, earlier ones and those of its other tabs, know of its clock. */
 export async function recallClock(): Promise<void> {
   const own = new Set(clock.epochs.map((epoch) => epoch.id));
-  others = (await (await outbox()).getAll("clock")).filter((epoch) => !own.has(epoch.id));
+  others = (await (await shelf("clock")).getAll()).filter((epoch) => !own.has(epoch.id));
   tell();
 }
 
@@ -32,7 +32,7 @@ export async function recallClock(): Promise<void> {
 export async function keepClock(): Promise<void> {
   tell();
   const transaction = (await outbox()).transaction("clock", "readwrite", strict);
-  for (const epoch of clock.epochs) await transaction.store.put(epoch);
+  for (const epoch of clock.epochs) await transaction.objectStore("clock").put(epoch);
   await transaction.done;
 }
 

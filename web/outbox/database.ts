@@ -1,7 +1,7 @@
-import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
+import { openStore } from "./indexed-store.ts";
 import type { Epoch } from "./phone-clock.ts";
 import { reopening } from "./reopening.ts";
 
@@ -67,39 +67,33 @@ export interface SteamingRecord {
   refused?: string;
 }
 
-interface OutboxSchema extends DBSchema {
+type OutboxShelves = {
   entries: {
     key: number;
     value: EntryRecord;
     indexes: { id: string; steamingId: string; pending: string };
   };
   steamings: { key: string; value: SteamingRecord; indexes: { pending: string } };
-  clock: { key: string; value: Epoch };
-  kept: { key: string; value: unknown };
-}
-
-export type Outbox = IDBPDatabase<OutboxSchema>;
+  clock: { key: string; value: Epoch; indexes: Record<never, never> };
+  kept: { key: string; value: unknown; indexes: Record<never, never> };
+};
 
 /** The phone's own store. @throws where the browser denies one (some private windows) */
-export const outbox = reopening<Outbox>((lost) =>
-  openDB<OutboxSchema>("lapwater", 1, {
-    upgrade(database) {
-      const entries = database.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
-      entries.createIndex("id", "id", { unique: true });
-      entries.createIndex("steamingId", "steamingId");
-      entries.createIndex("pending", "pending");
-      database.createObjectStore("steamings", { keyPath: "id" }).createIndex("pending", "pending");
-      database.createObjectStore("clock", { keyPath: "id" });
-      database.createObjectStore("kept");
-    },
-    // the browser took it away: by itself, or for a page that needs another form of it
-    terminated: lost,
-    blocking(_current, _blocked, event) {
-      lost();
-      (event.target as IDBDatabase).close();
-    },
-  }),
-);
+export const outbox = reopening((lost) => openStore<OutboxShelves>("lapwater", build, lost));
+
+function build(database: IDBDatabase): void {
+  const entries = database.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
+  entries.createIndex("id", "id", { unique: true });
+  entries.createIndex("steamingId", "steamingId");
+  entries.createIndex("pending", "pending");
+  database.createObjectStore("steamings", { keyPath: "id" }).createIndex("pending", "pending");
+  database.createObjectStore("clock", { keyPath: "id" });
+  database.createObjectStore("kept");
+}
+
+/** One store alone, for one request. */
+export const shelf = async <Name extends keyof OutboxShelves>(name: Name, mode?: IDBTransactionMode) =>
+  (await outbox()).transaction(name, mode).objectStore(name);
 
 /** On the disk itself, and not only in the browser's memory, before it counts as kept. */
 export const strict = { durability: "strict" } as const;

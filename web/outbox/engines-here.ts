@@ -3,7 +3,7 @@ import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import { addresses } from "../api/addresses.ts";
 import { call } from "../api/client.ts";
 import type { Shed } from "../api/shapes.ts";
-import { outbox } from "./database.ts";
+import { shelf } from "./database.ts";
 
 /** What this phone knows of an engine: enough to begin a steaming of hers without the server. */
 export interface EngineHere {
@@ -14,7 +14,7 @@ export interface EngineHere {
 }
 
 export const enginesHere = async (): Promise<EngineHere[]> =>
-  ((await (await outbox()).get("kept", "engines")) as EngineHere[] | undefined) ?? [];
+  ((await (await shelf("kept")).get("engines")) as EngineHere[] | undefined) ?? [];
 
 /** Fetches the shed's engines and keeps them. @throws Refusal */
 export async function refreshEngines(): Promise<EngineHere[]> {
@@ -29,7 +29,7 @@ export async function refreshEngines(): Promise<EngineHere[]> {
       };
     }),
   );
-  await (await outbox()).put("kept", engines, "engines");
+  await (await shelf("kept", "readwrite")).put(engines, "engines");
   return engines;
 }
 

@@ -13,15 +13,15 @@ const tab = newId();
 
 /** Takes or renews the lease; false where another tab holds it. */
 export async function takeLease(name: string): Promise<boolean> {
-  const database = await outbox();
-  const transaction = database.transaction("kept", "readwrite");
-  const held = (await transaction.store.get(`lease ${name}`)) as Lease | undefined;
+  const transaction = (await outbox()).transaction("kept", "readwrite");
+  const store = transaction.objectStore("kept");
+  const held = (await store.get(`lease ${name}`)) as Lease | undefined;
   const leftMs = held === undefined ? 0 : held.untilMs - Date.now();
   // a lease that lies further ahead than any is given was written before the clock was set back
   const others = held !== undefined && held.holder !== tab && leftMs > 0 && leftMs <= LEASE_MS;
   if (!others) {
     const lease: Lease = { holder: tab, untilMs: Date.now() + LEASE_MS };
-    await transaction.store.put(lease, `lease ${name}`);
+    await store.put(lease, `lease ${name}`);
   }
   await transaction.done;
   return !others;
@@ -29,9 +29,9 @@ export async function takeLease(name: string): Promise<boolean> {
 
 /** Gives it back early, so that another tab need not wait for it to run out. */
 export async function giveLeaseBack(name: string): Promise<void> {
-  const database = await outbox();
-  const transaction = database.transaction("kept", "readwrite");
-  const held = (await transaction.store.get(`lease ${name}`)) as Lease | undefined;
-  if (held?.holder === tab) await transaction.store.delete(`lease ${name}`);
+  const transaction = (await outbox()).transaction("kept", "readwrite");
+  const store = transaction.objectStore("kept");
+  const held = (await store.get(`lease ${name}`)) as Lease | undefined;
+  if (held?.holder === tab) await store.delete(`lease ${name}`);
   await transaction.done;
 }

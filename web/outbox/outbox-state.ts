@@ -1,5 +1,5 @@
 import { computed, signal } from "@preact/signals";
-import { outbox } from "./database.ts";
+import { shelf } from "./database.ts";
 import { unsentCount } from "./records.ts";
 import { type Contact, tellTabs } from "./tab-channel.ts";
 
@@ -13,7 +13,7 @@ export async function countWaiting(): Promise<void> {
 }
 
 export async function recallContact(): Promise<void> {
-  const lastMs = (await (await outbox()).get("kept", "last contact")) as number | undefined;
+  const lastMs = (await (await shelf("kept")).get("last contact")) as number | undefined;
   if (contact.value.lastMs === null && lastMs !== undefined) contact.value = { lastMs, trouble: null };
 }
 
@@ -21,8 +21,8 @@ export function hadContact(): void {
   const now: Contact = { lastMs: Date.now(), trouble: null };
   contact.value = now;
   tellTabs({ what: "contact", contact: now });
-  outbox()
-    .then((database) => database.put("kept", now.lastMs, "last contact"))
+  shelf("kept", "readwrite")
+    .then((kept) => kept.put(now.lastMs, "last contact"))
     .catch(() => undefined);
 }
 

@@ -6,6 +6,7 @@ import {
   outbox,
   type RawTime,
   type SteamingRecord,
+  shelf,
   strict,
 } from "./database.ts";
 import { onceMore } from "./reopening.ts";
@@ -15,7 +16,7 @@ import { corrected, heard, sentAgain, toldAnew, without } from "./versions.ts";
 /** Begins a steaming on this phone. It is on the disk when this returns. */
 export async function keepSteaming(head: SteamingHead, engine: Locomotive, raw: RawTime): Promise<void> {
   const transaction = (await outbox()).transaction("steamings", "readwrite", strict);
-  await transaction.store.put({ id: head.id, head, engine, raw, pending: "begin" });
+  await transaction.objectStore("steamings").put({ id: head.id, head, engine, raw, pending: "begin" });
   await transaction.done;
   tellTabs({ what: "written", steamingId: head.id });
 }
@@ -86,8 +87,9 @@ export async function keepEntry(tapped: Tapped): Promise<EntryRecord> {
   const seq = await onceMore(async (again) => {
     if (again) outbox.forget();
     const transaction = (await outbox()).transaction("entries", "readwrite", strict);
-    const there = again ? await transaction.store.index("id").getKey(whole.id) : undefined;
-    const kept = there ?? (await transaction.store.add(whole));
+    const store = transaction.objectStore("entries");
+    const there = again ? await store.index("id").getKey(whole.id) : undefined;
+    const kept = (there as number | undefined) ?? (await store.add(whole));
     await transaction.done;
     return kept;
   });
@@ -101,9 +103,10 @@ async function change(
   to: (record: EntryRecord) => EntryRecord | null,
 ): Promise<EntryRecord | null> {
   const transaction = (await outbox()).transaction("entries", "readwrite", strict);
-  const record = await transaction.store.index("id").get(id);
+  const store = transaction.objectStore("entries");
+  const record = await store.index("id").get(id);
   const changed = record === undefined ? null : to(record);
-  if (changed !== null) await transaction.store.put(changed);
+  if (changed !== null) await store.put(changed);
   await transaction.done;
   if (changed !== null) tellTabs({ what: "written", steamingId: changed.steamingId });
   return changed;
@@ -167,10 +170,11 @@ export interface Answered {
 /** Takes the server's answers in. What was changed since it was sent stays as it is and is sent again. */
 export async function takeAnswers(answers: readonly Answered[]): Promise<void> {
   const transaction = (await outbox()).transaction("entries", "readwrite");
+  const store = transaction.objectStore("entries");
   for (const { sent, becomes } of answers) {
-    const record = await transaction.store.index("id").get(sent.id);
+    const record = await store.index("id").get(sent.id);
     if (record !== undefined && record.revision === sent.revision) {
-      await transaction.store.put(becomes(record));
+      await store.put(becomes(record));
     }
   }
   await transaction.done;
@@ -181,8 +185,7 @@ export async function takeAnswers(answers: readonly Answered[]): Promise<void> {
 
 /** What another device has done to an entry; what is still to be sent from here goes before it. */
 export async function heardOfEntry(steamingId: string, id: string, entry: LogEntry | null): Promise<boolean> {
-  const database = await outbox();
-  const transaction = database.transaction(["steamings", "entries"], "readwrite");
+  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite");
   const store = transaction.objectStore("entries");
   const followed = (await transaction.objectStore("steamings").get(steamingId)) !== undefined;
   const record = await store.index("id").get(id);
@@ -202,7 +205,7 @@ const bySeq = (a: EntryRecord, b: EntryRecord) => (a.seq ?? 0) - (b.seq ?? 0);
 
 /** All records of a steaming in the order in which they were written down, deleted ones too. */
 export async function recordsOf(steamingId: string): Promise<EntryRecord[]> {
-  return (await (await outbox()).getAllFromIndex("entries", "steamingId", steamingId)).sort(bySeq);
+  return (await (await shelf("entries")).index("steamingId").getAll(steamingId)).sort(bySeq);
 }
 
 export async function unsent(): Promise<{ steamings: SteamingRecord[]; entries: EntryRecord[] }> {

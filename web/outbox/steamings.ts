@@ -1,12 +1,12 @@
-import { outbox, type Particulars, type SteamingRecord, strict } from "./database.ts";
+import { outbox, type Particulars, type SteamingRecord, shelf, strict } from "./database.ts";
 import { tellTabs } from "./tab-channel.ts";
 
 export const steamingRecord = async (id: string): Promise<SteamingRecord | undefined> =>
-  (await outbox()).get("steamings", id);
+  (await shelf("steamings")).get(id);
 
 /** Steamings that this phone records or recorded, the latest first. */
 export async function steamingsHere(): Promise<SteamingRecord[]> {
-  const all = await (await outbox()).getAll("steamings");
+  const all = await (await shelf("steamings")).getAll();
   return all.sort((a, b) => Date.parse(b.head.startedAt) - Date.parse(a.head.startedAt));
 }
 
@@ -15,9 +15,10 @@ export async function changeSteaming(
   to: (record: SteamingRecord) => SteamingRecord,
 ): Promise<SteamingRecord | null> {
   const transaction = (await outbox()).transaction("steamings", "readwrite", strict);
-  const record = await transaction.store.get(id);
+  const store = transaction.objectStore("steamings");
+  const record = await store.get(id);
   const changed = record === undefined ? null : to(record);
-  if (changed !== null) await transaction.store.put(changed);
+  if (changed !== null) await store.put(changed);
   await transaction.done;
   return changed;
 }
