@@ -99,7 +99,6 @@ export function burningClock(
 function carriedOn(known: FuelStock["known"], burning: Clock, endS: number): readonly BurntAt[] | null {
   const last = known.at(-1) ?? known[0];
   const beyond = burning(last.atS, endS);
-  if (!(beyond > 0)) return known;
   const told = burning(known[0].atS, last.atS);
   if (beyond > MAY_EXTRAPOLATE * told) return null;
   const more = (last.grams / told) * beyond;

@@ -135,8 +135,11 @@ function inferredPhases(
 ): Phase[] {
   const startS = timeline.firstS ?? 0;
   const running = runningStretches(timeline);
-  const fire = fireStretches(timeline);
   const fireEntries = timeline.of("fire");
+  const [told] = fireEntries;
+  // a fire that was put out had been lit, though nobody wrote it down
+  const unwritten: Stretch[] = told?.state === "out" ? [[startS, told.atS]] : [];
+  const fire = [...unwritten, ...fireStretches(timeline)];
   const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);
   const shutS = shutInFromS(timeline, pressure, purpose, startS);

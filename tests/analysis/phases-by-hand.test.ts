@@ -182,6 +182,23 @@ describe("phases inferred, by hand", () => {
     ]);
   });
 
+  test("a fire of which only the end was written down is taken as lit until then", () => {
+    expect(phasesWith([pressure(0, 0), pressure(3, 400), fire("out", 500), pressure(2, 900)])).toEqual([
+      "raising 0-380",
+      "standing 380-500",
+      "shut-in 500-900",
+    ]);
+  });
+
+  test("the fire alone, or the regulator alone, tells them too", () => {
+    expect(phasesWith([fire("lit", 0), fire("out", 300), lap(400, 0)])).toEqual([
+      "raising 0-300",
+      "shut-in 300-400",
+    ]);
+    expect(phasesWith([regulator("open", 0), regulator("shut", 300)])).toEqual(["running 0-300"]);
+    expect(phasesWith([lap(0, 0), lap(400, 0)])).toEqual([]);
+  });
+
   test("two runs with nothing told between them stay two", () => {
     expect(
       phasesWith([

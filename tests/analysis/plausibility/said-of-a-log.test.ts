@@ -108,7 +108,9 @@ describe("pressure above working pressure", () => {
     expect(warned(code, dial([3, 3.31, 3.3, 3.4])).map(({ entries }) => entries)).toEqual([["p2", "p4"]]);
     expect(warned(code, dial([3, 3.3, 3.2]))).toEqual([]);
     // 1.1 x 2.5 bar is 2.75 bar to the last digit
-    expect(warned(code, dial([2.5, 2.75]), { engine: { workingPressureBarG: 2.5 } })).toEqual([]);
+    const engine = { workingPressureBarG: 2.5 };
+    expect(warned(code, dial([2.5, 2.75]), { engine })).toEqual([]);
+    expect(warned(code, dial([2.75, 2.8]), { engine })[0]?.entries).toEqual(["p2"]);
   });
 
   test("by samples alone is said without names", () => {
