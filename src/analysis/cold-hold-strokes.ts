@@ -136,24 +136,22 @@ const NOT_COUNTED =
 const ONE_PRESSURE =
   "one pressure alone was reached by counted strokes: write down 0 bar when she is full, or a pressure on the way up";
 
-/** With the scale of the pump, or of the measure by which its feed was written down. */
-function withScale(from: Sources, value: number, parts: readonly Part[]): Measured {
-  const { locomotive, timeline, errors } = from;
+/** With the scale of the pump; without one, of the measure by which its feed was written down. */
+function withScale({ locomotive, errors }: Sources, value: number, parts: readonly Part[]): Measured {
   const pump = locomotive.handPump;
-  const byStrokes = timeline.of("strokes").length > 0 || pump !== undefined;
-  const relative =
-    pump?.uMlPerStroke !== undefined
-      ? pump.uMlPerStroke / pump.mlPerStroke
-      : byStrokes
-        ? PUMP_RELATIVE
-        : errors.feedRelative;
-  const source = byStrokes ? sharedSource.handPump(locomotive) : sharedSource.feedScale(locomotive);
-  const name = byStrokes ? "hand pump's ml a stroke" : "scale of the feed measure";
-  return {
-    value,
-    unit: "ml/bar",
-    parts: [...parts, { name, u: relative * value, source }].filter((part) => part.u !== 0),
-  };
+  const scale =
+    pump === undefined
+      ? {
+          name: "scale of the feed measure",
+          source: sharedSource.feedScale(locomotive),
+          u: errors.feedRelative * value,
+        }
+      : {
+          name: "hand pump's ml a stroke",
+          source: sharedSource.handPump(locomotive),
+          u: ((pump.uMlPerStroke ?? PUMP_RELATIVE * pump.mlPerStroke) / pump.mlPerStroke) * value,
+        };
+  return { value, unit: "ml/bar", parts: [...parts, scale].filter((part) => part.u !== 0) };
 }
 
 /**
@@ -165,9 +163,11 @@ function onTheWayUp({ timeline }: Sources, putIn: readonly PumpedIn[]) {
   let highestBar = Number.NEGATIVE_INFINITY;
   let fromNothingMl: number | null = null;
   const pumped: Pumped[] = [];
+  let beforeS = Number.NEGATIVE_INFINITY;
   for (const { atS, ml: more, barG } of putIn) {
-    const none = timeline.of("pressure").findLast((read) => read.atS <= atS);
-    if (pumped.length === 0 && none !== undefined && none.barG <= NONE_BAR) fromNothingMl = ml;
+    const read = timeline.of("pressure").findLast((one) => one.atS >= beforeS && one.atS <= atS);
+    if (pumped.length === 0 && read !== undefined && read.barG <= NONE_BAR) fromNothingMl = ml;
+    beforeS = atS;
     ml += more;
     if (barG === null) continue;
     // pumping up again after a hold also puts back what leaked, so it must go higher to tell

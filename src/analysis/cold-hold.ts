@@ -89,25 +89,34 @@ function holdOf(from: Sources): Hold | null {
     .map((entry) => entry.atS);
   const read = [...timeline.of("pressure"), ...strokes].sort((a, b) => a.atS - b.atS);
   const starts = pumped.length > 0 ? pumped.map(({ atS }) => atS) : read.slice(0, 1).map(({ atS }) => atS);
-  let best: Hold | null = null;
-  for (const startS of starts) {
+  const holds = starts.flatMap((startS): Hold[] => {
     const endS = ends.find((atS) => atS > startS) ?? Number.POSITIVE_INFINITY;
     const points = read
       .filter(({ atS, barG }) => atS >= startS && atS < endS && barG > 0)
       .map(({ atS, barG }) => ({ x: atS, y: barG, uY: errors.pressureReadingBar }));
     const [first, last] = [points[0], points.at(-1)];
-    if (first === undefined || last === undefined || !(last.x > first.x)) continue;
-    if (best !== null && best.toS - best.fromS >= last.x - first.x) continue;
+    if (first === undefined || last === undefined || first.x === last.x) return [];
     const line = fittedLine(points);
     const seconds = last.x - first.x;
-    best = {
-      fromS: first.x,
-      toS: last.x,
-      fall: measured(-line.slope * seconds, line.uSlope * seconds, "bar", "pressure readings"),
-      meanBar: heightAt(line, (first.x + last.x) / 2).value,
-    };
-  }
-  return best;
+    return [
+      {
+        fromS: first.x,
+        toS: last.x,
+        fall: measured(-line.slope * seconds, line.uSlope * seconds, "bar", "pressure readings"),
+        meanBar: heightAt(line, (first.x + last.x) / 2).value,
+      },
+    ];
+  });
+  const lengthS = ({ fromS, toS }: Hold) => toS - fromS;
+  return holds.reduce<Hold | null>((a, b) => (a === null || lengthS(b) > lengthS(a) ? b : a), null);
+}
+
+/** Straight between readings of the thermometer, and as the nearest outside of them. */
+function celsiusAt(read: readonly { atS: number; celsius: number }[], atS: number): number | undefined {
+  const next = read.findIndex((entry) => entry.atS > atS);
+  const [before, after] = [read[next - 1], read[next] ?? read.at(-1)];
+  if (before === undefined || after === undefined) return after?.celsius;
+  return before.celsius + ((after.celsius - before.celsius) * (atS - before.atS)) / (after.atS - before.atS);
 }
 
 /** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
@@ -118,17 +127,10 @@ function driftOf(from: Sources, { fromS, toS, meanBar }: Hold): Measured {
     .filter(({ of, celsius }) => of === "boiler" && celsius > 0 && celsius < HOTTEST_C);
   const [first, last] = [read[0], read.at(-1)];
   const known = first !== undefined && last !== undefined && last.atS > first.atS;
-  const celsiusAt = (atS: number): number => {
-    const before = read.findLast((entry) => entry.atS <= atS) ?? first;
-    const after = read.find((entry) => entry.atS > atS) ?? last;
-    if (before === undefined || after === undefined) return Math.min(HOTTEST_C, Math.max(0.1, around.feedC));
-    const span = after.atS - before.atS;
-    return span > 0
-      ? before.celsius + (after.celsius - before.celsius) * Math.min(1, Math.max(0, atS - before.atS) / span)
-      : before.celsius;
-  };
-  const startK = celsiusAt(fromS) + ICE_POINT_K;
-  const endK = known ? celsiusAt(toS) + ICE_POINT_K : startK;
+  const [startK, endK] = [fromS, toS].map((atS) => (celsiusAt(read, atS) ?? around.feedC) + ICE_POINT_K) as [
+    number,
+    number,
+  ];
   const ml = (a: number, b: number) =>
     1e6 * overflowM3(geometry.totalM3, locomotive.boiler.metal, around.absolutePa(meanBar), a, b);
   const value = ml(startK, endK);

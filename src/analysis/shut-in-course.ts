@@ -1,9 +1,9 @@
 import { stretches } from "../logbook/timeline.ts";
 import { saturationPressurePa } from "../steam/saturation.ts";
 import { ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
-import { fireStretches, runningStretches, type Stretch } from "./phases.ts";
+import { fireStretches, runningStretches, type Stretch, without } from "./phases.ts";
 import type { Sources } from "./sources.ts";
-import { scatterOf } from "./trace-samples.ts";
+import { samplesOf, scatterOf } from "./trace-samples.ts";
 
 /** One reading of a boiler left to cool with all shut. */
 export interface CoolingReading {
@@ -33,86 +33,93 @@ const ENOUGH = 40;
  * safety valve shut, nothing fed, blown down or let out. Null where no phase is called so.
  */
 export function shutInWindow(from: Sources): Stretch | null {
-  const { timeline, phases } = from;
-  const endS = timeline.lastS ?? 0;
-  const on = (kind: "blower" | "valve", state: "on" | "lifts") =>
-    stretches(
-      timeline.of(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
-      endS,
-    );
-  const regulator = timeline.of("regulator").length > 0 ? runningStretches(timeline) : [];
-  const busy = [...fireStretches(timeline), ...regulator, ...on("blower", "on"), ...on("valve", "lifts")];
+  const { timeline, phases, steaming } = from;
+  const written = timeline.of("regulator").length > 0;
+  const busy = [
+    ...fireStretches(timeline),
+    ...runningStretches(timeline),
+    ...stretchesOf(from, "blower", "on"),
+    ...stretchesOf(from, "valve", "lifts"),
+  ];
   const moments = timeline.entries
-    .filter((entry) => ["feed", "blowdown", "fill", "drained"].includes(entry.kind))
-    .map((entry) => entry.atS);
+    .filter(({ kind }) => ["feed", "blowdown", "fill", "drained"].includes(kind))
+    .map(({ atS }) => atS);
   const shutIn = phases
-    .filter((phase) => phase.name === "shut-in")
-    .map((phase) => {
-      const sure = !phase.inferred || regulator.length > 0 || from.steaming.purpose !== "trial";
-      return { fromS: Math.min(phase.toS, phase.fromS + (sure ? 0 : ROLLS_ON_S)), toS: phase.toS };
+    .filter(({ name }) => name === "shut-in")
+    .map(({ inferred, fromS, toS }): Stretch => {
+      const sure = !inferred || written || steaming.purpose !== "trial";
+      return [Math.min(toS, fromS + (sure ? 0 : ROLLS_ON_S)), toS];
     });
-  if (shutIn.length === 0) return null;
-  let best: Stretch = [shutIn[0]?.fromS ?? 0, shutIn[0]?.fromS ?? 0];
-  for (const { fromS, toS } of shutIn) {
-    const bounds = [fromS, toS, ...busy.flat(), ...moments]
-      .filter((atS) => atS >= fromS && atS <= toS)
-      .sort((a, b) => a - b);
-    bounds.slice(1).forEach((end, i) => {
-      const start = bounds[i] ?? end;
-      const middle = (start + end) / 2;
-      if (busy.some(([a, b]) => a < middle && middle < b)) return;
-      if (end - start > best[1] - best[0]) best = [start, end];
-    });
-  }
-  return best;
+  const [first] = shutIn;
+  if (first === undefined) return null;
+  const quiet = moments.reduce(
+    (parts, atS) =>
+      parts.flatMap(([a, b]): Stretch[] =>
+        a < atS && atS < b
+          ? [
+              [a, atS],
+              [atS, b],
+            ]
+          : [[a, b]],
+      ),
+    without(shutIn, busy),
+  );
+  return quiet.reduce<Stretch>((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a), [first[0], first[0]]);
 }
+
+const stretchesOf = (
+  { timeline }: Sources,
+  kind: "blower" | "valve",
+  state: "on" | "lifts",
+): readonly Stretch[] =>
+  stretches(
+    timeline.of(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
+    timeline.lastS ?? 0,
+  );
 
 /** Readings of dial and boiler thermometer in a window, in order, as long as they tell the boiling point. */
 export function coolingReadings(from: Sources, fromS: number, toS: number): CoolingReading[] {
-  const { errors, around } = from;
+  const { errors } = from;
   const least = Math.max(
     LEAST_BAR,
     ABOVE_NOTHING * errors.pressureReadingBar,
     ABOVE_BIAS * errors.pressureBiasBar,
   );
-  const all = [...pressureReadings(from), ...thermometerReadings(from)]
-    .filter((reading) => reading.atS >= fromS && reading.atS <= toS)
+  const dial = from.pressures.all.map(
+    ({ atS, barG, uBar }): CoolingReading => ({ atS, barG, uBar, biasBar: from.pressures.uBiasBar }),
+  );
+  const all = [...dial, ...thermometerReadings(from)]
+    .filter(({ atS }) => atS >= fromS && atS <= toS)
     .sort((a, b) => a.atS - b.atS);
-  const end = all.findIndex((_, i) => meanAbout(all, i) < least);
+  const end = all.findIndex((_, place) => meanAbout(all, place) < least);
   return together(end < 0 ? all : all.slice(0, end));
+}
 
-  function pressureReadings({ pressures }: Sources): CoolingReading[] {
-    return pressures.all.map(({ atS, barG, uBar }) => ({ atS, barG, uBar, biasBar: pressures.uBiasBar }));
-  }
-
-  function thermometerReadings({ timeline }: Sources): CoolingReading[] {
-    const one = (atS: number, celsius: number): CoolingReading[] => {
-      const kelvin = celsius + ICE_POINT_K;
-      if (!(kelvin > around.boilingK(0) && kelvin < MOST_K)) return [];
-      const bar = (at: number) => (saturationPressurePa(at) - around.atmospherePa) / PA_PER_BAR;
-      const uBar = (bar(kelvin + THERMOMETER_K) - bar(kelvin - THERMOMETER_K)) / 2;
-      return [{ atS, barG: bar(kelvin), uBar, biasBar: 0 }];
-    };
-    const traced = timeline.traces
-      .filter((trace) => trace.channel === "temperatureC")
-      .flatMap((trace) =>
-        trace.values.flatMap((value, i) =>
-          value === null ? [] : one(trace.startS + i * trace.everyS, value),
-        ),
-      );
-    const read = timeline.of("temperature").filter((entry) => entry.of === "boiler");
-    return [...read.flatMap((entry) => one(entry.atS, entry.celsius)), ...traced];
-  }
+/** A boiler thermometer above boiling tells the pressure. */
+function thermometerReadings({ timeline, around }: Sources): CoolingReading[] {
+  const bar = (kelvin: number) => (saturationPressurePa(kelvin) - around.atmospherePa) / PA_PER_BAR;
+  const read = timeline
+    .of("temperature")
+    .filter(({ of }) => of === "boiler")
+    .map(({ atS, celsius }) => ({ atS, value: celsius }));
+  return [...read, ...samplesOf(timeline, "temperatureC")]
+    .map(({ atS, value }) => ({ atS, kelvin: value + ICE_POINT_K }))
+    .filter(({ kelvin }) => kelvin > around.boilingK(0) && kelvin < MOST_K)
+    .map(({ atS, kelvin }) => ({
+      atS,
+      barG: bar(kelvin),
+      uBar: (bar(kelvin + THERMOMETER_K) - bar(kelvin - THERMOMETER_K)) / 2,
+      biasBar: 0,
+    }));
 }
 
 /** Neighbours to either side that a reading is judged with: to end at the first low one would keep the high ones. */
 const NEIGHBOURS = 3;
 
 function meanAbout(all: readonly CoolingReading[], place: number): number {
-  const about = all.slice(Math.max(0, place - NEIGHBOURS), place + NEIGHBOURS + 1);
   const even = Math.min(place, all.length - 1 - place, NEIGHBOURS);
-  const list = even === NEIGHBOURS ? about : all.slice(place - even, place + even + 1);
-  return list.reduce((sum, reading) => sum + reading.barG, 0) / list.length;
+  const about = all.slice(place - even, place + even + 1);
+  return about.reduce((sum, { barG }) => sum + barG, 0) / about.length;
 }
 
 /** Hotter than any boiler of these tables. */

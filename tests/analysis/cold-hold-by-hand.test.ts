@@ -1,0 +1,267 @@
+import { describe, expect, test } from "vitest";
+import { coldHoldOf } from "../../src/analysis/cold-hold.ts";
+import { sourcesOf } from "../../src/analysis/sources.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { type Figure, isMeasured, type Measured } from "../../src/quantity/measured.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+const BAR = 0.02;
+const engine: Locomotive = {
+  ...smallEngine(),
+  handPump: { mlPerStroke: 0.5, uMlPerStroke: 0.005 },
+  instruments: { pressureReadingBar: BAR, pressureBiasBar: 0.03, feedRelative: 0.04 },
+};
+const holdOf = (entries: Entry[], locomotive = engine, purpose: "cold-hold" | "trial" = "cold-hold") =>
+  coldHoldOf(
+    sourcesOf(locomotive, {
+      ...smallSteaming(),
+      purpose,
+      entries: [...entries].sort((a, b) => a.atS - b.atS),
+    }),
+  );
+const figure = (of: Figure | undefined): Measured => {
+  if (of === undefined || !isMeasured(of)) throw new Error(`no figure: ${of?.why}`);
+  return of;
+};
+const partOf = (of: Figure | undefined, name: string) =>
+  Math.hypot(
+    ...figure(of)
+      .parts.filter((part) => part.name === name)
+      .map(({ u }) => u),
+  );
+
+const stroke = (count: number, barG: number, atS: number): Entry => ({ kind: "strokes", count, barG, atS });
+const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
+const boilerAt = (celsius: number, atS: number): Entry => ({
+  kind: "temperature",
+  of: "boiler",
+  celsius,
+  atS,
+});
+/** 1 ml to fill her, then 0.25 ml/bar: 2 bar a stroke; held at 6 bar from 30 s on. */
+const up = [stroke(2, 0, 0), stroke(1, 2, 10), stroke(1, 4, 20), stroke(1, 6, 30)];
+/** 0.6 bar in ten minutes, 0.15 ml. */
+const down = [bar(5.7, 330), bar(5.4, 630)];
+const leakOf = (more: Entry[], list = [...up, ...down]) => figure(holdOf([...list, ...more])?.leak).value;
+
+describe("what the temperature did in a cold hold", () => {
+  test("is read straight between the thermometer's readings", () => {
+    const atEnds = leakOf([boilerAt(15, 30), boilerAt(16, 630)]);
+    // 15 at 30 s and 16 at 630 s lie on the line from 14.5 at -270 to 17 at 1230
+    expect(leakOf([boilerAt(14.9, -30), boilerAt(17, 1230)])).toBeCloseTo(atEnds, 9);
+    expect(leakOf([boilerAt(14.9, -30), boilerAt(15.5, 330), boilerAt(16.5, 930)])).toBeCloseTo(atEnds, 9);
+    expect(leakOf([boilerAt(15, 30), boilerAt(19, 300), boilerAt(16, 630)])).toBeCloseTo(atEnds, 9);
+  });
+
+  test("outside of them is as at the nearest", () => {
+    const rose = leakOf([boilerAt(15, 30), boilerAt(16, 630)]);
+    expect(leakOf([boilerAt(15, 100), boilerAt(16, 400)])).toBeCloseTo(rose, 9);
+  });
+
+  // water of 15 and 16 °C: 999.10 and 998.94 g/l (handbooks), copper 49.5e-6 /K: 235.6 ml x (160e-6 - 50e-6) = 0.0259 ml
+  test("adds what warming drove out, by handbook densities", () => {
+    const still = leakOf([boilerAt(15, 30), boilerAt(15, 630)]);
+    const volumeMl = ((Math.PI / 4) * 50 ** 2 * 120) / 1000;
+    const drovenMl = volumeMl * (999.1 / 998.943 - 1 - 49.5e-6);
+    expect(leakOf([boilerAt(15, 30), boilerAt(16, 630)]) - still).toBeCloseTo(drovenMl / 10, 4);
+  });
+
+  test("is not told by other thermometers, nor by one of a boiler that was hot or frozen", () => {
+    const without = leakOf([]);
+    const doubt = partOf(holdOf([...up, ...down])?.leak, "temperature of the water");
+    const others: Entry[][] = [
+      [
+        { kind: "temperature", of: "ambient", celsius: 15, atS: 30 },
+        { kind: "temperature", of: "flue", celsius: 25, atS: 630 },
+      ],
+      [boilerAt(90, 30), boilerAt(95, 630)],
+      [boilerAt(0, 30), boilerAt(-2, 630)],
+      [boilerAt(15, 30)],
+      [boilerAt(15, 30), boilerAt(16, 30)],
+    ];
+    for (const more of others) {
+      const hold = holdOf([...up, ...down, ...more]);
+      expect(figure(hold?.leak).value).toBeCloseTo(without, 6);
+      // half a degree at 15 or at 16 °C
+      expect(partOf(hold?.leak, "temperature of the water") / doubt).toBeGreaterThan(0.95);
+    }
+    // half a degree unread, and a tenth at either end where it was read
+    const read = holdOf([...up, ...down, boilerAt(15, 30), boilerAt(15, 630)]);
+    expect(partOf(read?.leak, "temperature of the water") / doubt).toBeCloseTo((0.1 * Math.SQRT2) / 0.5, 2);
+  });
+
+  test("has the expansion of water and metal in doubt by three parts in a hundred", () => {
+    const rose = holdOf([...up, ...down, boilerAt(15, 30), boilerAt(18, 630)]);
+    const drift = figure(rose?.leak).value - leakOf([boilerAt(15, 30), boilerAt(15, 630)]);
+    expect(partOf(rose?.leak, "expansion of water and metal")).toBeCloseTo(0.03 * drift, 7);
+  });
+
+  // 0.15 ml with 0.014 of its readings; 5.67 K colder draws in 0.135, with 0.003: short of it by less than the readings' doubt
+  test("explains a fall that it falls short of by no more than the readings err", () => {
+    const coarse = { ...engine, instruments: { pressureReadingBar: 0.06, pressureBiasBar: 0 } };
+    const explained = (celsius: number) =>
+      holdOf([...up, ...down, boilerAt(18, 30), boilerAt(celsius, 630)], coarse)?.temperatureCouldExplain;
+    expect(explained(12.33)).toBe(true);
+    expect(explained(15)).toBe(false);
+  });
+});
+
+describe("the hold itself", () => {
+  test("is the longest time with the pump at rest", () => {
+    const again = [stroke(1, 8, 700), bar(7.9, 1300), bar(7.8, 1900)];
+    const alone = figure(holdOf([...up, stroke(1, 8, 700), ...again.slice(1)])?.leak).value;
+    // 0.2 bar in 20 minutes
+    expect(alone).toBeCloseTo((0.25 * 0.2) / 20, 3);
+    expect(leakOf([stroke(1, 8, 700), bar(7.9, 1000)])).toBeCloseTo(0.015, 3);
+    // of two as long the first
+    expect(leakOf([stroke(1, 8, 700), bar(7.9, 1000), bar(7.8, 1300)])).toBeCloseTo(0.015, 3);
+  });
+
+  test.each<[string, Entry]>([
+    ["a safety valve", { kind: "valve", state: "lifts", atS: 400 }],
+    ["a blow-down", { kind: "blowdown", ml: 1, atS: 400 }],
+    ["letting out", { kind: "drained", ml: 1, atS: 400 }],
+    ["a feed", { kind: "feed", ml: 1, by: "bottle", atS: 400 }],
+  ])("is ended by %s", (_, end) => {
+    // 0.3 bar in five minutes before it; 2 bar more after it, which are no leak
+    expect(leakOf([end], [...up, bar(5.7, 330), bar(3.7, 630)])).toBeCloseTo(0.015, 3);
+    const ends = holdOf([...up, { ...end, atS: 100 }, ...down]);
+    expect(ends?.leak).toEqual({ value: null, why: expect.stringContaining("at rest") });
+    expect(ends?.equivalentHole.value).toBeNull();
+  });
+
+  test("leaves out readings of no pressure, and those before the last stroke", () => {
+    expect(leakOf([bar(0, 900)])).toBeCloseTo(leakOf([]), 12);
+    expect(leakOf([bar(3, 15)])).toBeCloseTo(leakOf([]), 12);
+  });
+
+  test("is told without a stroke, but not its leak", () => {
+    const hold = holdOf([bar(6, 30), ...down]);
+    expect(hold?.leak).toEqual({ value: null, why: expect.stringContaining("strokes of the hand pump") });
+    expect(hold?.temperatureCouldExplain).toBeNull();
+    expect(holdOf([bar(6, 30), ...down], engine, "trial")).toBeNull();
+    expect(holdOf([...up, ...down], engine, "trial")).not.toBeNull();
+  });
+
+  test("a pressure that rose is no leak that temperature explains", () => {
+    const rose = holdOf([...up, bar(6.1, 330), bar(6.2, 630)]);
+    expect(figure(rose?.leak).value).toBeLessThan(0);
+    expect(rose?.temperatureCouldExplain).toBe(false);
+    expect(figure(rose?.equivalentHole)).toMatchObject({ value: 0, unit: "mm" });
+    expect(holdOf([...up, bar(6, 330), bar(6, 630)])?.temperatureCouldExplain).toBe(false);
+  });
+});
+
+describe("water pumped in", () => {
+  /** As if every pressure had been read higher by a part of the dial's standard error. */
+  const lifted = (list: Entry[], share: number) =>
+    list.map((entry) =>
+      "barG" in entry && entry.barG > 0 ? { ...entry, barG: entry.barG + share * 0.03 } : entry,
+    );
+
+  test("to one pressure from 0 bar: its parts by size and sign", () => {
+    const once = [bar(0, 0), stroke(3, 6, 30), ...down];
+    const compliance = figure(holdOf(once)?.compliance);
+    expect(partOf(compliance, "pressure readings")).toBeCloseTo((compliance.value * Math.SQRT2 * BAR) / 6, 9);
+    const dial = compliance.parts.find(({ source }) => source === "dial of small")?.u ?? Number.NaN;
+    expect(dial).toBeCloseTo((-compliance.value * 0.03) / 6, 9);
+    expect(partOf(compliance, "hand pump's ml a stroke")).toBeCloseTo(0.01 * compliance.value, 9);
+    // with no hold it is told for the pressure pumped to: 1.753 x 1.01325/7.01325^2 = 0.0361 and 0.25, 0.1431 between
+    expect(figure(holdOf([bar(0, 0), stroke(3, 6, 30)])?.compliance).value).toBeCloseTo(0.1431, 3);
+    const twice: Entry[] = [stroke(1, 0, 0), stroke(1, 0, 5), stroke(3, 6, 30)];
+    expect(figure(holdOf(twice)?.compliance).value).toBeCloseTo(0.1431, 3);
+  });
+
+  test("to one pressure, though it was topped up after, or fed before it without a reading between", () => {
+    const told = (list: Entry[]) => figure(holdOf(list)?.compliance).value;
+    const once = told([bar(0, 0), stroke(3, 6, 30)]);
+    expect(told([bar(0, 0), stroke(3, 6, 30), stroke(0.2, 5.9, 400)])).toBeCloseTo(once, 9);
+    const feed = (ml: number, atS: number): Entry => ({ kind: "feed", by: "hand-pump", ml, atS });
+    expect(told([bar(0, 0), feed(0.5, 10), feed(1, 20), bar(6, 25)])).toBeCloseTo(once, 9);
+    expect(holdOf([bar(1, 0), stroke(3, 6, 30)])?.compliance).toEqual({
+      value: null,
+      why: expect.stringContaining("0 bar when she is full"),
+    });
+  });
+
+  test("to several: the dial's bias moves it as its part says", () => {
+    const list = [...up, ...down];
+    const sharp = { ...engine, instruments: { pressureReadingBar: 0.002, pressureBiasBar: 0.03 } };
+    const right = figure(holdOf(list, sharp)?.compliance);
+    for (const { name } of right.parts) expect(name).toMatch(/\w/);
+    const dial = right.parts.find(({ source }) => source === "dial of small")?.u ?? Number.NaN;
+    const moved = (figure(holdOf(lifted(list, 0.1), sharp)?.compliance).value - right.value) / 0.1;
+    // the part is at the strokes' slope, which a higher reading makes itself a little less
+    expect(moved / dial).toBeGreaterThan(0.85);
+    expect(moved / dial).toBeLessThan(1.15);
+  });
+
+  test("with a pump whose scale nobody tried: three parts in a hundred", () => {
+    const pump = { ...engine, handPump: { mlPerStroke: 0.5 } };
+    const compliance = holdOf([...up, ...down], pump)?.compliance;
+    expect(partOf(compliance, "hand pump's ml a stroke")).toBeCloseTo(0.03 * figure(compliance).value, 9);
+  });
+
+  test("twice the millilitres a stroke, twice the compliance and the leak", () => {
+    const twice = { ...engine, handPump: { mlPerStroke: 1, uMlPerStroke: 0.01 } };
+    const [once, doubled] = [engine, twice].map((one) => holdOf([...up, ...down], one));
+    expect(figure(doubled?.compliance).value / figure(once?.compliance).value).toBeCloseTo(2, 1);
+  });
+
+  // 4 ml of air: C at 5.7 bar is 0.1 + 4 x 1.01325/6.71325^2 = 0.190 ml/bar
+  test("with air that is told apart: at the pressure of the hold, not of the strokes", () => {
+    const ml = (barG: number) => 0.1 * barG + 4 * (1 - 1.01325 / (1.01325 + barG));
+    const fine: Locomotive = {
+      ...engine,
+      instruments: { pressureReadingBar: 0.001, pressureBiasBar: 0.001 },
+    };
+    const list = [0, 1, 2, 3, 4, 5, 6].map((barG, i) =>
+      stroke((ml(barG) - ml(Math.max(0, barG - 1))) / 0.5, barG, 5 * i),
+    );
+    const held = figure(holdOf([...list, ...down], fine)?.compliance);
+    expect(held.value).toBeCloseTo(0.1 + (4 * 1.01325) / 6.71325 ** 2, 3);
+    expect(figure(holdOf(list, fine)?.compliance).value).toBeCloseTo(0.1 + (4 * 1.01325) / 7.01325 ** 2, 3);
+    expect(partOf(held, "air in the boiler")).toBeLessThan(0.002);
+  });
+
+  // pumped the other way about: stiffer at first than after, which no air can do
+  test("never with less than no air", () => {
+    const fine: Locomotive = { ...engine, instruments: { pressureReadingBar: 0.1, pressureBiasBar: 0.001 } };
+    const list = [stroke(1, 0, 0), stroke(0.9, 2, 5), stroke(1, 4, 10), stroke(1.1, 6, 15)];
+    const compliance = figure(holdOf(list, fine)?.compliance);
+    // a straight line through 0.45, 0.95 and 1.5 ml: 0.2625 ml/bar
+    expect(compliance.value).toBeCloseTo(0.2625, 2);
+    expect(partOf(compliance, "air in the boiler")).toBe(0);
+  });
+
+  test("that makes no sense is said: the pressure higher for water let out", () => {
+    const list = [stroke(4, 2, 5), stroke(-3, 4, 10), stroke(-3, 6, 15)];
+    expect(holdOf(list)?.compliance).toEqual({
+      value: null,
+      why: expect.stringContaining("do not make sense"),
+    });
+  });
+
+  test("as feed counts to the pressure read next, and not to one read after the next feed", () => {
+    const feed = (ml: number, atS: number): Entry => ({ kind: "feed", by: "hand-pump", ml, atS });
+    const told = holdOf([
+      bar(0, 0),
+      feed(0.5, 10),
+      bar(2, 10),
+      feed(0.5, 20),
+      feed(0.5, 25),
+      bar(6, 32),
+      ...down,
+    ]);
+    const strokes = holdOf([bar(0, 0), stroke(1, 2, 10), stroke(2, 6, 30), ...down]);
+    expect(figure(told?.compliance).value).toBeCloseTo(figure(strokes?.compliance).value, 4);
+    // fed in another order than written: by time
+    const { entries } = { entries: [feed(0.5, 20), stroke(1, 2, 10), bar(4, 22), stroke(1, 6, 30), ...down] };
+    const inOrder = holdOf([stroke(1, 2, 10), stroke(1, 4, 20), stroke(1, 6, 30), ...down]);
+    expect(figure(holdOf(entries)?.compliance).value).toBeCloseTo(figure(inOrder?.compliance).value, 9);
+    // in a boiler under fire it is feed and nothing else
+    const lit: Entry = { kind: "fire", state: "lit", atS: 0 };
+    expect(holdOf([lit, feed(0.5, 10), bar(2, 12), feed(0.5, 20), bar(4, 22)])?.compliance.value).toBeNull();
+  });
+});
