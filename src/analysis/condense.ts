@@ -1,5 +1,6 @@
 import { vectorOf } from "../statistics/vector.ts";
 import type { BalanceInput } from "./balance-factors.ts";
+import type { MassReading } from "./mass-readings.ts";
 
 /** So many readings are weighed one by one; more are put together with their neighbours, for speed. */
 const ENOUGH = 20;
@@ -19,39 +20,32 @@ export interface Condensed {
  * @param noise variance of each reading's own error
  */
 export function condensed(input: BalanceInput, noise: Float64Array): Condensed {
-  const n = noise.length;
-  const size = Math.ceil(n / ENOUGH);
-  const groups = size === 1 ? Array.from({ length: n }, (_, i) => [i]) : groupsOf(input, size);
-  const weights = groups.map((group) => {
-    const total = group.reduce((sum, i) => sum + 1 / (noise[i] as number), 0);
-    return group.map((i) => 1 / (noise[i] as number) / total);
+  const groups = groupsOf(input, Math.ceil(noise.length / ENOUGH)).map((members) => {
+    const total = members.reduce((sum, i) => sum + 1 / (noise[i] as number), 0);
+    return members.map((i) => ({ i, share: 1 / (noise[i] as number) / total }));
   });
   return {
     mean: (ofReadings) =>
-      vectorOf(groups, (group, g) =>
-        group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) * (ofReadings[i] as number), 0),
+      vectorOf(groups, (group) =>
+        group.reduce((sum, { i, share }) => sum + share * (ofReadings[i] as number), 0),
       ),
-    noise: vectorOf(groups, (group, g) =>
-      group.reduce((sum, i, k) => sum + (weights[g]?.[k] ?? 0) ** 2 * (noise[i] as number), 0),
+    noise: vectorOf(groups, (group) =>
+      group.reduce((sum, { i, share }) => sum + share ** 2 * (noise[i] as number), 0),
     ),
   };
 }
 
 function groupsOf({ readings, effects }: BalanceInput, size: number): number[][] {
   const bounds = effects.flatMap((effect) => effect.within.flat());
-  const apart = (i: number, j: number) => {
-    const [a, b] = [readings[i], readings[j]];
-    if (a === undefined || b === undefined || a.of !== b.of) return true;
-    return bounds.some((atS) => atS > a.atS && atS <= b.atS);
-  };
+  const alike = (a: MassReading, b: MassReading) =>
+    a.of === b.of && !bounds.some((atS) => atS > a.atS && atS <= b.atS);
   const groups: number[][] = [];
-  const last = readings.length - 1;
-  for (let i = 0; i <= last; i++) {
-    const open = groups.at(-1);
-    const previous = open?.at(-1);
-    const alone = i <= 1 || i === last || previous === undefined || open === undefined;
-    if (alone || open.length >= size || apart(previous, i)) groups.push([i]);
-    else open.push(i);
-  }
+  readings.forEach((reading, i) => {
+    const [open, before] = [groups.at(-1), readings[i - 1]];
+    const within = i > 1 && i < readings.length - 1;
+    if (within && open !== undefined && before !== undefined && open.length < size && alike(before, reading))
+      open.push(i);
+    else groups.push([i]);
+  });
   return groups;
 }

@@ -159,6 +159,20 @@ describe("many readings of a steady demand", () => {
     near(partNamed(drawn, "readings"), (Math.sqrt(chi2 / 8) * 900 * 2) / Math.sqrt(825_000), 5e-3);
   });
 
+  test("and so the doubt of an uneven demand, by the same ratio", () => {
+    const lively = [{ size: 0.01, memoryS: 30 }];
+    const [even, wild] = [1, 60].map((times) => {
+      const scattered = strayed.map((stray, i) =>
+        reading(100 * i, 20_000 - 1000 * i + times * stray, { uGrams: 2 }),
+      );
+      return estimated(waterBalance(balanceInput(scattered), lively), standingAt(420));
+    });
+    if (even === undefined || wild === undefined) throw new Error("no figure");
+    const ratioOf = (name: string) => partNamed(wild, name) / partNamed(even, name);
+    expect(ratioOf("readings")).toBeGreaterThan(5);
+    near(ratioOf(NOT_STEADY), ratioOf("readings"), 0.05);
+  });
+
   test("two rates are told by readings on both sides of the change", () => {
     const effects = [rateWithin(0, 400), rateWithin(400, 1000)];
     const bent = [0, 200, 400, 700, 1000].map((atS) =>
@@ -310,6 +324,23 @@ describe("what the readings do not fix", () => {
     );
     near(drawn.value, 500, 1e-3);
     near(partNamed(drawn, "few readings"), 50 / Math.SQRT2, 0.01);
+  });
+
+  // a feed in doubt by more than itself is no reason to give no figure, and 1200 g of 1500 is the figure's doubt
+  test("a large error of the feed is an error, and leaves nothing open", () => {
+    const moves = [move(500, 1000, { scaleRelative: 1.2 })];
+    const drawn = estimated(
+      waterBalance(
+        balanceInput([reading(0, 2000), reading(1000, 1500)], {
+          moves,
+          effects: [rateWithin(0, 1000, 1000)],
+        }),
+        STEADY,
+      ),
+      drawnBetween(0, 1000),
+    );
+    near(drawn.value, 1500, 1e-3);
+    near(standardUncertainty(drawn), 1200, 1e-3);
   });
 
   test("left open by little more than the reading errors make of it, it is told all the same", () => {
