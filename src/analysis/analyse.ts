@@ -116,7 +116,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
   return {
     ...between,
     waterDrawn,
-    feed: feedTotal(sources, water),
+    feed: feedTotal(water),
     fuelBurnt: fuel.burntG(ALWAYS),
     laps: laps.countIn(...everything),
     distanceM: laps.distanceM(...everything),

@@ -59,11 +59,10 @@ interface Piece {
 
 /** Pieces of the window in which steam left at about one pressure. */
 function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
-  const bounds = [fromS, ...from.phases.flatMap((phase) => [phase.fromS, phase.toS]), toS]
-    .filter((atS) => atS >= fromS && atS <= toS)
-    .sort((a, b) => a - b);
-  return [...new Set(bounds)].slice(1).map((end, i, ends) => {
-    const start = ends[i - 1] ?? fromS;
+  const changes = from.phases.flatMap((phase) => [phase.fromS, phase.toS]);
+  const bounds = [...new Set([fromS, ...changes.filter((atS) => atS > fromS && atS < toS), toS])];
+  return bounds.slice(1).map((end, i) => {
+    const start = bounds[i] as number;
     const barG = meanByFlow(from, Math.min(Math.max(start, steamS), end), end);
     return { fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG) };
   });

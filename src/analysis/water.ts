@@ -63,7 +63,7 @@ const steadyThroughout = (readings: BalanceInput["readings"]): DemandEffect => (
 
 export function waterOf(from: Sources): Water {
   const input = balanceInputOf(from);
-  const hidden = input.pumpingS === null && pumpedUnseen(from);
+  const hidden = pumpedUnseen(from);
   const balance = hidden ? null : waterBalance(input);
   const why = hidden
     ? "the by-pass was shut, and neither the pump's feed nor when the engine ran was recorded"
@@ -192,10 +192,9 @@ export const ratio = (a: Figure, b: Figure, unit: string): Figure =>
         : quotient(a, b, unit);
 
 /** Feed between the first and the last reading of the water (all of it where there are not two), g. */
-export function feedTotal(from: Sources, water: Water): Figure {
+export function feedTotal(water: Water): Figure {
   const { moves, pumpingS } = water.input;
   const readings = tellingReadings(water.input);
-  if (from.timeline.of("feed").length === 0 && pumpingS === null) return exact(0, "g");
   const pumped = pumpedTotal(water);
   if (pumped === null && pumpingS !== null)
     return absent(

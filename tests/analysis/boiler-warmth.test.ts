@@ -171,6 +171,41 @@ describe("the boiler's thermometer while there is no pressure", () => {
   });
 });
 
+describe("where no pressure was ever read", () => {
+  // working pressure 3 bar g: 143.7 °C (steam tables). Cold to that: 79.4 °C in the mean; boiling to that: 121.8 °C
+  const of = (...entries: Entry[]) =>
+    statesWith([lit, { kind: "level", mm: 20, atS: 2000 }, ...entries]).stateAt(2000);
+
+  test("she may be anything from cold to working pressure", () => {
+    const state = of();
+    expect(state.steam).toBeNull();
+    expect(state.temperatureK - 273.15).toBeCloseTo((15 + 143.7) / 2, 0);
+    expect(state.uTemperatureK).toBeCloseTo((143.7 - 15) / 2, 0);
+  });
+
+  test.each<[string, Entry]>([
+    ["a lap", { kind: "lap", count: 1, atS: 1900 }],
+    ["turns of the wheel", { kind: "revolutions", count: 10, atS: 1900 }],
+    ["an open regulator", { kind: "regulator", state: "open", atS: 1900 }],
+    ["a valve that lifts", { kind: "valve", state: "lifts", atS: 1900 }],
+    ["a mark of running", { kind: "phase", name: "running", atS: 1900 }],
+  ])("after %s no less than boiling", (_, entry) => {
+    const state = of(entry);
+    expect(state.steam).not.toBeNull();
+    expect(state.temperatureK - 273.15).toBeCloseTo((100 + 143.7) / 2, 0);
+    expect(state.uTemperatureK).toBeCloseTo((143.7 - 100) / 2, 0);
+    // and not before it, nor once the fire is out
+    expect(of({ ...entry, atS: 2001 }).steam).toBeNull();
+    expect(of(entry, { kind: "fire", state: "out", atS: 1950 }).steam).toBeNull();
+  });
+
+  test.each<[string, Entry]>([
+    ["a regulator shut", { kind: "regulator", state: "shut", atS: 1900 }],
+    ["a valve that reseats", { kind: "valve", state: "reseats", atS: 1900 }],
+    ["a mark of raising", { kind: "phase", name: "raising", atS: 1900 }],
+  ])("%s says no such thing", (_, entry) => expect(of(entry).steam).toBeNull());
+});
+
 describe("a boiler that has lost its pressure", () => {
   // gone at the last reading above none, and cooling from boiling to the air's 15 °C by 1/e in 3300 s
   const cooled = (sinceS: number) => COLD_K + (BOILING_K - COLD_K) * Math.exp(-sinceS / 3300);

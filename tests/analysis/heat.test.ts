@@ -121,7 +121,7 @@ describe("the factor of evaporation", () => {
 
   // within a phase from 1 to 3 bar steam leaves by the absolute pressure: (int p (p - a) dp)/(int p dp), p from a + 1 to a + 3
   test("within a phase steam leaves in proportion to the absolute pressure", () => {
-    const rising = [fire("lit", 0), phase("running", 0), bar(1, 0), bar(3, 600), fire("out", 600)];
+    const rising = [fire("lit", 300), phase("running", 300), bar(1, 300), bar(3, 900), fire("out", 900)];
     const a = 1.01325;
     const barG = (3 ** 3 - 1) / 3 + (a * (3 ** 2 - 1)) / 2;
     const mean = barG / ((3 ** 2 - 1) / 2 + 2 * a);

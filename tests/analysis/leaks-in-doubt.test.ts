@@ -47,6 +47,18 @@ describe("a drip in which nothing is in doubt", () => {
   });
 });
 
+describe("a drip caught while the pressure rose", () => {
+  // from 1 bar at 0 s to 3 bar at 1000 s: caught from 380 to 500 s at 1.88 bar g in the mean, 2.88 absolute
+  test("was driven by the mean of its own time", () => {
+    const pressure = (barG: number, atS: number) => ({ kind: "pressure" as const, barG, atS });
+    const caught = { kind: "drip" as const, fitting: "left-gland", g: 2, overS: 120, atS: 500 };
+    const conditions = { ambientC: 15, feedC: 15, atmosphereHPa: 1000 };
+    const entries = [pressure(1, 0), caught, pressure(3, 1000)];
+    const [found] = leaksOf(sourcesOf(smallEngine(), { ...smallSteaming(), conditions, entries })) ?? [];
+    expect(found?.rate.value).toBeCloseTo(4 / 2.88, 6);
+  });
+});
+
 describe("a drip of a fitting that the engine does not list", () => {
   test("is taken as steam", () => {
     const exactly = { pressureReadingBar: 0, pressureBiasBar: 0, massReadingG: 0 };

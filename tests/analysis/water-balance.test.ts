@@ -313,6 +313,9 @@ describe("what the readings do not fix", () => {
     expect(balance?.estimate({ unit: "g", ...drawnBetween(0, 500) })).toBeNull();
     expect(balance?.estimate({ unit: "g", ...standingAt(500) })).toBeNull();
     near(estimated(balance, drawnBetween(0, 1000)).value, 1000, 1e-3);
+    const fine = two.map((one) => ({ ...one, uGrams: 1e-4 }));
+    const finely = waterBalance(balanceInput(fine, { effects }), STEADY);
+    expect(finely?.estimate({ unit: "g", ...drawnBetween(0, 500) })).toBeNull();
   });
 
   test("a rate thought to be near another is told by it, in doubt by what it may depart", () => {

@@ -3,6 +3,7 @@ import { sourcesOf } from "../../src/analysis/sources.ts";
 import {
   axlePumpSweptMl,
   balanceInputOf,
+  drawnInAll,
   drawnWithin,
   feedTotal,
   notTold,
@@ -113,7 +114,7 @@ describe("a pump that nobody measured", () => {
 
   // shut from 600 s to the end of the run at 900 s
   test("its feed is in the total, as the readings tell it", () => {
-    const told = feedTotal(sources(fed, pumped), waterWith(fed, pumped));
+    const told = feedTotal(waterWith(fed, pumped));
     const water = waterWith(fed, pumped);
     const rate = water.balance?.estimate({ unit: "g", pumpRate: 300 });
     expect(told.value).toBeCloseTo(rate?.value ?? Number.NaN, 9);
@@ -122,7 +123,7 @@ describe("a pump that nobody measured", () => {
       { kind: "feed", by: "bottle", ml: 50, atS: 200 } as const,
       ...fed.slice(3),
     ];
-    const both = feedTotal(sources(withBottle, pumped), waterWith(withBottle, pumped));
+    const both = feedTotal(waterWith(withBottle, pumped));
     if (!isMeasured(both)) throw new Error(both.why);
     const alone =
       waterWith(withBottle, pumped).balance?.estimate({ unit: "g", pumpRate: 300 })?.value ?? Number.NaN;
@@ -135,14 +136,14 @@ describe("a pump that nobody measured", () => {
       entry.kind === "level" && entry.mm === 20 ? { ...entry, atS: 700 } : entry,
     );
     const ordered = [...late].sort((a, b) => a.atS - b.atS);
-    const told = feedTotal(sources(ordered, pumped), waterWith(ordered, pumped));
+    const told = feedTotal(waterWith(ordered, pumped));
     const rate = waterWith(ordered, pumped).balance?.estimate({ unit: "g", pumpRate: 200 });
     expect(told.value).toBeCloseTo(rate?.value ?? Number.NaN, 9);
   });
 
   test("has no total where the water was not read twice", () => {
     const once = fed.slice(0, -1);
-    expect(feedTotal(sources(once, pumped), waterWith(once, pumped))).toEqual({
+    expect(feedTotal(waterWith(once, pumped))).toEqual({
       value: null,
       why: expect.stringContaining("what the axle pump fed was not measured"),
     });
@@ -241,7 +242,7 @@ describe("a pump's feed of which the time is in doubt", () => {
       { kind: "feed", by: "axle-pump", ml: 40, atS: 600 },
       bar(3, 600),
     ];
-    const told = feedTotal(sources(entries, pumped), waterWith(entries, pumped));
+    const told = feedTotal(waterWith(entries, pumped));
     if (!isMeasured(told)) throw new Error(told.why);
     expect(told.value).toBeCloseTo(10 * 0.9991, 2);
     expect(partNamed(told, "when the pump fed")).toBeCloseTo(2.5 * 0.9991, 2);
@@ -279,6 +280,68 @@ describe("what was drawn", () => {
     expect(notTold(waterWith([...run.slice(0, -1), level(12, 1190), level(12, 1200)]))).toMatch(
       /^the readings of water do not tell/,
     );
+  });
+});
+
+describe("what cannot be told of the water at all", () => {
+  const nothing = /^nothing was read that tells the water/;
+  const scale: Pick<Steaming, "traces"> = {
+    traces: [{ channel: "massG", startS: 0, everyS: 60, values: [3000, 2990, 2980, 2970, 2960] }],
+  };
+  const fired: Entry[] = [{ kind: "fire", state: "lit", atS: 0 }, bar(3, 0), bar(3, 240)];
+
+  test("is none at all, of no time", () => {
+    const none = waterWith(fired);
+    expect(none.why).toMatch(nothing);
+    expect(drawnInAll(none)).toEqual({ fromS: null, toS: null, drawn: { value: null, why: none.why } });
+    expect(rateWithin(none, 0, 60)).toEqual({ value: null, why: none.why });
+    expect(feedTotal(none)).toEqual({ value: 0, unit: "g", parts: [] });
+  });
+
+  test("by a logger at the scale, for want of the fuel that went with it", () => {
+    expect(waterWith(fired, smallEngine(), scale).why).toMatch(
+      /^the engine was weighed, but what her fire burnt/,
+    );
+    const levels = {
+      traces: [{ channel: "temperatureC" as const, startS: 0, everyS: 60, values: [20, 20] }],
+    };
+    expect(waterWith(fired, smallEngine(), levels).why).toMatch(nothing);
+    // with no fire nothing burnt
+    const cold = waterWith([bar(0, 0), bar(0, 240)], smallEngine(), scale);
+    const all = drawnInAll(cold);
+    expect([all.fromS, all.toS]).toEqual([0, 240]);
+    expect(all.drawn.value).toBeCloseTo(40, 1);
+  });
+});
+
+describe("weighings beside an unknown fire", () => {
+  const weight = (g: number, atS: number): Entry => ({ kind: "weight", g, atS });
+  const kept = (entries: Entry[]) => balanceInputOf(sources(entries)).readings.map(({ atS }) => atS);
+  const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
+
+  test("tell the water only with no fire between them", () => {
+    expect(
+      kept([weight(3000, 0), weight(2995, 50), fire("lit", 100), weight(2900, 500), fire("out", 600)]),
+    ).toEqual([0, 50]);
+    expect(
+      kept([weight(3000, 0), fire("lit", 100), fire("out", 600), weight(2900, 700), weight(2890, 900)]),
+    ).toEqual([700, 900]);
+    expect(kept([weight(3000, 0), fire("lit", 100), weight(2900, 500), fire("out", 600)])).toEqual([]);
+  });
+
+  test("a pressure or a run says that there was a fire, though none was written down", () => {
+    const pair = [weight(3000, 0), weight(2900, 500)];
+    expect(kept(pair)).toEqual([0, 500]);
+    expect(kept([...pair, bar(0.05, 500)])).toEqual([0, 500]);
+    expect(kept([pair[0] as Entry, bar(2, 100), pair[1] as Entry])).toEqual([]);
+    expect(kept([pair[0] as Entry, phase("running", 100), pair[1] as Entry])).toEqual([]);
+    expect(kept([pair[0] as Entry, phase("standing", 100), pair[1] as Entry])).toEqual([0, 500]);
+  });
+
+  test("beside a glass the glass stays", () => {
+    expect(
+      kept([weight(3000, 0), level(20, 1), fire("lit", 100), bar(2, 400), level(15, 450), weight(2900, 500)]),
+    ).toEqual([1, 450]);
   });
 });
 

@@ -75,6 +75,8 @@ describe("how far she went, by laps", () => {
     const both = metres([70, 90], [120, 160]);
     expect(both.value).toBeCloseTo((0.5 + 1) * 20, 9);
     expect(both.begun).toBeCloseTo(20 * 0.3 * Math.hypot(0.75, 0.75, 1, 1), 9);
+    // one of two that goes to the end has the doubt of the lap begun
+    expect(metres([60, 100], [180, 200]).begun).toBeCloseTo(0.2 * 20, 9);
   });
 
   test("before she set off nothing was run, and after she stopped no more", () => {
@@ -82,6 +84,7 @@ describe("how far she went, by laps", () => {
     expect(metres([0, 60])).toMatchObject({ value: 0, begun: 0 });
     expect(metres([250, 300]).value).toBe(0);
     expect(metres([180, 300]).value).toBeCloseTo(10, 9);
+    expect(metres([180, 190]).value).toBeCloseTo(5, 9);
   });
 
   test("however long she ran on after the last lap, it was less than one more", () => {
@@ -115,6 +118,11 @@ describe("how far she went, by laps", () => {
     expect(first.begun).toBeCloseTo(0.3 * 20, 9);
     // half way to the first count: 0.2 laps and a tenth of three
     expect(metres([60, 120]).begun).toBeCloseTo(20 * Math.hypot(0.5, 0.3), 9);
+  });
+
+  test("one count of several is enough, whatever the others were", () => {
+    const { metres } = wayWith([regulator("open", 60), lap(180, 3), lap(220), regulator("shut", 240)]);
+    expect(metres([60, 240]).value).toBeCloseTo(4.4 * 20, 9);
   });
 
   test("two at a time are still single laps", () => {
