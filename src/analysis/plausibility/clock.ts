@@ -23,20 +23,18 @@ export function clockWarnings(from: Sources): Warning[] {
 
 function steppedBack({ steaming, timeline }: Sources): Warning[] {
   const lastS = timeline.lastS ?? 0;
-  if (timeline.outOfOrder.length === 0) return [];
-  const late = new Set(timeline.outOfOrder);
   const written = steaming.entries
     .map((entry, i) => ({ kind: entry.kind, atS: entry.atS, id: entry.id ?? `entry ${i + 1}` }))
     .filter((entry) => entry.atS <= lastS);
   return written.flatMap((entry, i): Warning[] => {
     const before = written[i - 1];
-    if (before === undefined || !late.has(entry.id) || before.atS - entry.atS < BACK_S) return [];
+    if (before === undefined || before.atS - entry.atS < BACK_S) return [];
     const after = written.slice(i, i + FOLLOW + 1);
     // a file that lists kind after kind begins anew with each of them
     const kinds = new Set(written.slice(Math.max(0, i - 2 * FOLLOW), i).map((one) => one.kind));
     if (!after.some((one) => kinds.has(one.kind))) return [];
     const goesOn =
-      after.length > FOLLOW && after.every((one, k) => k === 0 || one.atS >= (after[k - 1]?.atS ?? one.atS));
+      after.length > FOLLOW && after.slice(1).every((one, k) => one.atS >= (after[k] as typeof one).atS);
     const again = after.findLast((one) => one.atS < before.atS);
     if (!goesOn || again === undefined || again.atS - entry.atS < GOES_ON_S) return [];
     return [
@@ -52,27 +50,22 @@ function steppedBack({ steaming, timeline }: Sources): Warning[] {
 function steppedForward({ timeline, fuel, pressure, errors }: Sources): Warning[] {
   const { entries } = timeline;
   if (timeline.traces.length > 0 || timeline.of("fire").length === 0) return [];
-  const longGap = entries.some((entry, i) => entry.atS - (entries[i - 1]?.atS ?? entry.atS) >= FORWARD_S);
-  if (!longGap) return [];
-  const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i]?.atS ?? entry.atS));
-  const usual = [...gaps].sort((a, b) => a - b)[Math.floor(gaps.length / 2)] ?? 0;
-  const levelAt = (place: number) => entries.slice(0, place + 1).findLast((entry) => entry.kind === "level");
-  return entries.flatMap((entry, i): Warning[] => {
-    const before = entries[i - 1];
-    if (before === undefined) return [];
-    const gapS = entry.atS - before.atS;
-    if (gapS < FORWARD_S || gapS < GAPS * usual) return [];
+  const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i] as typeof entry).atS);
+  const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1] as number;
+  return gaps.flatMap((gapS, i): Warning[] => {
+    const [before, entry] = [entries[i], entries[i + 1]];
+    if (before === undefined || entry === undefined || gapS < Math.max(FORWARD_S, GAPS * usual)) return [];
     const lit = fuel.fire.some(([fromS, toS]) => fromS <= before.atS && toS >= entry.atS);
     const [p, q] = [pressure.atS(before.atS), pressure.points.find(([atS]) => atS >= entry.atS)?.[1]];
-    const level = levelAt(i - 1);
-    const next = entries.slice(i).find((one) => one.kind === "level");
+    const level = timeline.of("level").findLast(({ atS }) => atS <= before.atS);
+    const next = timeline.of("level").find(({ atS }) => atS >= entry.atS);
     const same =
       lit &&
       p !== null &&
       q !== undefined &&
       Math.abs(p - q) < 2 * errors.pressureReadingBar &&
-      level?.kind === "level" &&
-      next?.kind === "level" &&
+      level !== undefined &&
+      next !== undefined &&
       glassReading(level) === "exact" &&
       Math.abs(level.mm - next.mm) < 2 * errors.levelReadingMm;
     return same

@@ -18,7 +18,6 @@ export function outlyingPressureWarnings(
   const far = Math.max(FAR.ofWorking * working, FAR.errors * errors.pressureReadingBar);
   return readings.flatMap((reading, i): Warning[] => {
     const [before, after] = [readings[i - 1], readings[i + 1]];
-    if (Math.abs(reading.barG - ((before ?? after)?.barG ?? reading.barG)) <= far) return [];
     const beside = [before, after].filter((other) => other !== undefined);
     if (beside.length === 0) return [];
     const off = beside.map((other) => reading.barG - other.barG);

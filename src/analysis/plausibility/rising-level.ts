@@ -18,22 +18,16 @@ const WRITTEN_LATE_S = 90;
  */
 export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input">): Warning[] {
   if (input.pumpingS !== null) return [];
-  const letOut = input.moves.some((move) => move.grams < 0);
   const readings = input.readings.filter((reading) => reading.of === "contents");
-  const found: Warning[] = [];
-  const [only, second] = readings;
-  // of two readings either may be the one misread, and what stands in the boiler grew all the same
-  if (readings.length === 2 && only !== undefined && second !== undefined && risen(only, second, input))
-    return [warningOf(from, only, second)];
-  for (let i = 2; i < readings.length; i++) {
-    const now = readings[i];
-    const [a, b] = [readings[i - 2], readings[i - 1]];
-    if (now === undefined || a === undefined || b === undefined) continue;
-    // without a blow-down nothing rises more than the readings themselves
-    if (!letOut && now.grams - Math.max(a.grams, b.grams) <= SLACK_PART * now.grams) continue;
-    // both readings before must lie lower: one of them alone may be the one misread
-    if (risen(a, now, input) && risen(b, now, input)) found.push(warningOf(from, b, now));
-  }
+  // of two readings either may be the one misread, and what stands in the boiler grew all the same; of more, both before
+  // must lie lower, for one of them alone may be the one misread
+  const found = readings.slice(1).flatMap((now, i): Warning[] => {
+    const before = readings.slice(Math.max(0, i - 1), i + 1);
+    const enough = before.length === 2 || readings.length === 2;
+    return enough && before.every((one) => risen(one, now, input))
+      ? [warningOf(from, before.at(-1) as MassReading, now)]
+      : [];
+  });
   const first = found[0];
   if (first === undefined) return [];
   return [{ ...first, entries: [...new Set(found.flatMap((one) => one.entries))] }];
@@ -41,12 +35,12 @@ export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input
 
 function risen(before: MassReading, now: MassReading, input: BalanceInput): boolean {
   const soon = { atS: now.atS + WRITTEN_LATE_S };
-  const put = recordedMoves(input, soon) - recordedMoves(input, before);
+  // what was let out after a reading makes no rise of it
+  const put = Math.max(recordedMoves(input, now), recordedMoves(input, soon)) - recordedMoves(input, before);
   const rise = now.grams - before.grams - put;
-  const shared = now.shared.map((part) => {
-    const same = before.shared.find((other) => other.source === part.source);
-    return part.uGrams - (same?.uGrams ?? 0);
-  });
+  const shared = now.shared.map(({ source, uGrams }) =>
+    before.shared.reduce((left, other) => (other.source === source ? left - other.uGrams : left), uGrams),
+  );
   const u = Math.hypot(before.uGrams, now.uGrams, ...shared, 0.03 * put);
   return rise > BEYOND * u + SLACK_PART * now.grams;
 }
@@ -63,5 +57,5 @@ function warningOf(from: Sources, before: MassReading, now: MassReading): Warnin
 export const entriesOf = ({ timeline }: Sources, readings: readonly MassReading[]): string[] =>
   readings.flatMap(({ order, atS }) => {
     const entry = timeline.entries[order];
-    return entry !== undefined && entry.atS === atS && MASS_KINDS.includes(entry.kind) ? [entry.id] : [];
+    return entry?.atS === atS && MASS_KINDS.includes(entry.kind) ? [entry.id] : [];
   });

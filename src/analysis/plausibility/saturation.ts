@@ -48,21 +48,15 @@ export function pairsOf(from: Sources): Pair[] {
   const uBar = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
   return timeline.of("temperature").flatMap((entry): Pair[] => {
     if (entry.of !== "boiler") return [];
-    const near = timeline
-      .of("pressure")
-      .filter((one) => Math.abs(one.atS - entry.atS) <= TOGETHER_S)
-      .sort((a, b) => Math.abs(a.atS - entry.atS) - Math.abs(b.atS - entry.atS))[0];
-    const traced = pressure.points.some(([atS]) => Math.abs(atS - entry.atS) <= TOGETHER_S);
-    const barG = pressure.atS(entry.atS);
-    const awayS = pressure.points.reduce(
-      (least, [atS]) => Math.min(least, Math.abs(atS - entry.atS)),
-      TOGETHER_S,
-    );
+    const awayS = Math.min(...pressure.points.map(([atS]) => Math.abs(atS - entry.atS)));
+    if (awayS > TOGETHER_S) return [];
+    const barG = pressure.atS(entry.atS) as number;
+    const dial = timeline.of("pressure").filter((one) => Math.abs(one.atS - entry.atS) <= TOGETHER_S);
+    const near = dial.sort((a, b) => Math.abs(a.atS - entry.atS) - Math.abs(b.atS - entry.atS)).slice(0, 1);
     const strayed = STRAY * from.locomotive.workingPressureBarG * Math.sqrt(awayS / 60);
-    if (barG === null || (near === undefined && !traced)) return [];
     return [
       {
-        ids: near === undefined ? [entry.id] : [near.id, entry.id],
+        ids: [...near, entry].map(({ id }) => id),
         atS: entry.atS,
         barG,
         celsius: entry.celsius,

@@ -1,5 +1,6 @@
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { alike } from "./alike.ts";
 
 /** The same figure so many times in a row, over so long, while the fire was out or being raised, is no pressure. */
 const READINGS = 5;
@@ -7,47 +8,43 @@ const FOR_S = 300;
 /** Samples of a trace that repeat each other to the last digit. */
 const SAMPLES = 120;
 const STANDS_BAR = 0.1;
+/** By then a fire that was lit has raised any boiler, s. */
+const RAISED_WITHIN_S = 3600;
 
 /** A dial, or a logger, that shows the same whatever the boiler does. */
 export function stuckDialWarnings(
   from: Pick<Sources, "timeline"> & { fuel: Pick<Sources["fuel"], "fire"> },
 ): Warning[] {
   const { timeline, fuel } = from;
-  const readings = timeline.of("pressure");
-  const recorded = timeline.of("fire").length > 0;
-  const [litS, outS] = [fuel.fire[0]?.[0], fuel.fire.at(-1)?.[1]];
-  const found: Warning[] = [];
-  for (let start = 0; start < readings.length; ) {
-    const first = readings[start];
-    let end = start + 1;
-    while (end < readings.length && readings[end]?.barG === first?.barG) end += 1;
-    const same = readings.slice(start, end);
-    const last = same.at(-1);
-    start = end;
-    if (first === undefined || last === undefined || first.barG < STANDS_BAR || same.length < READINGS)
-      continue;
-    const coolingS = recorded && outS !== undefined ? last.atS - Math.max(outS, first.atS) : 0;
-    const raisingS =
-      recorded && litS !== undefined && first.atS < litS && last.atS - litS < 3600 ? last.atS - litS : 0;
-    if (Math.max(coolingS, raisingS) < FOR_S) continue;
-    found.push({
-      code: "dial-stuck",
-      text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${Math.round(first.atS)} s to ${Math.round(last.atS)} s, while ${
-        coolingS >= FOR_S ? "the fire was out" : "the fire was lit"
-      }: is the pointer stuck?`,
-      entries: same.map((entry) => entry.id),
-    });
-  }
-  return [...found, ...stuckTraces(from)];
+  const [litS, outS] = timeline.of("fire").length > 0 ? [fuel.fire[0]?.[0], fuel.fire.at(-1)?.[1]] : [];
+  const stuck = alike(timeline.of("pressure"), ({ barG }) => barG).flatMap((same): Warning[] => {
+    const [first, last] = [same[0] as Read, same.at(-1) as Read];
+    if (first.barG < STANDS_BAR || same.length < READINGS) return [];
+    const coolingS = outS === undefined ? 0 : last.atS - Math.max(outS, first.atS);
+    const lit = litS !== undefined && first.atS < litS && last.atS - litS < RAISED_WITHIN_S;
+    const raisingS = lit ? last.atS - litS : 0;
+    if (Math.max(coolingS, raisingS) < FOR_S) return [];
+    return [
+      {
+        code: "dial-stuck",
+        text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${Math.round(first.atS)} s to ${Math.round(last.atS)} s, while ${
+          coolingS >= FOR_S ? "the fire was out" : "the fire was lit"
+        }: is the pointer stuck?`,
+        entries: same.map((entry) => entry.id),
+      },
+    ];
+  });
+  return [...stuck, ...stuckTraces(from)];
 }
+
+type Read = ReturnType<Sources["timeline"]["of"]>[number] & { barG: number };
 
 function stuckTraces(from: Pick<Sources, "timeline">): Warning[] {
   return from.timeline.traces
     .filter((trace) => trace.channel === "pressureBarG")
     .flatMap((trace): Warning[] => {
       let run = 0;
-      for (let i = 1; i < trace.values.length; i++) {
-        const value = trace.values[i] ?? null;
+      for (const [i, value] of trace.values.entries()) {
         run = value !== null && value === trace.values[i - 1] && value > STANDS_BAR ? run + 1 : 0;
         if (run < SAMPLES || run * trace.everyS < FOR_S) continue;
         return [

@@ -2,6 +2,7 @@ import { overlapS } from "../../logbook/timeline.ts";
 import { underWayStretches } from "../phases.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { alike } from "./alike.ts";
 
 /** The same figure so many times in a row, over so long under way, is a pointer that does not move (our choice). */
 const READINGS = 6;
@@ -28,23 +29,19 @@ export function stuckRunningWarnings(from: Sources, named: readonly Warning[]): 
         from,
       ) / FINE,
     );
-  const found: Warning[] = [];
-  let same: typeof readings = [];
-  for (const [i, reading] of readings.entries()) {
-    same = same[0]?.barG === reading.barG ? [...same, reading] : [reading];
-    const [first] = same;
-    if (first === undefined || readings[i + 1]?.barG === reading.barG || first.barG < STANDS_BAR) continue;
-    const ranS = overlapS(underWay, first.atS, reading.atS);
-    const ids = same.map(({ id }) => id);
-    if (same.length < READINGS || ranS < forS || named.some(({ entries }) => entries.includes(first.id)))
-      continue;
-    found.push({
-      code: "dial-stuck",
-      text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${Math.round(first.atS)} s to ${Math.round(reading.atS)} s, through ${Math.round(ranS / 60)} minutes of running and drawing steam: is the pointer stuck?`,
-      entries: ids,
-    });
-  }
-  return found;
+  return alike(readings, ({ barG }) => barG).flatMap((same): Warning[] => {
+    const [first, last] = [same[0] as (typeof same)[number], same.at(-1) as (typeof same)[number]];
+    const ranS = overlapS(underWay, first.atS, last.atS);
+    if (first.barG < STANDS_BAR || same.length < READINGS || ranS < forS) return [];
+    if (named.some(({ entries }) => entries.includes(first.id))) return [];
+    return [
+      {
+        code: "dial-stuck",
+        text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${Math.round(first.atS)} s to ${Math.round(last.atS)} s, through ${Math.round(ranS / 60)} minutes of running and drawing steam: is the pointer stuck?`,
+        entries: same.map(({ id }) => id),
+      },
+    ];
+  });
 }
 
 /** Smallest step between readings, as a part of working pressure. */

@@ -1,3 +1,4 @@
+import { expect } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import type { Warning } from "../../../src/analysis/report-schema.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
@@ -12,9 +13,9 @@ export function warned(
   more: { engine?: Partial<Locomotive>; steaming?: Partial<Steaming> } = {},
 ): Warning[] {
   const steaming: Steaming = { ...smallSteaming(), ...more.steaming, entries: [...entries] };
-  return analyse({ ...smallEngine(), ...more.engine }, steaming).warnings.filter(
-    (warning) => warning.code === code,
-  );
+  const { warnings } = analyse({ ...smallEngine(), ...more.engine }, steaming);
+  for (const warning of warnings) expect(Object.keys(warning)).toEqual(["code", "text", "entries"]);
+  return warnings.filter((warning) => warning.code === code);
 }
 
 /** Readings of the dial, `everyS` apart, named p1, p2 ... */
