@@ -1,3 +1,4 @@
+import { median } from "simple-statistics";
 import type { Sample } from "./trace-samples.ts";
 
 /** How far what a hand read stood above what a logger showed at the same moments. */
@@ -42,13 +43,13 @@ export function offsetBetween(
     const here = logged(samples, read.atS);
     if (here === null) return [];
     const uPair = Math.hypot(u.ofReading, u.ofSample / Math.sqrt(here.count), here.pace * U_STAMP_S);
-    return uPair > 0 ? [{ id: read.id, by: read.value - here.value, u: uPair }] : [];
+    return [{ id: read.id, by: read.value - here.value, u: uPair }];
   });
-  const sorted = pairs.map(({ by }) => by).sort((a, b) => a - b);
-  const median = ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;
-  const kept = pairs.filter((pair) => Math.abs(pair.by - median) <= SLIP * pair.u);
+  if (pairs.length === 0) return null;
+  const middle = median(pairs.map(({ by }) => by));
+  const kept = pairs.filter((pair) => Math.abs(pair.by - middle) <= SLIP * pair.u);
+  if (kept.length === 0) return null;
   const weight = kept.reduce((sum, pair) => sum + pair.u ** -2, 0);
-  if (!(weight > 0)) return null;
   const value = kept.reduce((sum, pair) => sum + pair.by * pair.u ** -2, 0) / weight;
   const squares = kept.reduce((sum, pair) => sum + ((pair.by - value) / pair.u) ** 2, 0);
   const birge = kept.length > 1 ? Math.max(1, Math.sqrt(squares / (kept.length - 1))) : 1;
@@ -66,30 +67,23 @@ function logged(
   atS: number,
 ): { value: number; count: number; pace: number } | null {
   const next = firstFrom(samples, atS);
-  const [before, after] = [samples[next - 1], samples[next]];
-  if (after?.atS !== atS && (before === undefined || after === undefined || after.atS - before.atS > GAP_S))
-    return null;
+  const after = samples[next];
+  const before = after?.atS === atS ? after : samples[next - 1];
+  if (before === undefined || after === undefined || after.atS - before.atS > GAP_S) return null;
   const about = samples.slice(
     firstFrom(samples, atS - AT_ONCE_S),
     firstFrom(samples, atS + AT_ONCE_S + 1e-6),
   );
-  const [early, late] = [
-    samples[Math.max(0, firstFrom(samples, atS - PACE_S) - 1)],
-    samples[Math.min(samples.length - 1, firstFrom(samples, atS + PACE_S))],
-  ];
-  const pace =
-    early === undefined || late === undefined || !(late.atS > early.atS)
-      ? 0
-      : (late.value - early.value) / (late.atS - early.atS);
+  const early = samples[Math.max(0, firstFrom(samples, atS - PACE_S) - 1)] as Sample;
+  const late = samples[Math.min(samples.length - 1, firstFrom(samples, atS + PACE_S))] as Sample;
+  const pace = late.atS > early.atS ? (late.value - early.value) / (late.atS - early.atS) : 0;
   if (about.length > 1) {
     const mean = (of: (sample: Sample) => number) =>
       about.reduce((sum, sample) => sum + of(sample), 0) / about.length;
     const value = mean((sample) => sample.value) + pace * (atS - mean((sample) => sample.atS));
     return { value, count: about.length, pace };
   }
-  if (before === undefined || after === undefined)
-    return after ? { value: after.value, count: 1, pace } : null;
-  const share = (atS - before.atS) / (after.atS - before.atS);
+  const share = before === after ? 0 : (atS - before.atS) / (after.atS - before.atS);
   return { value: before.value + share * (after.value - before.value), count: 1, pace };
 }
 
@@ -113,7 +107,7 @@ export function broughtTogether(
   offset: Offset | null,
   uBias: number,
 ): { lowerReadingsBy: number; lowerSamplesBy: number; uBias: number } {
-  if (offset === null || offset.value === 0) return { lowerReadingsBy: 0, lowerSamplesBy: 0, uBias };
+  if (offset === null) return { lowerReadingsBy: 0, lowerSamplesBy: 0, uBias };
   const left = Math.max(uBias, Math.abs(offset.value) / 2);
   const by = (offset.value * left ** 2) / (2 * left ** 2 + offset.u ** 2);
   return { lowerReadingsBy: by, lowerSamplesBy: -by, uBias: left };

@@ -152,12 +152,9 @@ export function valveCourse(
 }
 
 function placedAt(moments: readonly Moment[], reading: Read, feedsS: readonly number[]): Placed {
-  let moment = 0;
-  moments.forEach(({ atS }, m) => {
-    const nearest = moments[moment]?.atS ?? 0;
-    if (Math.abs(reading.atS - atS) < Math.abs(reading.atS - nearest)) moment = m;
-  });
-  const { atS, mark } = moments[moment] ?? { atS: reading.atS, mark: "top" as const };
+  const away = moments.map(({ atS }) => Math.abs(reading.atS - atS));
+  const moment = away.indexOf(Math.min(...away));
+  const { atS, mark } = moments[moment] as Moment;
   const sinceS = reading.atS - atS;
   const blowing = (mark === "lift" && sinceS > 0) || (mark === "reseat" && sinceS <= 0);
   const fed = mark === "reseat" && feedsS.some((fedS) => fedS > atS - FED.afterS && fedS < atS + FED.beforeS);
@@ -170,8 +167,8 @@ function unitStray(placed: readonly Placed[]): Float64Array {
   const matrix = new Float64Array(n * n);
   placed.forEach((a, i) => {
     for (let j = 0; j <= i; j++) {
-      const b = placed[j];
-      if (b === undefined || b.moment !== a.moment || b.sinceS > 0 !== a.sinceS > 0) continue;
+      const b = placed[j] as Placed;
+      if (b.moment !== a.moment || b.sinceS > 0 !== a.sinceS > 0) continue;
       matrix[i * n + j] = Math.min(Math.abs(a.sinceS), Math.abs(b.sinceS));
     }
   });

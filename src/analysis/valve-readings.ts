@@ -27,19 +27,15 @@ export function readingsNear(moments: readonly Pick<Moment, "atS">[], all: reado
 
 /** Readings closer than a moment is told, as one at their mean. */
 function together(reads: readonly Read[]): Read[] {
-  const groups: Read[][] = [];
+  const groups: [Read, ...Read[]][] = [];
   for (const read of reads) {
     const last = groups.at(-1);
-    const first = last?.[0];
-    if (last !== undefined && first !== undefined && Math.abs(read.atS - first.atS) < TOGETHER_S)
-      last.push(read);
+    if (last !== undefined && Math.abs(read.atS - last[0].atS) < TOGETHER_S) last.push(read);
     else groups.push([read]);
   }
-  return groups.flatMap((group) => {
-    const [only] = group;
-    if (group.length === 1 && only !== undefined) return [only];
+  return groups.map((group) => {
     const mean = (of: (read: Read) => number) =>
       group.reduce((sum, read) => sum + of(read), 0) / group.length;
-    return [{ atS: mean(({ atS }) => atS), barG: mean(({ barG }) => barG) }];
+    return group.length === 1 ? group[0] : { atS: mean(({ atS }) => atS), barG: mean(({ barG }) => barG) };
   });
 }

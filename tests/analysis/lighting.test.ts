@@ -195,3 +195,91 @@ test("at working pressure when the fire was lit there is nothing to raise", () =
   });
   expect(celsiusAt(100, bar(100, 3))).toBeGreaterThan(143);
 });
+
+describe("what is looked at to tell how warm she was lit", () => {
+  const slow = rising(0.02, 400, 620, 800);
+  const saidOf = (...entries: Entry[]) => worked(...entries).said.map(({ code }) => code);
+
+  test("only the boiler's own thermometer, and only before the fire", () => {
+    const other: Entry = { kind: "temperature", of: "feed", atS: 60, celsius: 15 };
+    expect(saidOf(other, ...slow)).toEqual(["lit-warm"]);
+    expect(saidOf(boilerAt(150, 90), ...slow)).toEqual(["lit-warm"]);
+    expect(saidOf(boilerAt(100, 90), ...slow)).toEqual([]);
+    const flue: Entry = { kind: "temperature", of: "flue", atS: 90, celsius: 300 };
+    expect(saidOf({ ...flue, atS: 0 }, ...rising(0.3, 400, 440))).toEqual(["taken-as-cold"]);
+  });
+
+  test("a fire that was put out before it was lit is no lighting; nothing lit, nothing said", () => {
+    const before: Entry = { kind: "fire", atS: 0, state: "out" };
+    expect(worked(before, bar(90, 0), ...slow).said[0]?.entries).toEqual(["lit"]);
+    const unlit = analyse(engine, steaming([...glass, ...slow])).sources.lighting;
+    expect(unlit).toEqual({ thought: null, warm: null, said: null });
+    expect(analyse(engine, steaming([lit, ...glass])).sources.lighting.said).toBeNull();
+  });
+
+  test("a dial that stood at steam when she was lit was read: nothing is thought", () => {
+    expect(worked(bar(90, 1), ...slow).sources.lighting).toEqual({ thought: null, warm: null, said: null });
+    // a pointer on its pin shows no pressure
+    expect(saidOf(bar(90, 0.05), ...slow)).toEqual(["lit-warm"]);
+    expect(saidOf(bar(90, 0.06), ...slow)).toEqual([]);
+  });
+
+  test("a first reading of none after the lighting is one of the lighting's", () => {
+    const { sources } = worked(bar(200, 0), ...slow);
+    expect(sources.lighting.thought).toBeNull();
+    expect(sources.lighting.said).toBe("warm");
+  });
+
+  // 0.02 and 0.05 bar, three times together: 0.16 bar and below may be none
+  test("the rise is told from the last reading that may be none", () => {
+    expect(saidOf(bar(90, 0), bar(200, 0.15), ...rising(0.2, 400, 440))).toEqual([]);
+    // first of the rise at 300 s already: from there 0.02 K a second to 500 s
+    const earlier = [bar(300, gaugeAt(106)), bar(500, gaugeAt(110)), bar(600, gaugeAt(112))];
+    expect(saidOf(...earlier)).toEqual(["lit-warm"]);
+    expect(saidOf(...earlier, bar(450, 0.1))).toEqual(["taken-as-cold"]);
+  });
+
+  test("a pace needs four kelvins, twenty seconds, and no more than four minutes", () => {
+    expect(saidOf(...rising(0.02, 400, 595))).toEqual(["taken-as-cold"]);
+    expect(saidOf(...rising(0.02, 400, 605))).toEqual(["lit-warm"]);
+    expect(saidOf(...rising(0.018, 400, 640))).toEqual(["lit-warm"]);
+    expect(saidOf(...rising(0.018, 400, 641))).toEqual(["taken-as-cold"]);
+    // 5 K within 10 s is no pace: that of 100 s is, and it is slow
+    expect(saidOf(...rising(0.05, 400, 500), bar(410, gaugeAt(115)))).toEqual(["lit-warm"]);
+  });
+
+  // a dial good to 0.1 bar: 4 K at 110 °C is 0.2 bar; root 2 times 1.9 K, twice that 5.4 K
+  test("a poor dial needs more", () => {
+    const of = (riseK: number) =>
+      analyse(
+        { ...smallEngine(), instruments: { pressureReadingBar: 0.1, pressureBiasBar: 0.05 } },
+        steaming([lit, ...glass, bar(200, gaugeAt(110)), bar(400, gaugeAt(110 + riseK))]),
+      ).sources.lighting.said;
+    expect(of(4.5)).toBe("cold");
+    expect(of(6.5)).toBe("warm");
+  });
+
+  test("air and feed that differ: cold is half way between them", () => {
+    const said = (ambientC: number, feedC: number) =>
+      analyse(engine, {
+        ...steaming([lit, ...glass, ...rising(0.095, 400, 600)]),
+        conditions: { ambientC, feedC },
+      }).sources.lighting.said;
+    // 110 less three times 28.5 K, and the dial's own 0.5 K a step: 22 °C; warm is ten above cold
+    expect(said(5, 5)).toBe("warm");
+    expect(said(5, 35)).toBe("cold");
+    expect(said(35, 5)).toBe("cold");
+  });
+
+  test("what is above nine tenths of working pressure ends it, though it sank again", () => {
+    const eased = [bar(400, 2.1), bar(410, 2.75), bar(600, 2.6)];
+    expect(saidOf(...eased)).toEqual(["taken-as-cold"]);
+    expect(saidOf(bar(400, 2.1), bar(600, 2.6))).toEqual(["lit-warm"]);
+  });
+
+  test("readings before the lighting are none of the rise", () => {
+    const relit = { ...lit, atS: 350 };
+    const { sources } = analyse(engine, steaming([relit, bar(100, 0), ...glass, ...slow]));
+    expect(sources.lighting.warm?.kelvin).toBeCloseTo(100 - 0.03 + 273.15, 1);
+  });
+});
