@@ -56,18 +56,18 @@ export function pressureCourse(
   const integrals = cumulative(points);
   const integralTo = (atS: number) => {
     const index = lastAtOrBefore(points, atS);
-    if (index < 0) return (atS - (first?.[0] ?? 0)) * (first?.[1] ?? 0);
-    const from = points[index];
-    const value = valueAt(points, atS);
-    if (from === undefined || value === null) return 0;
-    return (integrals[index] ?? 0) + ((from[1] + value) / 2) * (atS - from[0]);
+    const from = points[Math.max(0, index)] as Point;
+    if (index < 0) return (atS - from[0]) * from[1];
+    return (
+      (integrals[index] as number) + ((from[1] + (valueAt(points, atS) as number)) / 2) * (atS - from[0])
+    );
   };
 
   return {
     points,
     atS: (atS) => valueAt(points, atS),
     meanOver: (fromS, toS) => {
-      if (points.length === 0) return null;
+      if (first === undefined) return null;
       return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : valueAt(points, fromS);
     },
     inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
@@ -99,26 +99,26 @@ function pressurePoints(readings: readonly PressureReading[]): [number, number][
   for (const { atS, barG, uBar } of read) {
     const index = lastAtOrBefore(bySamples, atS);
     const [before, after] = [bySamples[index], bySamples[index + 1]];
-    const shown = valueAt(bySamples, atS);
-    if (before === undefined || after === undefined || shown === null || after[0] - before[0] > GAP_S) {
+    if (before === undefined || after === undefined || after[0] - before[0] > GAP_S) {
       points.push([atS, barG]);
       continue;
     }
-    const place = atS - before[0] < after[0] - atS ? index : index + 1;
-    const nearest = points[place];
-    if (nearest !== undefined) nearest[1] += ((barG - shown) * uSample ** 2) / (uSample ** 2 + uBar ** 2);
+    const off = barG - (valueAt(bySamples, atS) as number);
+    const nearest = atS - before[0] < after[0] - atS ? before : after;
+    nearest[1] += (off * uSample ** 2) / (uSample ** 2 + uBar ** 2);
   }
   return points.sort((a, b) => a[0] - b[0]);
 }
 
 type Points = PressureCourse["points"];
+type Point = Points[number];
 
 function lastAtOrBefore(points: Points, atS: number): number {
   let low = 0;
   let high = points.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((points[middle]?.[0] ?? 0) <= atS) low = middle + 1;
+    if ((points[middle] as Point)[0] <= atS) low = middle + 1;
     else high = middle;
   }
   return low - 1;
@@ -134,48 +134,35 @@ function valueAt(points: Points, atS: number): number | null {
 }
 
 function cumulative(points: Points): number[] {
-  const sums: number[] = [0];
-  for (let i = 1; i < points.length; i++) {
-    const a = points[i - 1];
-    const b = points[i];
-    if (a === undefined || b === undefined) break;
-    sums.push((sums[i - 1] ?? 0) + ((a[1] + b[1]) / 2) * (b[0] - a[0]));
-  }
-  return sums;
+  let sum = 0;
+  return points.map((point, i) => {
+    const before = points[i - 1] ?? point;
+    sum += ((before[1] + point[1]) / 2) * (point[0] - before[0]);
+    return sum;
+  });
 }
 
 function secondsAbove(points: Points, threshold: number, fromS: number, toS: number): number {
-  const inner = points.filter(([atS]) => atS > fromS && atS < toS);
-  const marks: (readonly [number, number])[] = [
+  const marks: Point[] = [
     [fromS, valueAt(points, fromS) ?? 0],
-    ...inner,
+    ...points.filter(([atS]) => atS > fromS && atS < toS),
     [toS, valueAt(points, toS) ?? 0],
   ];
-  let total = 0;
-  for (let i = 1; i < marks.length; i++) {
-    const a = marks[i - 1];
-    const b = marks[i];
-    if (a === undefined || b === undefined) continue;
-    const length = b[0] - a[0];
-    if (a[1] > threshold && b[1] > threshold) total += length;
-    else if (a[1] > threshold || b[1] > threshold) {
-      total += (length * (Math.max(a[1], b[1]) - threshold)) / Math.abs(b[1] - a[1]);
-    }
-  }
-  return total;
+  return marks.slice(1).reduce((total, b, i) => {
+    const a = marks[i] as Point;
+    const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
+    const share = low > threshold ? 1 : high > threshold ? (high - threshold) / (high - low) : 0;
+    return total + share * (b[0] - a[0]);
+  }, 0);
 }
 
 function firstReach(points: Points, barG: number, fromS: number): number | null {
-  for (let i = 0; i < points.length; i++) {
-    const point = points[i];
-    if (point === undefined || point[0] < fromS || point[1] < barG) continue;
-    const before = points[i - 1];
-    if (before === undefined || before[1] >= barG)
-      return Math.max(fromS, before === undefined ? point[0] : fromS);
-    const crossing = before[0] + ((barG - before[1]) * (point[0] - before[0])) / (point[1] - before[1]);
-    return Math.max(fromS, crossing);
-  }
-  return null;
+  const place = points.findIndex((point) => point[0] >= fromS && point[1] >= barG);
+  const [before, point] = [points[place - 1], points[place]];
+  if (point === undefined) return null;
+  if (before === undefined) return point[0];
+  if (before[1] >= barG) return fromS;
+  return Math.max(fromS, before[0] + ((barG - before[1]) * (point[0] - before[0])) / (point[1] - before[1]));
 }
 
 /**
@@ -189,11 +176,11 @@ function firstSteam(
   litS: number | undefined,
   heated: (barG: number) => number,
 ): number | null {
+  // the first of all is below it, or she began in steam
   const index = points.findIndex(([, barG]) => barG > threshold);
   const up = points[index];
   if (up === undefined) return null;
-  const before = points[index - 1];
-  if (before === undefined) return up[0];
+  const before = points[index - 1] as Point;
   const none = points.slice(0, index).findLast(([, barG]) => barG <= NONE_BAR);
   const other = before[1] > NONE_BAR ? before : points[index + 1];
   const earliestS = Math.min(up[0], Math.max(none?.[0] ?? before[0], litS ?? Number.NEGATIVE_INFINITY));
