@@ -142,10 +142,11 @@ export function drawnWithin(water: Water, windows: readonly (readonly [number, n
 }
 
 /** Why a part of the steaming is not to be had though water was read. */
-export const notTold = ({ input }: Water): string =>
-  input.readings.length > 2
+export const notTold = (water: Water): string =>
+  noRateOf(water)?.why ??
+  (water.input.readings.length > 2
     ? "the readings of water do not tell this part of the steaming from the rest: read the glass where it begins and ends"
-    : "the water was read twice only, which tells what was drawn in all and not when: read the glass, or weigh the engine, where each part begins and ends";
+    : "the water was read twice only, which tells what was drawn in all and not when: read the glass, or weigh the engine, where each part begins and ends");
 
 /**
  * The readings that tell what was drawn: two at least of one kind. A filling alone says nothing of it where the engine was

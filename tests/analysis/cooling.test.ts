@@ -218,7 +218,7 @@ describe("a boiler shut in hot", () => {
       const end = { ...first, atS: 950, state: ends[first.kind as keyof typeof ends] } as Entry;
       expect(filledAndDrained([first, end])?.leak).toEqual({
         value: null,
-        why: expect.stringContaining("begins and ends"),
+        why: expect.stringContaining("the filling and the draining"),
       });
     }
     expect(filledAndDrained([], "trial")?.leak.value).toBeNull();

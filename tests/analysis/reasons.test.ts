@@ -175,7 +175,7 @@ describe("what cannot be had says why", () => {
           { kind: "drained", ml: 90, atS: 3000 },
         ],
       },
-      /read twice only.*begins and ends/,
+      /filling and the draining.*no rate/,
       ["cooling.leak"],
     ],
     [
