@@ -183,6 +183,11 @@ describe("where no pressure was ever read", () => {
     expect(state.uTemperatureK).toBeCloseTo((143.7 - 15) / 2, 0);
   });
 
+  test("nor is she known to be cold at the first second, where no fire was written down", () => {
+    const { uTemperatureK } = statesWith([{ kind: "level", mm: 20, atS: 0 }]).stateAt(0);
+    expect(uTemperatureK).toBeCloseTo((143.7 - 15) / 2, 0);
+  });
+
   test.each<[string, Entry]>([
     ["a lap", { kind: "lap", count: 1, atS: 1900 }],
     ["turns of the wheel", { kind: "revolutions", count: 10, atS: 1900 }],
@@ -201,6 +206,7 @@ describe("where no pressure was ever read", () => {
 
   test.each<[string, Entry]>([
     ["a regulator shut", { kind: "regulator", state: "shut", atS: 1900 }],
+    ["a by-pass opened", { kind: "bypass", state: "open", atS: 1900 }],
     ["a valve that reseats", { kind: "valve", state: "reseats", atS: 1900 }],
     ["a mark of raising", { kind: "phase", name: "raising", atS: 1900 }],
   ])("%s says no such thing", (_, entry) => expect(of(entry).steam).toBeNull());

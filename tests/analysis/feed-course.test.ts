@@ -93,6 +93,15 @@ describe("fillings and drainings", () => {
     expect(moves(fills, {}, 2)).toEqual([]);
   });
 
+  test("of an engine that was weighed every filling since is a move", () => {
+    const weighed: Entry = { kind: "weight", g: 3000, atS: 5 };
+    const fill = (ml: number, atS: number): Entry => ({ kind: "fill", ml, atS });
+    const grams = (entries: Entry[]) => moves(entries, {}, Number.POSITIVE_INFINITY).map((one) => one.grams);
+    expect(grams([weighed, fill(30, 10)])).toEqual([expect.closeTo(30 * COLD, 2)]);
+    expect(grams([fill(20, 0), weighed, fill(30, 10)])).toEqual([expect.closeTo(30 * COLD, 2)]);
+    expect(grams([fill(20, 0)])).toEqual([]);
+  });
+
   test("water let out counts but for the last time, which tells what there was", () => {
     const drained = (ml: number, atS: number): Entry => ({ kind: "drained", ml, atS });
     expect(

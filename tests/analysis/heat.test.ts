@@ -210,12 +210,23 @@ describe("heat and fuel", () => {
     expect(had(unpressed.evaporationRatio).value).toBeCloseTo(8, 3);
   });
 
+  test("a fuel of unknown heating value has no heat, though it was weighed", () => {
+    const found = heat(drawn(60, 100), fuelled, {}, { ...engine, fuel: { kind: "other" } });
+    expect(found.fuelHeat).toEqual({
+      value: null,
+      why: expect.stringMatching(/^the heating value of this fuel is not known/),
+    });
+    expect(had(found.evaporationRatio).value).toBeCloseTo(8, 3);
+  });
+
   test("no section where neither water nor fuel was recorded; no figures where the fire was never lit", () => {
     const find = (entries: Entry[], water: Water) =>
       heatOf(sourcesOf(engine, { ...smallSteaming(), entries }), water);
     expect(find(twoPhases, { ...unread, input: balanceInput([]) })).toBeNull();
     expect(find(fuelled, { ...unread, input: balanceInput([]) })).not.toBeNull();
     expect(find(twoPhases, unread)).not.toBeNull();
+    expect(find([bar(3, 0), bar(3, 600)], unread)).not.toBeNull();
+    expect(find([{ kind: "note", text: "cold", atS: 0 }], unread)).toBeNull();
     const dark = find(
       [fire("out", 0), ...fuelled.filter(({ kind }) => kind !== "fire"), fire("out", 1200)],
       drawn(60, 100),

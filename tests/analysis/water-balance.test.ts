@@ -316,6 +316,9 @@ describe("what the readings do not fix", () => {
     const fine = two.map((one) => ({ ...one, uGrams: 1e-4 }));
     const finely = waterBalance(balanceInput(fine, { effects }), STEADY);
     expect(finely?.estimate({ unit: "g", ...drawnBetween(0, 500) })).toBeNull();
+    const hardly = [reading(0, 2000, { uGrams: 1e-3 }), reading(1000, 1999, { uGrams: 1e-3 })];
+    const little = waterBalance(balanceInput(hardly, { effects }), STEADY);
+    expect(little?.estimate({ unit: "g", ...drawnBetween(0, 500) })).toBeNull();
   });
 
   test("a rate thought to be near another is told by it, in doubt by what it may depart", () => {

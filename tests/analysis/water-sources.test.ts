@@ -314,6 +314,41 @@ describe("what cannot be told of the water at all", () => {
   });
 });
 
+describe("readings that tell what was drawn", () => {
+  const weight = (g: number, atS: number): Entry => ({ kind: "weight", g, atS });
+
+  test("are two of a kind: one look at the glass and one weighing tell nothing of each other", () => {
+    const all = drawnInAll(waterWith([bar(0, 0), level(20, 100), weight(3000, 500)]));
+    expect([all.fromS, all.toS, all.drawn.value]).toEqual([100, 500, null]);
+    const beside = drawnInAll(waterWith([bar(0, 0), level(20, 100), weight(3000, 500), weight(2990, 900)]));
+    expect([beside.fromS, beside.toS]).toEqual([500, 900]);
+  });
+
+  // a hydraulic hold has no phases: 10 g in 100 s and 70 g in 700 s, 6 g/min throughout
+  test("tell one rate throughout where nothing tells one part of the time from another", () => {
+    const cold: Entry[] = [weight(3000, 100), weight(2990, 200), weight(2920, 900)];
+    const water = waterWith(cold, smallEngine(), { purpose: "cold-hold" });
+    expect(rateWithin(water, 300, 900).value).toBeCloseTo(6, 2);
+    expect(rateWithin(water, 100, 200).value).toBeCloseTo(6, 2);
+  });
+
+  test("what was fed up to the last of them is fed", () => {
+    const bottle = (atS: number): Entry => ({ kind: "feed", by: "bottle", ml: 20, atS });
+    const entries = [
+      bar(3, 0),
+      bottle(0),
+      level(20, 10),
+      bottle(100),
+      level(19, 200),
+      bottle(300),
+      level(18, 400),
+      bottle(500),
+      bar(3, 500),
+    ];
+    expect(feedTotal(waterWith(entries)).value).toBeCloseTo(40 * 0.9991, 2);
+  });
+});
+
 describe("weighings beside an unknown fire", () => {
   const weight = (g: number, atS: number): Entry => ({ kind: "weight", g, atS });
   const kept = (entries: Entry[]) => balanceInputOf(sources(entries)).readings.map(({ atS }) => atS);
