@@ -138,6 +138,15 @@ describe("figures of running", () => {
     });
   });
 
+  test("of laps that were counted once, no one knows when, say that it is not known when she ran", () => {
+    const unknown = { value: null, why: expect.stringContaining("not known when she ran") };
+    expect(worked([pressure(3, 0), level(20, 0), lap(300, 8), level(10, 600)], track)).toMatchObject({
+      perLap: { water: unknown, fuel: unknown },
+      per100m: { water: unknown },
+      perMinuteRunning: { water: unknown },
+    });
+  });
+
   test("a minute is what was drawn over the minutes run", () => {
     expect(of([]).perMinuteRunning?.water.value).toBeCloseTo(drawn / 10, 6);
   });
