@@ -29,7 +29,7 @@ export const fuelTable: Record<Fuel["kind"], FuelProperties | null> = {
   "butane-propane-70-30": {
     lowerHeatingValueMJPerKg: 45.92,
     uRelative: 0.01,
-    densityGPerMl: 0.555,
+    densityGPerMl: 0.553,
   },
   coal: {
     lowerHeatingValueMJPerKg: 32.6,
