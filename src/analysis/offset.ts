@@ -1,4 +1,3 @@
-import { median } from "simple-statistics";
 import type { Sample } from "./trace-samples.ts";
 
 /** How far what a hand read stood above what a logger showed at the same moments. */
@@ -46,7 +45,9 @@ export function offsetBetween(
     return [{ id: read.id, by: read.value - here.value, u: uPair }];
   });
   if (pairs.length === 0) return null;
-  const middle = median(pairs.map(({ by }) => by));
+  const sorted = pairs.map(({ by }) => by).sort((a, b) => a - b);
+  const half = (sorted.length - 1) / 2;
+  const middle = ((sorted[Math.floor(half)] as number) + (sorted[Math.ceil(half)] as number)) / 2;
   const kept = pairs.filter((pair) => Math.abs(pair.by - middle) <= SLIP * pair.u);
   if (kept.length === 0) return null;
   const weight = kept.reduce((sum, pair) => sum + pair.u ** -2, 0);
