@@ -67,7 +67,10 @@ export interface EndsFuture {
   waterFirst: boolean;
 }
 
-/** Asked of engines that nobody feeds from then on, with so much fuel that either may end first. */
+/**
+ * Asked of engines that nobody feeds from then on, with from half to twice the fuel that their water takes, any as likely:
+ * a narrower choice would tell which ends first before anything is read.
+ */
 export function endsFuture(seed: number, fed: boolean): Answers<EndsFuture> {
   const none = { asked: 0, answers: [] };
   const dry = runningDry(seed, fed);
@@ -76,7 +79,7 @@ export function endsFuture(seed: number, fed: boolean): Answers<EndsFuture> {
   const before = simulate(ample, seed).truth;
   if (before.lowestLevelAtS === null) return none;
   const random = randomOf(seed, "which ends first");
-  const asMuchG = (before.curves.burntG[before.lowestLevelAtS] ?? 0) * Math.exp(0.2 * random.normal());
+  const asMuchG = (before.curves.burntG[before.lowestLevelAtS] ?? 0) * Math.exp(random.between(-0.7, 0.7));
   const first = Number((asMuchG / 1000 / dayOf(ample, seed).fuelKgPerUnit).toFixed(1));
   const plan = { ...ample, fuel: { ...ample.fuel, first } };
   const simulation = simulate(plan, seed);

@@ -141,15 +141,19 @@ export function endsBins(seeds: readonly number[], count = BINS): { bins: EndsBi
   return { bins, byFuel };
 }
 
-export const binThreshold = ({ name, of, saidPercent, camePercent, error }: EndsBin): Threshold => ({
-  name: `the water ends first, ${name}: came less said (${saidPercent.toFixed(0)})`,
-  value: camePercent - saidPercent,
-  least: -5,
-  most: 5,
-  unit: "points",
-  of,
-  standardError: error,
-});
+/** Within 5 points, give or take twice the standard error, as with the futures of tanks. */
+export function binThreshold({ name, of, saidPercent, camePercent, error }: EndsBin): Threshold {
+  const most = Math.round(10 * (5 + 2 * error)) / 10;
+  return {
+    name: `the water ends first, ${name}: came less said (${saidPercent.toFixed(0)})`,
+    value: camePercent - saidPercent,
+    least: -most,
+    most,
+    unit: "points",
+    of,
+    standardError: error,
+  };
+}
 
 /** Prints how the forecasts of the Footplate came true; what was promised and missed is returned. */
 export function printForecast(seeds: readonly number[]): Threshold[] {
