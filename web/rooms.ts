@@ -1,8 +1,6 @@
 import { computed } from "@preact/signals";
 import type { ComponentType } from "preact";
-import { FollowPage } from "./pages/footplate/follow-page.tsx";
 import { FootplatePage } from "./pages/footplate/footplate-page.tsx";
-import { PairPage } from "./pages/footplate/pair-page.tsx";
 import { later } from "./parts/later.tsx";
 import { lastSheet, route, sheetAddress } from "./route.ts";
 
@@ -61,8 +59,22 @@ export const rooms: readonly Room[] = [
     address: () => "#/logbook",
     page: later("Logbook", () => import("./pages/logbook/logbook-page.tsx").then((room) => room.LogbookPage)),
   },
-  { path: "pair", name: "Pair a phone", address: () => "#/pair", page: PairPage, aside: true },
-  { path: "follow", name: "Follow", address: () => "#/follow", page: FollowPage, aside: true },
+  {
+    path: "pair",
+    name: "Pair a phone",
+    address: () => "#/pair",
+    page: later("Pair this phone", () =>
+      import("./pages/footplate/pair-page.tsx").then((room) => room.PairPage),
+    ),
+    aside: true,
+  },
+  {
+    path: "follow",
+    name: "Follow",
+    address: () => "#/follow",
+    page: later("Follow", () => import("./pages/footplate/follow-page.tsx").then((room) => room.FollowPage)),
+    aside: true,
+  },
 ];
 
 export const currentRoom = computed(() => rooms.find((room) => room.path === route.value.room) ?? null);

@@ -109,7 +109,7 @@ test.each([
   ["20 min behind", -20, "back by 20 min"],
   ["an hour ahead", 60, "ahead by 60 min"],
 ])(
-  "a server that comes back %s tears no steaming in two: times go on by the phone's clock, and it is said",
+  "a server that comes back %s tears no steaming in two: times go on by the phone's clock, over a reload too, and it is said",
   async (_name, aheadMin, said) => {
     const context = await browser.newContext({ viewport: sizes.phone });
     await pairPhone(context, server);
@@ -127,6 +127,16 @@ test.each([
     await allSent(page);
     const [first, second] = await entriesAt(server, id);
     expect(Math.abs((second?.atS ?? Number.NaN) - (first?.atS ?? Number.NaN) - apartS)).toBeLessThan(1);
+    expect(await page.locator(".run-clock").textContent()).toMatch(/^0:/);
+    // nor does a page that is loaded anew
+    await page.reload();
+    await page.locator(".contact", { hasText: `server's clock was set ${said}` }).waitFor();
+    await tile(page, "Lap").click();
+    const laterS = (Date.now() - firstMs) / 1000;
+    await kept(page, 1);
+    await allSent(page);
+    const third = (await entriesAt(server, id))[2];
+    expect(Math.abs((third?.atS ?? Number.NaN) - (first?.atS ?? Number.NaN) - laterS)).toBeLessThan(1);
     expect(await page.locator(".run-clock").textContent()).toMatch(/^0:/);
     await context.close();
     await server.kill();

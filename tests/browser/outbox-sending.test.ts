@@ -25,16 +25,20 @@ type Kept = Entry & { id: string };
 /** The server as it is now: a test may put another in its place, as after a backup was brought back. */
 interface Bench {
   phone: BenchPhone;
-  server: { now: RunningApp };
+  server: { now: RunningApp; aheadMs: number };
   id: string;
 }
 
 async function bench(wrongMs = 0): Promise<Bench> {
-  const server = { now: await runningApp() };
+  const server = { now: await runningApp(), aheadMs: 0 };
   await server.now.ask("POST", "/api/locomotives", engine);
   const phone = await benchPhone(
     browser,
-    async (method, path, text) => server.now.ask(method as "GET", path, text ?? undefined),
+    async (method, path, text) => {
+      const answer = await server.now.ask(method as "GET", path, text ?? undefined);
+      if (path !== "/api/clock") return answer;
+      return { ...answer, text: JSON.stringify({ nowMs: Date.now() + server.aheadMs }) };
+    },
     wrongMs,
   );
   const id = await phone.does("begin", engine);
@@ -178,6 +182,83 @@ describe("a clock that is set while the phone lies in a pocket", () => {
     const later = Date.now();
     await sendUntilSent(on);
     for (const error of errorsMs(on, startedMs, [tappedMs, later])) expect(error).toBeLessThan(5000);
+  });
+});
+
+describe("a server whose clock was set while the page was gone", () => {
+  test.each([-20 * 60_000, HOUR_MS])(
+    "by %d ms tears no steaming that goes on, however often the page is loaded anew, and the next one goes by the new clock",
+    async (byMs) => {
+      const on = await bench();
+      const startedMs = Date.now();
+      await on.phone.does("tap", on.id, pressure(1));
+      const tappedMs = [Date.now()];
+      await sendUntilSent(on);
+      on.server.aheadMs = byMs;
+      for (const barG of [2, 3]) {
+        await on.phone.reload();
+        // before the server has answered, and after it
+        for (const more of [0.1, 0.2]) {
+          await on.phone.does("tap", on.id, pressure(barG + more));
+          tappedMs.push(Date.now());
+          await sendUntilSent(on);
+        }
+        expect(Math.abs((await on.phone.does("serverMoved")) - byMs)).toBeLessThan(1000);
+      }
+      for (const error of errorsMs(on, startedMs, tappedMs)) expect(error).toBeLessThan(5000);
+      await on.phone.does("finish", on.id);
+      await on.phone.reload();
+      const next = { ...on, id: await on.phone.does("begin", engine) };
+      const nextMs = Date.now();
+      await sendUntilSent(next);
+      expect(errorsMs(next, nextMs + byMs, [])[0]).toBeLessThan(5000);
+      expect(await on.phone.does("serverMoved")).toBe(0);
+    },
+  );
+
+  test.each([
+    ["back, which is seen as it never runs backwards", -HOUR_MS],
+    ["ahead, which is what it seems to have been away for", HOUR_MS],
+  ])(
+    "is told from a phone whose own clock was set %s: what is tapped then has its true time",
+    async (_how, byMs) => {
+      const on = await bench();
+      const startedMs = Date.now();
+      await on.phone.does("tap", on.id, pressure(1));
+      const tappedMs = [Date.now()];
+      await sendUntilSent(on);
+      await on.phone.does("setClockUnseen", byMs);
+      await on.phone.reload();
+      await on.phone.does("tap", on.id, pressure(2));
+      tappedMs.push(Date.now());
+      await sendUntilSent(on);
+      expect(await on.phone.does("serverMoved")).toBe(0);
+      for (const error of errorsMs(on, startedMs, tappedMs)) expect(error).toBeLessThan(5000);
+    },
+  );
+});
+
+describe("what is kept of the phone's clock", () => {
+  test("does not grow with every page that is opened, and what was tapped by an old one's clock still gets its time", async () => {
+    const on = await bench();
+    const startedMs = Date.now();
+    const other = await on.phone.tab();
+    await other.does("opens");
+    await other.does("tap", on.id, pressure(1));
+    const tappedMs = Date.now();
+    for (let i = 0; i < 25; i++) {
+      await on.phone.reload();
+      await on.phone.does("opens");
+    }
+    const kept = await on.phone.does("clocks");
+    // the last twenty sittings, and the two whole ones by which the start and the entry are to be settled
+    expect(new Set(kept.map(({ sitting }) => sitting)).size).toBe(22);
+    const raw = (await on.phone.does("recordsOf", on.id))[0]?.raw;
+    expect(kept.some(({ id }) => id === raw?.epoch)).toBe(true);
+    await sendUntilSent(on);
+    await on.phone.does("opens");
+    expect(new Set((await on.phone.does("clocks")).map(({ sitting }) => sitting)).size).toBe(20);
+    for (const error of errorsMs(on, startedMs, [tappedMs])) expect(error).toBeLessThan(5000);
   });
 });
 

@@ -3,13 +3,21 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import { newId } from "../../web/api/new-id.ts";
-import { keepClock, lookAtClock, rawNow, recallClock, serverMsOf } from "../../web/outbox/clock.ts";
-import type { EntryRecord, LogEntry, SteamingRecord } from "../../web/outbox/database.ts";
+import {
+  keepClock,
+  lookAtClock,
+  rawNow,
+  recallClock,
+  serverMovedMs,
+  serverMsOf,
+} from "../../web/outbox/clock.ts";
+import { type EntryRecord, type LogEntry, type SteamingRecord, shelf } from "../../web/outbox/database.ts";
+import { forgetClocks } from "../../web/outbox/forget-clocks.ts";
 import { logbookCopy } from "../../web/outbox/logbook-copy.ts";
 import * as records from "../../web/outbox/records.ts";
 import { reachServer, sendAll } from "../../web/outbox/sender.ts";
 import { momentOf, secondsSince } from "../../web/outbox/stamp.ts";
-import { changeParticulars, steamingRecord } from "../../web/outbox/steamings.ts";
+import { changeParticulars, changeSteaming, steamingRecord } from "../../web/outbox/steamings.ts";
 
 export {
   beginAgain,
@@ -76,6 +84,23 @@ export async function setClock(byMs: number, hidden: boolean): Promise<void> {
   if (hidden) show(false);
   await lookAtClock();
 }
+
+/** Sets it from the next page on: nobody sees it done. */
+export function setClockUnseen(byMs: number): void {
+  const { wrongMs } = window as unknown as { wrongMs: number };
+  sessionStorage.setItem("wrongMs", String(wrongMs + byMs));
+}
+
+/** What the page does with its clock as it opens. */
+export async function opens(): Promise<void> {
+  await keepClock();
+  await recallClock();
+  await forgetClocks();
+}
+
+export const clocks = async () => (await shelf("clock")).getAll();
+export const serverMoved = (): number => serverMovedMs.value;
+export const finish = (id: string) => changeSteaming(id, (record) => ({ ...record, finished: true }));
 
 export async function entitle(id: string, title: string): Promise<void> {
   const { head } = (await steamingRecord(id)) ?? {};

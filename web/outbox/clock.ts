@@ -2,7 +2,8 @@ import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
 import { outbox, type RawTime, shelf, strict } from "./database.ts";
 import { hiddenSince } from "./hidden-since.ts";
-import { type Epoch, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";
+import { type Epoch, goneBy, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";
+import { oneGoesOn } from "./steamings.ts";
 
 const clock = phoneClock(
   () => Date.now(),
@@ -10,6 +11,8 @@ const clock = phoneClock(
   newId,
   hiddenSince(),
 );
+/** That a stretch lasts is written down this often. */
+const SEEN_EVERY_MS = 10_000;
 let others: readonly Epoch[] = [];
 
 const allEpochs = (): Epoch[] => [...others, ...clock.epochs];
@@ -28,9 +31,10 @@ export async function recallClock(): Promise<void> {
   tell();
 }
 
-/** Writes down what is known here of the clock, for whichever tab sends. */
+/** Writes down what is known here of the clock, and until when, for whichever tab sends and for later sittings. */
 export async function keepClock(): Promise<void> {
   tell();
+  clock.epoch().seenMs = Date.now();
   const transaction = (await outbox()).transaction("clock", "readwrite", strict);
   for (const epoch of clock.epochs) await transaction.objectStore("clock").put(epoch);
   await transaction.done;
@@ -57,16 +61,26 @@ export const unmeasuredEpoch = (): string | null => {
 };
 export const epochNow = (): string => clock.now().epoch;
 
-/** @param epoch in which it was measured; false where the clock has been set since, and nothing was learnt */
-export async function learnOffset(offsetMs: number, roundTripMs: number, epoch: string): Promise<boolean> {
-  clock.look();
-  const learnt = clock.learn(offsetMs, roundTripMs, epoch);
-  if (learnt) await keepClock();
-  return learnt;
-}
-
 /** By how much the server's clock was set while this one ran on, ms: times go on by this one. */
 export const serverMovedMs = signal(0);
+
+/**
+ * Takes in what was measured. While a steaming goes on its times go on by the clock that they went by, though the
+ * page was loaded anew.
+ * @param epoch in which it was measured; false where the clock has been set since, and nothing was learnt
+ */
+export async function learnOffset(offsetMs: number, roundTripMs: number, epoch: string): Promise<boolean> {
+  await recallClock();
+  const measured = { offsetMs, roundTripMs };
+  const gone = (await oneGoesOn(serverNowMs()))
+    ? goneBy(allEpochs(), epoch, measured, Date.now())
+    : { offsetMs, movedMs: 0 };
+  clock.look();
+  if (!clock.learn(gone.offsetMs, roundTripMs, epoch, gone.movedMs)) return false;
+  serverMovedMs.value = gone.movedMs;
+  await keepClock();
+  return true;
+}
 
 /** Whether an answer of the server tells that this clock is another than the one that was measured. */
 export function departs(offsetMs: number, roundTripMs: number): boolean {
@@ -84,6 +98,8 @@ export function measureAnew(): void {
 /** Whether the clock was set since the last look: by how many ms, else 0. */
 export async function lookAtClock(): Promise<number> {
   const jumpMs = clock.look();
-  if (jumpMs !== 0) await keepClock();
+  // a later sitting asks for how long nobody watched it
+  const unseenMs = Date.now() - (clock.epoch().seenMs ?? 0);
+  if (jumpMs !== 0 || unseenMs > SEEN_EVERY_MS) await keepClock();
   return jumpMs;
 }

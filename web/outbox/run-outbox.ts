@@ -110,7 +110,7 @@ export async function startOutbox(): Promise<void> {
   addEventListener("online", tryNow);
   addEventListener("pageshow", tryNow);
   document.addEventListener("visibilitychange", () => {
-    if (document.hidden) return;
+    if (document.hidden) return void keepClock().catch(() => undefined);
     look();
     tryNow();
   });
@@ -122,4 +122,7 @@ export async function startOutbox(): Promise<void> {
   // known to the other tabs too, so that whichever sends can set right what is tapped here
   await keepClock();
   await Promise.all([recallClock(), recallContact(), countWaiting()]);
+  // not needed beside the track: it comes when the server is there
+  const { forgetClocks } = await import("./forget-clocks.ts");
+  await forgetClocks();
 }

@@ -10,6 +10,16 @@ export async function steamingsHere(): Promise<SteamingRecord[]> {
   return all.sort((a, b) => Date.parse(b.head.startedAt) - Date.parse(a.head.startedAt));
 }
 
+/** No fire is kept in for longer (our choice). */
+const LONGEST_MS = 24 * 3_600_000;
+
+/** Whether there is one that goes on and of whose times the server has been told: later ones must be by the same clock. */
+export const oneGoesOn = async (nowMs: number): Promise<boolean> =>
+  (await steamingsHere()).some(
+    ({ finished, settled, head }) =>
+      finished !== true && settled === true && nowMs - Date.parse(head.startedAt) < LONGEST_MS,
+  );
+
 export async function changeSteaming(
   id: string,
   to: (record: SteamingRecord) => SteamingRecord,

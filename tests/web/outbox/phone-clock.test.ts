@@ -1,5 +1,6 @@
-import { expect, test } from "vitest";
-import { offsetIn, phoneClock } from "../../../web/outbox/phone-clock.ts";
+import { describe, expect, test } from "vitest";
+import { unneeded } from "../../../web/outbox/forget-clocks.ts";
+import { type Epoch, goneBy, offsetIn, phoneClock } from "../../../web/outbox/phone-clock.ts";
 import { offsetOf } from "../../../web/outbox/server-clock.ts";
 
 const HOUR_MS = 3_600_000;
@@ -184,4 +185,104 @@ test("a tab that measured nothing takes the offset of another across the jump th
   sender.clock.learn(HOUR_MS, 10, sender.clock.epoch().id);
   const named = other.clock.epochs.map((each) => ({ ...each, id: `other ${each.id}`, sitting: "other" }));
   expect(offsetIn([...sender.clock.epochs, ...named], `other ${before}`)?.offsetMs).toBe(0);
+});
+
+const MINUTE_MS = 60_000;
+/** A stretch of a sitting of its own, measured where an offset is given. */
+const stretch = (sitting: string, beganMs: number, more: Partial<Epoch> = {}): Epoch => ({
+  id: `${sitting} ${more.place ?? 0}`,
+  sitting,
+  place: 0,
+  beganMs,
+  jumpMs: 0,
+  offsetMs: null,
+  roundTripMs: null,
+  ...more,
+});
+const measured = (offsetMs: number) => ({ offsetMs, roundTripMs: 40 });
+
+describe("an offset measured anew while a steaming goes on", () => {
+  /** Before the reload the offset was 1000 and the page was last seen at 0; it came back after `awayMs`. */
+  const after = (awayMs: number, byMs: number) => {
+    const epochs = [stretch("before", -HOUR_MS, { ...measured(1000), seenMs: 0 }), stretch("now", awayMs)];
+    return goneBy(epochs, "now 0", measured(1000 + byMs), awayMs + 100).offsetMs - 1000;
+  };
+
+  test.each([
+    [3000, -20 * MINUTE_MS],
+    [3000, HOUR_MS],
+    [10 * MINUTE_MS, -20 * MINUTE_MS],
+    [40 * MINUTE_MS, -20 * MINUTE_MS],
+    [40 * MINUTE_MS, HOUR_MS],
+    [3000, 2000],
+  ])(
+    "after %d ms away, departing by %d ms, is of a server that was set: times go on as before",
+    (awayMs, byMs) => expect(after(awayMs, byMs)).toBe(0),
+  );
+
+  test.each([
+    // the phone's clock runs backwards from one page to the next
+    [MINUTE_MS - HOUR_MS, HOUR_MS],
+    // set ahead by an hour, all of which the page seems to have been away
+    [HOUR_MS + MINUTE_MS, -HOUR_MS],
+    [HOUR_MS, -HOUR_MS],
+  ])(
+    "after %d ms away by the phone's clock, departing by %d ms, is of a phone that was set",
+    (awayMs, byMs) => expect(after(awayMs, byMs)).toBe(byMs),
+  );
+
+  test.each([-1400, 1400])(
+    "departing by %d ms is a clock that drifts, and the measured one is gone by",
+    (byMs) => expect(after(3000, byMs)).toBe(byMs),
+  );
+
+  test("is held to the last sitting that was seen, across the jumps that it saw, and told by how much the server was set", () => {
+    const epochs = [
+      stretch("long ago", 0, { ...measured(7), seenMs: 10 }),
+      stretch("before", 100, measured(1000)),
+      stretch("before", 200, { place: 1, jumpMs: HOUR_MS, seenMs: HOUR_MS }),
+      stretch("now", HOUR_MS + 1000),
+    ];
+    expect(goneBy(epochs, "now 0", measured(0), HOUR_MS + 2000)).toEqual({
+      offsetMs: 1000 - HOUR_MS,
+      movedMs: HOUR_MS - 1000,
+    });
+  });
+
+  test("is what is gone by where the phone may have slept or was never measured before", () => {
+    const slept = stretch("now", 2000, { place: 1, jumpMs: HOUR_MS, unsure: true });
+    const before = stretch("before", 0, { ...measured(1000), seenMs: 900 });
+    const anew = { offsetMs: -HOUR_MS, movedMs: 0 };
+    expect(goneBy([before, stretch("now", 1000), slept], "now 1", measured(-HOUR_MS), HOUR_MS)).toEqual(anew);
+    expect(goneBy([stretch("now", 1000)], "now 0", measured(-HOUR_MS), HOUR_MS)).toEqual(anew);
+  });
+
+  test("in one sitting across a jump that it saw itself, only the server can have been set besides", () => {
+    const { clock, set } = phone();
+    clock.learn(1000, 10, clock.epoch().id);
+    set(HOUR_MS);
+    clock.look(false);
+    const { id } = clock.epoch();
+    const byServer = goneBy(clock.epochs, id, measured(1000 - HOUR_MS + 20 * MINUTE_MS), 0);
+    expect(byServer).toEqual({ offsetMs: 1000 - HOUR_MS, movedMs: 20 * MINUTE_MS });
+    expect(goneBy(clock.epochs, id, measured(900 - HOUR_MS), 0)).toEqual({
+      offsetMs: 900 - HOUR_MS,
+      movedMs: 0,
+    });
+  });
+});
+
+test("of the sittings only the last twenty seen are needed, and older ones by whose clock something is still to be settled, whole", () => {
+  const sittings = Array.from({ length: 30 }, (_, i) => [
+    stretch(`s${i}`, i * HOUR_MS, measured(0)),
+    stretch(`s${i}`, i * HOUR_MS + 1, { place: 1, jumpMs: 5000, seenMs: i * HOUR_MS + 2 }),
+  ]).flat();
+  // written by an older form of the program, which did not say when it was last seen
+  const old = stretch("old", 31 * HOUR_MS);
+  expect(unneeded([old, ...sittings], new Set()).map(({ id }) => id)).toEqual(
+    Array.from({ length: 11 }, (_, i) => [`s${i} 0`, `s${i} 1`]).flat(),
+  );
+  const needed = unneeded([old, ...sittings], new Set(["s3 1"]));
+  expect(needed.length).toBe(20);
+  expect(needed.some(({ sitting }) => sitting === "s3")).toBe(false);
 });

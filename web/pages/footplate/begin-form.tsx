@@ -7,11 +7,11 @@ import { FieldList } from "../../forms/field-list.tsx";
 import { halfGiven } from "../../forms/half-given.ts";
 import { beginFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { unreadable } from "../../forms/unreadable.ts";
-import { measureAnew, rawNow, serverMsOf } from "../../outbox/clock.ts";
+import { measureAnew, rawNow, serverMsOf, serverNowMs } from "../../outbox/clock.ts";
 import type { EngineHere } from "../../outbox/engines-here.ts";
 import { keepSteaming } from "../../outbox/records.ts";
 import { momentOf } from "../../outbox/stamp.ts";
-import { steamingsHere } from "../../outbox/steamings.ts";
+import { oneGoesOn } from "../../outbox/steamings.ts";
 import { Notice } from "../../parts/notice.tsx";
 
 interface Properties {
@@ -42,7 +42,7 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
     if (problemsOf(draft.value).length > 0) return;
     try {
       // one that goes on keeps its clock
-      if ((await steamingsHere()).every(({ finished }) => finished)) measureAnew();
+      if (!(await oneGoesOn(serverNowMs()))) measureAnew();
       const raw = rawNow();
       const id = newId(raw.phoneMs);
       const head = { ...draft.value, id, locomotiveId: engine.id, startedAt: momentOf(serverMsOf(raw)) };

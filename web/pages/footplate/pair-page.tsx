@@ -1,12 +1,12 @@
 import { goTo } from "../../route.ts";
-import { PairingLine } from "./pairing-line.tsx";
+import { PairingForm } from "./pairing-form.tsx";
 
 /** Where a code shown by the server is typed in. A device that may only view is led to the Shed, which shows who is in steam. */
 export function PairPage() {
   return (
     <>
       <h1>Pair this phone</h1>
-      <PairingLine refusal={null} onPaired={(may) => goTo(may === "record" ? "#/footplate" : "#/shed")} />
+      <PairingForm onPaired={(may) => goTo(may === "record" ? "#/footplate" : "#/shed")} />
     </>
   );
 }

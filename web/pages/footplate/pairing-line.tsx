@@ -1,92 +1,10 @@
-import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
-import { asRefusal, call, type Refusal } from "../../api/client.ts";
-import type { Device } from "../../api/shapes.ts";
-import { keepToken } from "../../api/token.ts";
+import type { Refusal } from "../../api/client.ts";
 import { contact } from "../../outbox/outbox-state.ts";
-import { tryNow } from "../../outbox/run-outbox.ts";
-import { Notice } from "../../parts/notice.tsx";
-import { Refused } from "../../parts/refused.tsx";
-import { route } from "../../route.ts";
+import { later } from "../../parts/later.tsx";
 
-/** Where the server does not know this phone: the code that it shows, once. */
-export function PairingLine({
-  refusal,
-  onPaired,
-}: {
-  refusal: Refusal | null;
-  onPaired?: (may: Device["may"]) => void;
-}) {
-  const code = useSignal(route.value.query.get("code") ?? "");
-  const name = useSignal("");
-  const refused = useSignal<Refusal | null>(null);
-  const needed = refusal?.code === "not-paired" || contact.value.trouble === "not-paired";
-  if (!needed && onPaired === undefined) return null;
-  const pair = async () => {
-    refused.value = null;
-    try {
-      const { token, may } = await call<{ token: string; may: Device["may"] }>("POST", addresses.pairing, {
-        code: code.value.trim(),
-        name: name.value.trim() === "" ? "a phone" : name.value.trim(),
-      });
-      keepToken(token);
-      tryNow();
-      if (onPaired === undefined) location.reload();
-      else onPaired(may);
-    } catch (error) {
-      refused.value = asRefusal(error);
-    }
-  };
-  return (
-    <form
-      class="form pairing"
-      noValidate
-      aria-label="Pair this phone"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void pair();
-      }}
-    >
-      <h2>Pair this phone</h2>
-      {!isSecureContext && (
-        <Notice grade="plain" word="This address is plain http:">
-          whoever listens in this network can read what is sent, the phone's key too. Pair in a network you
-          trust.
-        </Notice>
-      )}
-      <div class="fields">
-        <div class="field">
-          <label for="pairing-code">Code that the server shows</label>
-          <input
-            id="pairing-code"
-            type="text"
-            inputMode="text"
-            autocomplete="one-time-code"
-            autocapitalize="off"
-            value={code.value}
-            onInput={(event) => {
-              code.value = event.currentTarget.value;
-            }}
-          />
-        </div>
-        <div class="field">
-          <label for="pairing-name">Name of this phone</label>
-          <input
-            id="pairing-name"
-            type="text"
-            value={name.value}
-            onInput={(event) => {
-              name.value = event.currentTarget.value;
-            }}
-          />
-        </div>
-      </div>
-      {refused.value !== null && <Refused word="Not paired" refusal={refused.value} />}
-      <div class="actions">
-        <button type="submit" class="primary">
-          Pair it
-        </button>
-      </div>
-    </form>
-  );
-}
+/** It comes when it is wanted: a server that does not know this phone is there, and a phone needs it once. */
+const PairHere = later("Pair this phone", () => import("./pairing-form.tsx").then((form) => form.PairHere));
+
+/** Where the server does not know this phone: how it is made known. */
+export const PairingLine = ({ refusal }: { refusal: Refusal | null }) =>
+  refusal?.code === "not-paired" || contact.value.trouble === "not-paired" ? <PairHere /> : null;
