@@ -9,6 +9,7 @@ import {
 } from "./balance-factors.ts";
 import { condensed } from "./condense.ts";
 import { strayCovariance } from "./demand-wander.ts";
+import type { MassReading } from "./mass-readings.ts";
 import { STRAYS, type Stray, strayGrid, type WeighedStray } from "./stray-grid.ts";
 
 /**
@@ -45,9 +46,8 @@ const MANY = 40;
 /** @param strays the strays thought possible; a caller who knows better may say so */
 export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STRAYS): WaterBalance | null {
   const { readings } = input;
-  const first = readings[0];
-  const last = readings.at(-1);
-  if (first === undefined || last === undefined || readings.length < 2) return null;
+  if (readings.length < 2) return null;
+  const [first, last] = [readings[0], readings.at(-1)] as [MassReading, MassReading];
 
   const baseline = (of: string) => {
     const reading = readings.find((one) => one.of === of);
@@ -120,8 +120,8 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
 
   function estimate(wanted: Combination): Measured | null {
     const { own, known, drawn, inCommon } = termsOf(wanted);
-    const leftVariance = new Array<number>(factors.length).fill(0);
-    const leftSigned = new Array<number>(factors.length).fill(0);
+    const leftVariance = factors.map(() => 0);
+    const leftSigned = factors.map(() => 0);
     let [mean, meanSquare, readingVariance, strayVariance] = [0, 0, 0, 0];
     for (const stray of weighed) {
       const strayed = strayWithReadings(drawn, lively, stray);
