@@ -92,11 +92,15 @@ export function shutInWater(
  */
 function onlyLeaked({ steaming, timeline, phases }: Sources): boolean {
   if (steaming.purpose !== "hot-hold" || phases.some(({ name }) => name === "running")) return false;
-  return timeline.entries.every(
+  const used = timeline.entries.some(
     (entry) =>
-      !["lap", "revolutions"].includes(entry.kind) &&
-      !("state" in entry && entry.kind !== "fire" && ["open", "on", "lifts"].includes(entry.state)),
+      entry.kind === "lap" ||
+      entry.kind === "revolutions" ||
+      (entry.kind === "regulator" && entry.state === "open") ||
+      (entry.kind === "blower" && entry.state === "on") ||
+      (entry.kind === "valve" && entry.state === "lifts"),
   );
+  return !used;
 }
 
 /** A reading by itself, with doubt for what may have left between it and the first pressure. */
