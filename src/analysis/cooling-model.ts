@@ -1,5 +1,6 @@
 import { metalHeatCapacityJPerK } from "../boiler/metal.ts";
 import { lossMeasure, STILL_AIR_POWER } from "../boiler/surface-loss.ts";
+import type { InSteam } from "./boiler-state.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { leakShare } from "./leak-course.ts";
 import type { CoolingReading } from "./shut-in-course.ts";
@@ -52,51 +53,66 @@ export function coolingModel(
 ): CoolingModel {
   const { around, locomotive } = from;
   const airK = around.ambientC + ICE_POINT_K;
-  const stateOf = (barG: number) => from.stateAtPressure(barG);
-  const stored = (barG: number) => storedEnergyAt({ ...from, stateAt: () => stateOf(barG) }, 0);
+  const stored = (barG: number) => storedEnergyAt({ ...from, stateAt: () => from.stateAtPressure(barG) }, 0);
   const heat = (barG: number) => {
     const { fixedJ, jPerG } = stored(barG);
     return fixedJ + jPerG * grams;
   };
-  const states = readings.map(({ barG }) => stateOf(barG));
   const column = (value: (reading: CoolingReading, i: number) => number) =>
     Float64Array.from(readings, value);
-  const seconds = column(({ atS }) => atS - (readings[0]?.atS ?? atS));
+  const stateColumn = (value: (state: InSteam) => number) =>
+    Float64Array.from(readings, ({ barG }) => value(from.stateAtPressure(barG)));
+  const startS = readings[0]?.atS ?? 0;
+  const seconds = column(({ atS }) => atS - startS);
   const perBar = column(({ barG }) => (heat(barG + STEP_BAR) - heat(barG - STEP_BAR)) / (2 * STEP_BAR));
-  const kelvin = (i: number) => states[i]?.temperatureK ?? Number.NaN;
   const kelvinPerBar = column(
     ({ barG }) => (around.boilingK(barG + STEP_BAR) - around.boilingK(barG - STEP_BAR)) / (2 * STEP_BAR),
   );
   /** trapezoids from the first reading on */
-  const summed = (value: (i: number) => number) => {
+  const summed = (ofReadings: Float64Array) => {
     let total = 0;
-    return column((_, i) => {
+    return ofReadings.map((value, i) => {
       if (i > 0)
-        total += ((value(i - 1) + value(i)) / 2) * ((seconds[i] as number) - (seconds[i - 1] as number));
+        total +=
+          (((ofReadings[i - 1] as number) + value) / 2) *
+          ((seconds[i] as number) - (seconds[i - 1] as number));
       return total;
     });
   };
+  const times = (a: Float64Array, b: Float64Array) => a.map((value, i) => value * (b[i] as number));
   const share = leakShare(from);
-  const working = stateOf(locomotive.workingPressureBarG);
+  const working = from.stateAtPressure(locomotive.workingPressureBarG);
   const gPerS = column(({ barG }) => share(barG) / 60);
-  const steamJPerG = (i: number) => (states[i]?.steam?.enthalpyJPerKg ?? Number.NaN) / 1000;
-  const waterJPerG = (i: number) => (states[i]?.water.enthalpyJPerKg ?? Number.NaN) / 1000;
   const perGramJ = column(({ barG }) => stored(barG).jPerG);
-  const leakedG = summed((i) => gPerS[i] as number);
-  const bySteam = summed((i) => (gPerS[i] as number) * steamJPerG(i));
-  const byWater = summed((i) => (gPerS[i] as number) * waterJPerG(i));
-  const lossSlope = (i: number) => STILL_AIR_POWER * lossMeasure(kelvin(i), airK, STILL_AIR_POWER - 1);
-  const byDial = summed((i) => lossSlope(i) * (kelvinPerBar[i] as number) * (readings[i]?.biasBar ?? 0));
+  const leakedG = summed(gPerS);
+  const bySteam = summed(
+    times(
+      gPerS,
+      stateColumn(({ steam }) => steam.enthalpyJPerKg / 1000),
+    ),
+  );
+  const byWater = summed(
+    times(
+      gPerS,
+      stateColumn(({ water }) => water.enthalpyJPerKg / 1000),
+    ),
+  );
+  const excessK = stateColumn(({ temperatureK }) => temperatureK - airK);
+  const lossSlope = stateColumn(
+    ({ temperatureK }) => STILL_AIR_POWER * lossMeasure(temperatureK, airK, STILL_AIR_POWER - 1),
+  );
+  const bias = column(({ biasBar }) => biasBar);
+  const byDial = summed(times(times(lossSlope, kelvinPerBar), bias));
   const byAir = summed(lossSlope);
   const metalJPerK = metalHeatCapacityJPerK(locomotive.boiler.metalMassG, locomotive.boiler.metal);
   const { mean: steamShare } = STEAM_SHARE;
-  const lastS = seconds.at(-1) ?? 0;
+  const lastS = seconds.at(-1) as number;
 
   return {
     seconds,
     storedJ: column(({ barG }) => heat(barG)),
     uJ: column(({ uBar }, i) => (perBar[i] as number) * uBar),
-    lossMeasures: summed((i) => lossMeasure(kelvin(i), airK)),
+    lossMeasures: summed(stateColumn(({ temperatureK }) => lossMeasure(temperatureK, airK))),
     perLeakJ: column(
       (_, i) =>
         steamShare * (bySteam[i] as number) +
@@ -110,7 +126,7 @@ export function coolingModel(
     dyingShare: (diesS) => column(({ atS }) => 1 - Math.exp(-Math.max(0, atS - fireOutS) / diesS)),
     workingMeasure: lossMeasure(working.temperatureK, airK),
     workingExcessK: working.temperatureK - airK,
-    meanExcessK: lastS > 0 ? (summed((i) => kelvin(i) - airK).at(-1) ?? 0) / lastS : 0,
-    latentJPerG: ((working.steam?.enthalpyJPerKg ?? 0) - working.water.enthalpyJPerKg) / 1000,
+    meanExcessK: (summed(excessK).at(-1) as number) / lastS,
+    latentJPerG: (working.steam.enthalpyJPerKg - working.water.enthalpyJPerKg) / 1000,
   };
 }

@@ -39,14 +39,14 @@ const COOLING: [CoolingReading, CoolingReading] = [
   { atS: 1000, barG: 3, uBar: 0.001, biasBar: 0 },
   { atS: 2000, barG: 3, uBar: 0.001, biasBar: 0 },
 ];
-const told = (entries: Entry[], head: Partial<Steaming> = {}, shut = [1000, 2000] as const) => {
+const told = (entries: Entry[], head: Partial<Steaming> = {}, dial: readonly Entry[] = held) => {
   const sources = sourcesOf(engine, {
     ...smallSteaming(),
     purpose: "hot-hold",
     ...head,
-    entries: [...held, ...entries].sort((a, b) => a.atS - b.atS),
+    entries: [...dial, ...entries].sort((a, b) => a.atS - b.atS),
   });
-  return shutInWater(sources, waterOf(sources), shut, COOLING);
+  return shutInWater(sources, waterOf(sources), [1000, 2000], COOLING);
 };
 const figure = (of: Figure): Measured => {
   if (!isMeasured(of)) throw new Error(of.why);
@@ -99,6 +99,7 @@ describe("the water of a boiler shut in", () => {
       figure(contents).parts.find(({ source }) => source === "boiler volume of small")?.u,
     ).toBeGreaterThan(0.5);
     const part = (of: Figure) => figure(of).parts.find(({ name }) => name === "leak not known")?.u ?? 0;
+    expect(figure(contents).parts.map(({ name }) => name)).toEqual(["readings", "volume of the boiler"]);
     expect(part(contents)).toBe(0);
     expect(part(at(1600).contents)).toBeCloseTo(5, 9);
     for (const atS of [880, 2120]) expect(at(atS).contents.value).not.toBeNull();
@@ -127,6 +128,15 @@ describe("filled before, let out after, and nothing used", () => {
     // a third of it by 1000 s
     expect(figure(contents).value).toBeCloseTo((130 - 20 / 3) * 0.9991, 1);
     expect(standardUncertainty(figure(contents))).toBeLessThan(0.05);
+  });
+
+  // steam unread for 500 s: half of full flow, give or take three tenths, 2.5 of 45.8 minutes' worth of 20 g
+  test("what went while nobody read the pressure is in doubt, in the leak and in what she holds", () => {
+    const { contents, drop } = told([...after, ...cold], {}, [bar(3, 500), ...held.slice(1)]);
+    expect(drop?.perLeakG).toBeCloseTo((0.5 * 500 + 2500) / 60, 6);
+    expect(drop?.uG).toBeCloseTo(2.5, 6);
+    const doubt = figure(contents).parts.find(({ name }) => name === "leak not known")?.u;
+    expect(doubt).toBeCloseTo((20 * 0.9991 * 2.5) / 45.83, 2);
   });
 
   test.each<[string, Entry[]]>([
