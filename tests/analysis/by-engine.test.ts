@@ -353,6 +353,30 @@ describe("the axle pump", () => {
     expect(half(130)).toBe(true);
   });
 
+  // running, the water rises while 100 ml are fed; standing, it falls by 5 mm a minute
+  test("what goes while she stands does not count against it", () => {
+    const level = every(
+      30,
+      1200,
+      (atS): Entry => ({
+        kind: "level",
+        mm: 40 + Math.min(atS, 600) / 120 - Math.max(0, atS - 600) / 24,
+        atS,
+      }),
+    );
+    const stood: Entry = { kind: "phase", name: "standing", atS: 600 };
+    const { pump } = worked([
+      ...running,
+      stood,
+      ...held(),
+      ...level,
+      bypass("shut", 0),
+      bypass("open", 600),
+      fed(100, 600),
+    ]);
+    expect(pump?.keepsUp).toBe(true);
+  });
+
   test("feed from a bottle is none of its own", () => {
     const bottle = (atS: number): Entry => ({ kind: "feed", by: "bottle", ml: 30, atS });
     const both = worked([...pumped, fed(120, 600), bottle(500), bottle(900)]).pump;

@@ -239,6 +239,15 @@ describe("what cannot be had says why", () => {
       ["pump.perRevolution"],
     ],
     [
+      "a by-pass never shut, and nothing that tells when she ran",
+      {
+        entries: (entry) =>
+          without("lap", "regulator")(entry) && (entry.kind !== "bypass" || entry.state === "open"),
+      },
+      /not known when she ran/,
+      ["pump.perRevolution", "pump.volumetricEfficiency"],
+    ],
+    [
       "nothing that tells when she ran",
       { entries: only("bypass", "feed") },
       /not known when she ran/,
