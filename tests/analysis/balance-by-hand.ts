@@ -1,3 +1,4 @@
+import { expect } from "vitest";
 import type { BalanceInput } from "../../src/analysis/balance-factors.ts";
 import type { DemandEffect } from "../../src/analysis/demand-effects.ts";
 import type { WaterMove } from "../../src/analysis/feed-course.ts";
@@ -75,3 +76,8 @@ export const standingAt = (atS: number) => ({ contents: [[atS, 1]] as const });
 /** What parts of one name come to. */
 export const partNamed = ({ parts }: Measured, name: string): number =>
   Math.hypot(...parts.filter((part) => part.name === name).map(({ u }) => u));
+
+export const near = (got: number, byHand: number, relative = 1e-3) =>
+  expect(Math.abs(got / byHand - 1)).toBeLessThan(relative);
+/** The part of a figure's doubt that the wandering demand leaves. */
+export const NOT_STEADY = "demand that was not steady";
