@@ -289,6 +289,108 @@ describe("a server brought back to an older state", () => {
     expect(deleted).toEqual([false, false, true]);
   });
 
+  /** A steaming whose entry was tapped as 4.2 bar and corrected to 2.4 and 2.5 here; all of it was sent. */
+  async function correctedHere() {
+    const on = await bench();
+    const { id } = await on.phone.does("tap", on.id, pressure(4.2));
+    await sendUntilSent(on);
+    const versions = [entriesAt(on)[0] as Kept];
+    for (const barG of [2.4, 2.5]) {
+      versions.push({ ...(versions[0] as Kept), ...pressure(barG) } as Kept);
+      await on.phone.does("correctEntry", id, versions.at(-1) as Kept);
+      await sendUntilSent(on);
+    }
+    const { head } = on.server.now.store.steamings.get(on.id) ?? {};
+    /** the server as it was when it had that much of it */
+    const broughtBack = async (entries: readonly Kept[]) => {
+      const older = await runningApp();
+      await older.ask("POST", "/api/locomotives", engine);
+      await older.ask("POST", "/api/steamings", { ...head, entries });
+      on.server.now = older;
+    };
+    const elsewhere = (entry: Kept) =>
+      on.server.now.ask("PUT", `/api/steamings/${on.id}/entries/${id}?correction=true`, entry);
+    return { on, id, versions, broughtBack, elsewhere };
+  }
+
+  test.each([
+    ["the entry as it was tapped", 0, [4.2, 2.4]],
+    ["the first correction of two", 1, [2.4]],
+  ])(
+    "that has %s gets what was corrected since: the phone's correction stands",
+    async (_what, has, formers) => {
+      const { on, versions, broughtBack } = await correctedHere();
+      await broughtBack([versions[has] as Kept]);
+      await on.phone.does("takeUpFrom", on.id);
+      expect((await standing(on)).map(({ entry }) => entry)).toEqual([versions[2]]);
+      await sendUntilSent(on);
+      expect(entriesAt(on)).toEqual([versions[2]]);
+      expect(formersAt(on)).toMatchObject(formers.map(pressure));
+      await on.phone.does("takeUpFrom", on.id);
+      const [record] = await standing(on);
+      expect([record?.pending, record?.refused, record?.told]).toEqual([undefined, undefined, undefined]);
+      expect(record?.former).toEqual(versions.slice(0, 2));
+    },
+  );
+
+  test("is told from one where somebody put the old value back on purpose: that stands on the phone too", async () => {
+    const { on, versions, elsewhere } = await correctedHere();
+    await elsewhere(versions[0] as Kept);
+    await on.phone.does("takeUpFrom", on.id);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toEqual([versions[0]]);
+    const [record] = await standing(on);
+    expect(record?.entry).toEqual(versions[0]);
+    expect(record?.former).toEqual(versions);
+  });
+
+  test("and corrected there since, to what this phone never had, keeps that", async () => {
+    const { on, versions, broughtBack, elsewhere } = await correctedHere();
+    await broughtBack([versions[0] as Kept]);
+    const theirs = { ...(versions[0] as Kept), ...pressure(3.3) } as Kept;
+    await elsewhere(theirs);
+    await on.phone.does("takeUpFrom", on.id);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toEqual([theirs]);
+    expect((await standing(on))[0]?.former).toEqual(versions);
+  });
+
+  test("that does not answer how an entry was corrected changes nothing on the phone until it does", async () => {
+    const { on, versions, broughtBack } = await correctedHere();
+    await broughtBack([versions[0] as Kept]);
+    on.phone.network((request) => (request.includes("history") ? "lost" : "answered"));
+    await expect(on.phone.does("takeUpFrom", on.id)).rejects.toThrow();
+    expect((await standing(on))[0]?.entry).toEqual(versions[2]);
+    on.phone.network(() => "answered");
+    await on.phone.does("takeUpFrom", on.id);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toEqual([versions[2]]);
+  });
+
+  test("has an entry again that was taken out here: it is taken out there once more", async () => {
+    const { on, id, versions, broughtBack } = await correctedHere();
+    await on.phone.does("deleteEntry", id);
+    await sendUntilSent(on);
+    await broughtBack([versions[2] as Kept]);
+    await on.phone.does("takeUpFrom", on.id);
+    expect(await standing(on)).toEqual([]);
+    await sendUntilSent(on);
+    expect(entriesAt(on)).toEqual([]);
+    expect(await standing(on)).toEqual([]);
+  });
+
+  test("leaves a correction that was refused where it is: it is the owner's to mend", async () => {
+    const { on, id, versions } = await correctedHere();
+    await on.phone.does("correctEntry", id, { ...(versions[0] as Kept), ...pressure(1e6) } as Kept);
+    await sendUntilSent(on);
+    await on.phone.does("takeUpFrom", on.id);
+    await sendUntilSent(on);
+    const [record] = await standing(on);
+    expect(record?.entry).toMatchObject(pressure(1e6));
+    expect(record?.refused).toContain("barG");
+    expect(entriesAt(on)).toEqual([versions[2]]);
+  });
+
   test("that never heard of the steaming nor of the engine gets both again, with every entry once", async () => {
     const on = await bench();
     for (const barG of [1, 2]) await on.phone.does("tap", on.id, pressure(barG));

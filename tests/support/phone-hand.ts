@@ -12,6 +12,7 @@ import {
   serverMsOf,
 } from "../../web/outbox/clock.ts";
 import { type EntryRecord, type LogEntry, type SteamingRecord, shelf } from "../../web/outbox/database.ts";
+import { fetchSteaming } from "../../web/outbox/fetch-steaming.ts";
 import { forgetClocks } from "../../web/outbox/forget-clocks.ts";
 import { logbookCopy } from "../../web/outbox/logbook-copy.ts";
 import * as records from "../../web/outbox/records.ts";
@@ -63,6 +64,9 @@ export async function send(): Promise<string> {
 }
 
 /** What the page does as it opens: takes up what the server has. */
+export const takeUpFrom = fetchSteaming;
+
+/** The same with what a test says that it has. */
 export async function takeUp(head: SteamingHead, engine: Locomotive, entries: Entry[]): Promise<void> {
   const before = await records.toldBefore(head.id);
   await records.takeUpSteaming(head, engine, entries as LogEntry[], before);

@@ -11,7 +11,7 @@ import {
 } from "./database.ts";
 import { onceMore } from "./reopening.ts";
 import { tellTabs } from "./tab-channel.ts";
-import { corrected, heard, sentAgain, toldAnew, without } from "./versions.ts";
+import { corrected, deleted, heard, sentAgain, toldAnew, toldSince, without } from "./versions.ts";
 
 /** Begins a steaming on this phone. It is on the disk when this returns. */
 export async function keepSteaming(head: SteamingHead, engine: Locomotive, raw: RawTime): Promise<void> {
@@ -32,12 +32,14 @@ export async function toldBefore(steamingId: string): Promise<ToldBefore> {
 /**
  * Takes up a steaming that the server has, with the entries that it has. What was written or sent here since the
  * server was asked is newer than its answer and stays as it is.
+ * @param lost of which it has an older version and never had the one that stands here
  */
 export async function takeUpSteaming(
   head: SteamingHead,
   engine: Locomotive,
   entries: readonly LogEntry[],
   before: ToldBefore,
+  lost: ReadonlySet<string> = new Set(),
 ): Promise<void> {
   const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite");
   const steamings = transaction.objectStore("steamings");
@@ -55,7 +57,10 @@ export async function takeUpSteaming(
     const record = byId.get(entry.id);
     byId.delete(entry.id);
     if (record === undefined) await store.add(fromElsewhere(head.id, entry));
-    else if (isOlder(record)) await store.put(heard(record, entry));
+    else if (!isOlder(record) || record.refused !== undefined) continue;
+    // an id that was deleted comes back only with a state from before it
+    else if (record.deleted === true && record.raw !== undefined) await store.put(deleted(record));
+    else await store.put((lost.has(entry.id) ? toldSince(record, entry) : null) ?? heard(record, entry));
   }
   for (const record of byId.values()) {
     if (!isOlder(record) || record.refused !== undefined || record.deleted === true) continue;
@@ -147,13 +152,7 @@ export const uncorrectEntry = (id: string) =>
     return before === undefined ? null : corrected(record, before);
   });
 
-export const deleteEntry = (id: string) =>
-  change(id, (record) => ({
-    ...without(record, "refused", "doubt"),
-    deleted: true,
-    pending: "delete",
-    revision: record.revision + 1,
-  }));
+export const deleteEntry = (id: string) => change(id, deleted);
 
 /** Why it looks odd beside the others. */
 export const raiseDoubt = (id: string, doubt: string) => change(id, (record) => ({ ...record, doubt }));

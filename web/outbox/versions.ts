@@ -46,6 +46,14 @@ export function heard(record: EntryRecord, entry: LogEntry): EntryRecord {
   return sameEntry(record.entry, entry) ? now : { ...now, former: versionsOf(record) };
 }
 
+/** Taken out here, and to be taken out at the server. */
+export const deleted = (record: EntryRecord): EntryRecord => ({
+  ...without(record, "refused", "doubt"),
+  deleted: true,
+  pending: "delete",
+  revision: record.revision + 1,
+});
+
 /** To be sent again from where the telling stands. */
 export const sentAgain = (record: EntryRecord): EntryRecord => ({
   ...without(record, "refused"),
@@ -60,6 +68,14 @@ export const toldAnew = (record: EntryRecord): EntryRecord => ({
   pending: "add",
   revision: record.revision + 1,
 });
+
+/** To be told from after an older version that the server has; null where what it has is none. */
+export function toldSince(record: EntryRecord, entry: LogEntry): EntryRecord | null {
+  const versions = versionsOf(record);
+  const count = versions.findLastIndex((version) => sameEntry(version, entry)) + 1;
+  if (count === 0 || count === versions.length) return null;
+  return { ...record, told: count, pending: "correct", revision: record.revision + 1 };
+}
 
 /** With the time of its tap settled, in every version whose time the owner did not change. */
 export function timed(record: EntryRecord, atS: number): EntryRecord {

@@ -1,12 +1,9 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import type { SteamingHead } from "../../../src/logbook/steaming.ts";
-import { addresses } from "../../api/addresses.ts";
-import { asRefusal, call, Refusal } from "../../api/client.ts";
+import { asRefusal, Refusal } from "../../api/client.ts";
 import { followLive } from "../../live/live-stream.ts";
-import type { LogEntry } from "../../outbox/database.ts";
-import { beginAgain, heardOfEntry, takeUpSteaming, toldBefore } from "../../outbox/records.ts";
+import { fetchSteaming } from "../../outbox/fetch-steaming.ts";
+import { beginAgain, heardOfEntry } from "../../outbox/records.ts";
 import { startOutbox } from "../../outbox/run-outbox.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
 import { tellTabs } from "../../outbox/tab-channel.ts";
@@ -28,15 +25,6 @@ export function FootplatePage() {
     keepPagesHere();
   }, []);
   return id === null ? <BeginPage /> : <OneFootplate id={id} />;
-}
-
-/** What the server has of a steaming, taken up into the phone's own log. @throws Refusal */
-async function fetchSteaming(id: string): Promise<void> {
-  type Whole = SteamingHead & { entries: LogEntry[]; traces?: unknown };
-  const before = await toldBefore(id);
-  const { entries, traces, ...head } = await call<Whole>("GET", addresses.steaming(id));
-  const engine = await call<Locomotive>("GET", addresses.locomotive(head.locomotiveId));
-  await takeUpSteaming(head, engine, entries, before);
 }
 
 /** What other devices have added meanwhile; without an answer the phone's own log does. */
