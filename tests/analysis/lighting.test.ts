@@ -80,7 +80,8 @@ describe("lit before any pressure was read", () => {
   test("warm and below boiling she has no pressure, but her warmth", () => {
     // 0.06 K a second: 110 less 1.3 x 18 K is 86.6 °C, three times 18 K still 56 °C
     const { said, sources } = worked(...rising(0.06, 400, 600));
-    expect(said[0]?.text).toContain("at 87 °C");
+    // half of 18 K either way, twice over
+    expect(said[0]?.text).toContain("at 87 °C, give or take 18");
     expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(86.6, 1);
     expect(sources.stateAt(100).steam).toBeNull();
     expect(sources.pressure.atS(100)).toBe(0);

@@ -1,12 +1,10 @@
 /** Neighbours that are alike put together, in their order. */
-export function alike<Item>(items: readonly Item[], by: (item: Item) => unknown): Item[][] {
-  const runs: Item[][] = [];
-  let before: unknown;
+export function alike<Item>(items: readonly Item[], by: (item: Item) => unknown): [Item, ...Item[]][] {
+  const runs: [Item, ...Item[]][] = [];
   for (const item of items) {
-    const now = by(item);
-    if (runs.length > 0 && now === before) runs.at(-1)?.push(item);
+    const run = runs.at(-1);
+    if (run !== undefined && by(run[0]) === by(item)) run.push(item);
     else runs.push([item]);
-    before = now;
   }
   return runs;
 }

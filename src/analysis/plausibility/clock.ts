@@ -1,4 +1,5 @@
 import { glassReading } from "../../logbook/glass-reading.ts";
+import type { NamedEntry } from "../../logbook/timeline.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -53,8 +54,8 @@ function steppedForward({ timeline, fuel, pressure, errors }: Sources): Warning[
   const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i] as typeof entry).atS);
   const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1] as number;
   return gaps.flatMap((gapS, i): Warning[] => {
-    const [before, entry] = [entries[i], entries[i + 1]];
-    if (before === undefined || entry === undefined || gapS < Math.max(FORWARD_S, GAPS * usual)) return [];
+    if (gapS < Math.max(FORWARD_S, GAPS * usual)) return [];
+    const [before, entry] = entries.slice(i, i + 2) as [NamedEntry, NamedEntry];
     const lit = fuel.fire.some(([fromS, toS]) => fromS <= before.atS && toS >= entry.atS);
     const [p, q] = [pressure.atS(before.atS), pressure.points.find(([atS]) => atS >= entry.atS)?.[1]];
     const level = timeline.of("level").findLast(({ atS }) => atS <= before.atS);

@@ -16,27 +16,20 @@ const SHORTEST_S = 1;
 /** Laps that no engine runs, and laps written down twice. */
 export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "locomotive">): Warning[] {
   const { timeline, steaming, locomotive } = from;
-  const laps = timeline.of("lap");
-  const lapM = steaming.track?.lapM;
+  const laps = timeline.of("lap").filter(({ count }) => count > 0);
+  const lapM = steaming.track?.lapM ?? 0;
   const wheelMm = locomotive.drivingWheelMm;
   const fastest = wheelMm === undefined ? FASTEST_M_PER_S : (FASTEST_TURNS * Math.PI * wheelMm) / 1000;
-  const began = setOffS(timeline);
+  const began = setOffS(timeline) ?? Number.POSITIVE_INFINITY;
   const gaps = laps.map((lap, i) => {
-    const gapS = lap.atS - (laps[i - 1]?.atS ?? began ?? Number.NEGATIVE_INFINITY);
-    return { lap, each: lap.count > 0 ? Math.max(gapS, Number.EPSILON) / lap.count : Number.NaN };
+    const sinceS = laps[i - 1]?.atS ?? (began < lap.atS ? began : Number.NEGATIVE_INFINITY);
+    return { lap, each: Math.max(lap.atS - sinceS, Number.EPSILON) / lap.count };
   });
-  const fast = gaps.filter(
-    ({ lap, each }, i) =>
-      lap.count > 0 &&
-      (i > 0 || (began !== undefined && lap.atS > began)) &&
-      (each < SHORTEST_S || (lapM !== undefined && lapM / each > fastest)),
-  );
-  const usual = [...gaps]
-    .map((gap) => gap.each)
-    .filter(Number.isFinite)
-    .sort((a, b) => a - b)[Math.floor(gaps.length / 2)];
+  const fast = gaps.filter(({ each }) => each < SHORTEST_S || lapM / each > fastest);
+  const known = gaps.map((gap) => gap.each).filter(Number.isFinite);
+  const usual = known.sort((a, b) => a - b)[Math.floor(gaps.length / 2)] as number;
   const twice =
-    usual === undefined || gaps.length < LEAST_LAPS
+    gaps.length < LEAST_LAPS
       ? []
       : gaps.filter(({ each }, i) => {
           const before = gaps[i - 1]?.each ?? usual;
@@ -44,20 +37,19 @@ export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "l
           const madeUp = before + each > MADE_UP * usual || after + each > MADE_UP * usual;
           return i > 0 && each < TOO_SHORT * usual && !madeUp;
         });
-  const named = [...new Set([...fast, ...twice].map(({ lap }) => lap))].sort((a, b) => a.atS - b.atS);
-  const first = named[0];
-  if (first === undefined) return [];
-  const each = gaps.find(({ lap }) => lap === first)?.each ?? 0;
+  const named = gaps.filter((gap) => fast.includes(gap) || twice.includes(gap));
+  if (named[0] === undefined) return [];
+  const { lap: first, each } = named[0];
   const opening = first === laps[0];
   return [
     {
       code: "laps-too-fast",
       text: `${named.length === 1 ? "A lap came sooner than she can run it:" : `${named.length} laps came sooner than she can run them: the first`} at ${Math.round(first.atS)} s, ${Math.round(each)} s after ${
         opening ? "the regulator was opened" : "the one before"
-      }${usual === undefined || usual < 2 * each ? "" : ` (${Math.round(usual)} s is usual)`}. ${
+      }${!(usual >= 2 * each) ? "" : ` (${Math.round(usual)} s is usual)`}. ${
         opening ? "Opened before that?" : "Tapped twice?"
       }`,
-      entries: named.map((lap) => lap.id),
+      entries: named.map(({ lap }) => lap.id),
     },
   ];
 }

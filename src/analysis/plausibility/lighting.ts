@@ -1,12 +1,14 @@
+import type { NamedEntry } from "../../logbook/timeline.ts";
 import { ICE_POINT_K } from "../circumstances.ts";
+import type { PressureReading } from "../pressure-readings.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
 /** How warm the boiler is taken to have been when the fire was lit, where nobody read it. */
 export function lightingWarnings({ lighting, timeline, pressures }: Sources): Warning[] {
-  const lit = timeline.of("fire").find(({ state }) => state === "lit");
-  const first = pressures.all[0];
-  if (lighting.said === null || lit === undefined || first === undefined) return [];
+  if (lighting.said === null) return [];
+  const lit = timeline.of("fire").find(({ state }) => state === "lit") as NamedEntry;
+  const first = pressures.all[0] as PressureReading;
   const unread = `No pressure was read until ${Math.round(first.atS)} s`;
   const remedy = "Read the dial, or the boiler's thermometer, before the fire is lit.";
   const { warm } = lighting;

@@ -18,7 +18,8 @@ export function stuckDialWarnings(
   const { timeline, fuel } = from;
   const [litS, outS] = timeline.of("fire").length > 0 ? [fuel.fire[0]?.[0], fuel.fire.at(-1)?.[1]] : [];
   const stuck = alike(timeline.of("pressure"), ({ barG }) => barG).flatMap((same): Warning[] => {
-    const [first, last] = [same[0] as Read, same.at(-1) as Read];
+    const [first] = same;
+    const last = same.at(-1) ?? first;
     if (first.barG < STANDS_BAR || same.length < READINGS) return [];
     const coolingS = outS === undefined ? 0 : last.atS - Math.max(outS, first.atS);
     const lit = litS !== undefined && first.atS < litS && last.atS - litS < RAISED_WITHIN_S;
@@ -36,8 +37,6 @@ export function stuckDialWarnings(
   });
   return [...stuck, ...stuckTraces(from)];
 }
-
-type Read = ReturnType<Sources["timeline"]["of"]>[number] & { barG: number };
 
 function stuckTraces(from: Pick<Sources, "timeline">): Warning[] {
   return from.timeline.traces

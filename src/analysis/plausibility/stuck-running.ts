@@ -30,7 +30,8 @@ export function stuckRunningWarnings(from: Sources, named: readonly Warning[]): 
       ) / FINE,
     );
   return alike(readings, ({ barG }) => barG).flatMap((same): Warning[] => {
-    const [first, last] = [same[0] as (typeof same)[number], same.at(-1) as (typeof same)[number]];
+    const [first] = same;
+    const last = same.at(-1) ?? first;
     const ranS = overlapS(underWay, first.atS, last.atS);
     if (first.barG < STANDS_BAR || same.length < READINGS || ranS < forS) return [];
     if (named.some(({ entries }) => entries.includes(first.id))) return [];

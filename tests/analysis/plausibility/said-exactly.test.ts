@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { analyse } from "../../../src/analysis/analyse.ts";
 import { fuelProperties } from "../../../src/analysis/fuel-table.ts";
 import type { Heat } from "../../../src/analysis/heat.ts";
 import { evaporationCeiling, heatCeilingWarnings } from "../../../src/analysis/plausibility/heat-ceiling.ts";
@@ -109,6 +110,17 @@ describe("a clock that was put back, at its edges", () => {
     expect(warned("clock-stepped", unnamed)[0]?.entries).toEqual(["entry 5", "entry 6"]);
   });
 
+  test("what was logged later is not known yet", () => {
+    const entries = stepped(200);
+    const until = (untilS: number) =>
+      analyse(smallEngine(), { ...smallSteaming(), entries }, { untilS }).warnings.filter(
+        ({ code }) => code === "clock-stepped",
+      );
+    expect(until(1000)).toHaveLength(1);
+    // at 150 s the three that follow by 220 s were not written
+    expect(until(150)).toEqual([]);
+  });
+
   test("kinds that were not written before it begin anew", () => {
     const others: Entry[] = levels([18, 18, 17, 17], 30, 40);
     expect(warned("clock-stepped", [...stepped(0, 0), ...others])).toEqual([]);
@@ -198,6 +210,13 @@ describe("laps, at their edges", () => {
   test("are named in order of time, whichever way they were found out", () => {
     // the fourth is faster than she runs; the seventh only a quarter of what is usual
     expect(named(laps([0, 40, 80, 83, 120, 160, 170, 210]))).toEqual(["lap4", "lap7"]);
+    expect(named(laps([0, 40, 80, 90, 130, 170, 173, 210]))).toEqual(["lap4", "lap7"]);
+  });
+
+  test("a short lap that the next makes up was tapped late; a short first one says when she set off", () => {
+    expect(named(laps([0, 40, 80, 90, 160, 200, 240]))).toEqual([]);
+    expect(named(laps([0, 40, 80, 90, 147, 187, 227]))).toEqual(["lap4"]);
+    expect(named([opened(95), ...laps([100, 140, 180, 220, 260, 300])])).toEqual([]);
   });
 
   test("four laps tell nothing usual, five do", () => {
@@ -297,6 +316,26 @@ describe("pressure and boiler temperature, pair by pair", () => {
     // half a minute later the pressure may have strayed by 0.08 x 3 x sqrt(1/2) = 0.17 bar: 2 K, and 7.5 K in all
     expect(pairs(...two, boiler(130, 133.7 + 6.5))[0]?.disagrees).toBe(false);
     expect(pairs(...two, boiler(130, 133.7 + 9))[0]?.disagrees).toBe(true);
+  });
+
+  test("at no pressure three uncertainties above boiling are too warm: about 6 K", () => {
+    expect(pairs(...dial([0]), boiler(0, 104))[0]?.disagrees).toBe(false);
+    expect(pairs(...dial([0]), boiler(0, 108))[0]?.disagrees).toBe(true);
+  });
+
+  test("a hydraulic test is cold under pressure, and that is no disagreement", () => {
+    const held = sourcesOf(smallEngine(), {
+      ...smallSteaming(),
+      purpose: "cold-hold",
+      entries: [...dial([4, 4]), boiler(30, 15)],
+    });
+    expect(pairsOf(held)).toEqual([]);
+  });
+
+  test("the worst is the one furthest off, on whichever side", () => {
+    expect(said(...two, boiler(0, 110), boiler(100, 150), boiler(200, 134))[0]?.text).toContain(
+      "at 0 s 2.0 bar and 110 °C",
+    );
   });
 
   test("the worst is said; where most disagree all are in question", () => {
