@@ -113,7 +113,7 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
     }
     if (point.y >= mark.kelvin) return metBy(point, rise, mark, fire);
     rise.push(point);
-    while (rise.length > FEWEST && (rise[0]?.x ?? 0) < point.x - RECENT_S) rise.shift();
+    while (rise.length > FEWEST && (rise[0] as Risen).x < point.x - RECENT_S) rise.shift();
   }
   return null;
 }

@@ -1,5 +1,6 @@
 import { interval } from "../quantity/measured.ts";
 import type { Analysis } from "./analyse.ts";
+import { samplesOf } from "./trace-samples.ts";
 
 /** Curves of one steaming for a chart: [s since the start, value], water drawn with its 95 % band. */
 export interface Series {
@@ -20,22 +21,12 @@ export function seriesOf(analysis: Analysis): Series {
   const endS = timeline.lastS ?? 0;
   let fed = 0;
   let laps = 0;
-  const lit = fuel.fire[0]?.[0];
-  const out = fuel.fire.at(-1)?.[1];
-  const burnt =
-    lit === undefined || out === undefined
-      ? []
-      : evenly(lit, out, 30).flatMap((atS): [number, number][] => {
-          const grams = fuel.burntG([[lit, atS]]).value;
-          return grams === null ? [] : [[atS, grams]];
-        });
-  const traced = timeline.traces
-    .filter((trace) => trace.channel === "levelMm")
-    .flatMap((trace) =>
-      trace.values.flatMap((value, i): [number, number][] =>
-        value === null ? [] : [[trace.startS + i * trace.everyS, value]],
-      ),
-    );
+  // where nothing tells when it burnt, nothing tells how much
+  const [lit, out] = [fuel.fire[0]?.[0] ?? 0, fuel.fire.at(-1)?.[1] ?? 0];
+  const burnt = evenly(lit, out, 30).flatMap((atS): [number, number][] => {
+    const grams = fuel.burntG([[lit, atS]]).value;
+    return grams === null ? [] : [[atS, grams]];
+  });
   return {
     pressure: {
       unit: "bar",
@@ -50,7 +41,7 @@ export function seriesOf(analysis: Analysis): Series {
       unit: "mm",
       points: [
         ...timeline.of("level").map((entry): [number, number] => [entry.atS, entry.mm]),
-        ...traced,
+        ...samplesOf(timeline, "levelMm").map(({ atS, value }): [number, number] => [atS, value]),
       ].sort((a, b) => a[0] - b[0]),
     },
     waterDrawn: { unit: "g", points: drawnCurve(analysis) },
@@ -91,13 +82,7 @@ function drawnCurve(analysis: Analysis): [number, number, number, number][] {
   ].sort((a, b) => a - b);
   return moments.flatMap((atS): [number, number, number, number][] => {
     if (atS === fromS) return [[atS, 0, 0, 0]];
-    const drawn = balance.estimate({
-      unit: "g",
-      drawn: [
-        [atS, 1],
-        [fromS, -1],
-      ],
-    });
+    const drawn = balance.estimate({ unit: "g", drawn: [[atS, 1]] });
     return drawn === null ? [] : [[atS, drawn.value, ...interval(drawn)]];
   });
 }

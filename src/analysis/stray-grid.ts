@@ -87,7 +87,6 @@ export function strayGrid(explain: ReadingsToExplain, strays: readonly Stray[]):
  * all errors are larger by the root of the ratio (Birge, Phys. Rev. 40 (1932) 207). Never smaller than declared.
  */
 function beyondChance(chiSquared: number, free: number): number {
-  if (free <= 0) return 1;
   const ratio = chiSquared / free;
   return ratio > 1 + 2.5 * Math.sqrt(2 / free) ? Math.sqrt(ratio) : 1;
 }
@@ -99,7 +98,6 @@ function stillCovariance({ noise, factors }: ReadingsToExplain): Float64Array {
   for (const { ofReadings } of factors) {
     for (let i = 0; i < n; i++) {
       const fi = ofReadings[i] as number;
-      if (fi === 0) continue;
       for (let j = 0; j <= i; j++)
         matrix[i * n + j] = (matrix[i * n + j] as number) + fi * (ofReadings[j] as number);
     }

@@ -145,6 +145,65 @@ describe("curves of a steaming", () => {
     }
   });
 
+  const curves = (entries: Entry[], more = {}) =>
+    seriesOf(analyse(smallEngine(), { ...smallSteaming(), ...more, entries }));
+
+  test("what was let out is no feed; nothing fed is no curve, and so is nothing burnt", () => {
+    const blown = curves([
+      bar(3, 0),
+      { kind: "blowdown", ml: 20, atS: 100 },
+      { kind: "level", mm: 20, atS: 0 },
+    ]);
+    expect(blown.feed.points).toEqual([]);
+    expect(blown.fuel.points).toEqual([]);
+    expect(blown.waterDrawn.points).toEqual([]);
+  });
+
+  test("strokes of a hydraulic test stand among the pressures, in order of time", () => {
+    const { pressure } = curves([bar(0, 0), bar(3, 300), { kind: "strokes", count: 10, barG: 1, atS: 100 }], {
+      purpose: "cold-hold",
+    });
+    expect(pressure.points).toEqual([
+      [0, 0],
+      [100, 1],
+      [300, 3],
+    ]);
+  });
+
+  test("a pressure that is only thought of the lighting is not drawn", () => {
+    const { pressure } = curves([{ kind: "fire", state: "lit", atS: 0 }, bar(1, 300), bar(2, 400)]);
+    expect(pressure.points).toEqual([
+      [300, 1],
+      [400, 2],
+    ]);
+  });
+
+  // 46 g in 500 s from 100 s on, without feed: evenly drawn where nothing tells otherwise
+  test("water drawn runs from the first reading to the last, through the moments at which phases begin", () => {
+    const { waterDrawn } = curves([
+      bar(3, 0),
+      { kind: "level", mm: 20, atS: 100 },
+      { kind: "phase", name: "running", atS: 50 },
+      { kind: "phase", name: "standing", atS: 333 },
+      { kind: "level", mm: 16, atS: 333 },
+      { kind: "level", mm: 15, atS: 600 },
+      bar(3, 700),
+    ]);
+    const times = waterDrawn.points.map(([atS]) => atS);
+    expect(times[0]).toBe(100);
+    expect(times.at(-1)).toBe(600);
+    expect(times).toContain(333);
+    expect(times).toHaveLength(82);
+    expect(times).toEqual([...times].sort((a, b) => a - b));
+    expect(times[1]).toBeCloseTo(100 + 500 / 80, 9);
+    expect(waterDrawn.points[0]).toEqual([100, 0, 0, 0]);
+    // a pressure logger is no level logger
+    const other = [{ channel: "temperatureC" as const, startS: 0, everyS: 10, values: [1, 2] }];
+    expect(curves([bar(3, 0), { kind: "level", mm: 20, atS: 100 }], { traces: other }).level.points).toEqual([
+      [100, 20],
+    ]);
+  });
+
   test("a logger's samples stand among the readings, without its gaps", () => {
     const traced = seriesOf(
       analyse(smallEngine(), {

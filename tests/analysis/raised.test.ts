@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
+import { energyRise } from "../../src/analysis/energy-rise.ts";
 import { riseToMark } from "../../src/analysis/rise-to-mark.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import { storedEnergyAt, storedEnergySlope } from "../../src/analysis/stored-energy.ts";
 import { strayGrid } from "../../src/analysis/stray-grid.ts";
+import { waterOf } from "../../src/analysis/water.ts";
 import { metalHeatCapacityJPerK } from "../../src/boiler/metal.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { isMeasured, type Measured } from "../../src/quantity/measured.ts";
@@ -143,6 +145,89 @@ describe("a wide gap in which the mark was passed", () => {
     expect(Math.abs((met([...before, turned, at(780, MARK + 0.01)])?.atS ?? 0) - line)).toBeLessThan(12);
     const early: Entry = { ...turned, atS: 390 };
     expect(Math.abs((met([...before, early, at(780, MARK + 0.01)])?.atS ?? 0) - line)).toBeGreaterThan(15);
+  });
+});
+
+describe("a rise whose pace changes", () => {
+  /** °C at seconds */
+  const hot = (...points: [atS: number, celsius: number][]) =>
+    points.map(([s, celsius]) => at(s, gaugeAt(celsius)));
+
+  test("readings twenty seconds apart: the last minute tells, not the steeper rise before", () => {
+    const steep = hot([500, 110], [550, 120], [600, 130]);
+    const last = risen(640, 660, 680, 700, 720, 740);
+    const found = met([...steep, ...last]);
+    expect(Math.abs((found?.atS ?? 0) - 736)).toBeLessThan(0.7);
+  });
+
+  test("in a wide gap the pace is that of the last two minutes", () => {
+    const steep = hot([430, 104], [460, 110], [490, 116], [520, 122]);
+    const then = hot([550, 125], [580, 128], [610, 131], [640, 134]);
+    const found = met([...steep, ...then, at(780, MARK + 0.01)]);
+    const half = (736 + 640 + (140 * 9.6) / 9.7) / 2;
+    expect(Math.abs((found?.atS ?? 0) - half)).toBeLessThan(6);
+  });
+
+  test("one that slackened goes on from the last of it; one that sank begins anew", () => {
+    const slack = hot(
+      [400, 110],
+      [460, 116],
+      [520, 122],
+      [660, 123],
+      [720, 129],
+      [780, 135],
+      [840, 141],
+      [900, 147],
+    );
+    expect(Math.abs((met(slack)?.atS ?? 0) - 866)).toBeLessThan(3);
+    const sank = hot(
+      [400, 110],
+      [460, 116],
+      [520, 122],
+      [600, 112],
+      [660, 118],
+      [720, 124],
+      [780, 130],
+      [840, 136],
+      [900, 142],
+      [960, 148],
+    );
+    expect(Math.abs((met(sank)?.atS ?? 0) - 916)).toBeLessThan(3);
+  });
+
+  test("readings that scatter more than their errors leave the moment less sure", () => {
+    const steady = hot([700, 140], [710, 141], [720, 142], [730, 143], [740, 144]);
+    const scattered = hot([700, 140.35], [710, 140.65], [720, 142.35], [730, 142.65], [740, 144.35]);
+    expect(met(scattered)?.uS ?? 0).toBeGreaterThan(1.3 * (met(steady)?.uS ?? Number.NaN));
+  });
+
+  test("the valve's lift counts only between the two moments, whatever else was logged", () => {
+    const lifts: Entry = { kind: "valve", atS: 745, state: "lifts" };
+    const sunk = at(1000, 2.4);
+    const log = [...risen(400, 460), lifts, sunk];
+    // before the lift nothing is told
+    expect(met(log, 0, 740)).toBeNull();
+    expect(met(log, 0, 745)?.atS).toBeGreaterThan(700);
+    // a lift of the day before the fire was lit is none of this rise
+    const earlier: Entry = { kind: "valve", atS: -500, state: "lifts" };
+    expect(met([earlier, ...risen(400, 700, 720, 740, 760)])?.atS).toBeCloseTo(736, 0);
+    const water = { channel: "levelMm" as const, startS: 0, everyS: 60, values: [20, 20] };
+    const traced = sourcesOf(engine(), {
+      ...smallSteaming(),
+      entries: [lit, at(0, 0), at(280, 0), ...risen(400, 460), lifts, sunk],
+      traces: [water],
+    });
+    expect(riseToMark(traced, MARK, 0, 5000)?.atS).toBeGreaterThan(700);
+  });
+
+  test("of several lifts the first tells whether it was seen shut", () => {
+    const lifts = (atS: number): Entry => ({ kind: "valve", atS, state: "lifts" });
+    const before = risen(400, 460, 520, 580, 640);
+    const line = 640 + (140 * 9.6) / 9.7;
+    const off = (...more: Entry[]) =>
+      Math.abs((met([...before, at(780, MARK + 0.01), ...more])?.atS ?? 0) - line);
+    expect(off(lifts(1100), lifts(1200))).toBeLessThan(12);
+    expect(off(lifts(700), lifts(1200))).toBeGreaterThan(15);
   });
 });
 
@@ -354,5 +439,87 @@ describe("strays of the demand, weighed by how well they explain", () => {
     expect(errorFactor).toBe(1);
     const explained = weighed[0]?.explained ?? new Float64Array(0);
     for (const value of explained) expect(Math.abs(value)).toBeLessThan(0.01);
+  });
+});
+
+describe("rise of stored heat, its doubt by parts", () => {
+  const glass = (mms: number[]): Entry[] => mms.map((mm, i) => ({ kind: "level", atS: 200 * i, mm }));
+  const watched: Entry[] = [
+    lit,
+    at(0, 1),
+    at(200, 1.5),
+    at(400, 2),
+    at(600, 2.5),
+    ...glass([20, 20, 20, 20]),
+  ];
+  const from = sources(watched, engine(0.07, 0.03));
+  const water = waterOf(from);
+  const rise = energyRise(from, water, { fromS: 0, toS: 600, unit: "J" });
+  const startG = water.balance?.value({ unit: "g", contents: [[0, 1]] }) ?? Number.NaN;
+  const endG = water.balance?.value({ unit: "g", contents: [[600, 1]] }) ?? Number.NaN;
+  const slopes = [storedEnergySlope(from, 0, startG), storedEnergySlope(from, 600, endG)] as const;
+  const part = (figure: typeof rise, name: string) =>
+    isMeasured(figure) ? figure.parts.findLast((one) => one.name === name)?.u : undefined;
+
+  test("a reading's error counts at either end, the dial's bias by what it does to their difference", () => {
+    expect(part(rise, "pressure readings")).toBeCloseTo(0.03 * Math.hypot(...slopes), 6);
+    expect(part(rise, "bias of the pressure dial")).toBeCloseTo(0.07 * (slopes[1] - slopes[0]), 6);
+    const atMark = energyRise(from, water, { fromS: 0, toS: 600, unit: "J", endsAtMark: true });
+    expect(part(atMark, "pressure readings")).toBeCloseTo(0.03 * Math.abs(slopes[0]), 6);
+  });
+
+  test("a second of it is so many watts, errors and all", () => {
+    const watts = energyRise(from, water, { fromS: 0, toS: 600, unit: "W", perSecond: true });
+    if (!isMeasured(watts) || !isMeasured(rise)) throw new Error("no figure");
+    expect(watts.value).toBeCloseTo(rise.value / 600, 6);
+    expect(part(watts, "pressure readings")).toBeCloseTo((part(rise, "pressure readings") ?? 0) / 600, 9);
+    const late = energyRise(from, water, { fromS: 200, toS: 600, unit: "W", perSecond: true });
+    const part400 = energyRise(from, water, { fromS: 200, toS: 600, unit: "J" });
+    if (!isMeasured(late) || !isMeasured(part400)) throw new Error("no figure");
+    expect(late.value).toBeCloseTo(part400.value / 400, 6);
+    expect(rise.parts.every(({ u }) => u !== 0)).toBe(true);
+  });
+
+  // water of 1 K less known at 15 °C: 4.19 J/g K (handbooks), and the metal with it
+  test("cold water that is guessed to a kelvin, and the metal about it", () => {
+    const cold = sources(
+      [lit, at(0, 0), at(300, 1), at(600, 2), ...glass([20, 20, 20, 20])],
+      engine(0.07, 0.03),
+    );
+    const heated = energyRise(cold, waterOf(cold), { fromS: 0, toS: 600, unit: "J" });
+    const grams = waterOf(cold).balance?.value({ unit: "g", contents: [[0, 1]] }) ?? Number.NaN;
+    const wanted = grams * 4.19 + metalHeatCapacityJPerK(450, "copper");
+    expect((part(heated, "temperature of the cold water") ?? 0) / wanted).toBeCloseTo(1, 2);
+  });
+
+  test("without pressures, or with no more than weighings, there is none", () => {
+    const bare = sources([lit, ...glass([20, 20, 20, 20])]);
+    expect(energyRise(bare, waterOf(bare), { fromS: 0, toS: 600, unit: "J" })).toEqual({
+      value: null,
+      why: "no pressure was read",
+    });
+    const burnt: Entry[] = [
+      { kind: "fuel", atS: 0, action: "added", g: 20 },
+      { kind: "fire", atS: 600, state: "out" },
+      { kind: "fuel", atS: 600, action: "remaining", g: 10 },
+    ];
+    const weighed = sources([
+      ...burnt,
+      lit,
+      at(0, 1),
+      at(600, 2),
+      { kind: "weight", atS: 0, g: 2000 },
+      { kind: "weight", atS: 600, g: 1990 },
+    ]);
+    expect(energyRise(weighed, waterOf(weighed), { fromS: 0, toS: 600, unit: "J" })).toEqual({
+      value: null,
+      why: expect.stringContaining("not how much there was"),
+    });
+    const both = sources([
+      ...watched,
+      { kind: "weight", atS: 0, g: 2000 },
+      { kind: "weight", atS: 600, g: 2000 },
+    ]);
+    expect(isMeasured(energyRise(both, waterOf(both), { fromS: 0, toS: 600, unit: "J" }))).toBe(true);
   });
 });
