@@ -63,7 +63,7 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
   if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
   if (water.balance === null) return none(water.why);
   if (from.pressure.points.length === 0) return none("no pressure was read");
-  const now = from.phases.findLast((phase) => phase.fromS <= atS && phase.toS >= atS);
+  const now = from.phases.at(-1);
   const balance = warmingApart(water, from.phases, now, atS) ?? water.balance;
   const inBoiler = balance.estimate({ unit: "g", contents: [[atS, 1]] });
   if (inBoiler === null) return none(notTold(water));
@@ -190,7 +190,7 @@ function rateOf(water: Water, now: Phase | undefined, atS: number): Figure {
 function lapsAMinute(from: Sources, now: Phase, atS: number): number | string {
   if (now.name !== "running") return "the engine is not running";
   const laps = from.laps.countIn(now.fromS, atS);
-  const lastS = from.timeline.of("lap").findLast((lap) => lap.atS > now.fromS && lap.atS <= atS)?.atS;
-  if (laps < 2 || lastS === undefined) return "fewer than two laps of this run were recorded";
-  return (60 * laps) / (lastS - now.fromS);
+  const last = from.timeline.of("lap").at(-1);
+  if (laps < 2 || last === undefined) return "fewer than two laps of this run were recorded";
+  return (60 * laps) / (last.atS - now.fromS);
 }

@@ -81,6 +81,52 @@ describe("what is left, by hand", () => {
     expect(high - minutes.value).toBeGreaterThan(minutes.value - low);
   });
 
+  /**
+   * Standing, the glass read at 45 mm and ten minutes later at 35 mm, each wrong by 0.1 mm on its own: 30 mm are left
+   * for 30 minutes. An error of the last reading moves the water by itself and the time by four of them, one of the
+   * first by three the other way: sqrt(4 x 4 + 3 x 3) x 0.1 = 0.5 minutes.
+   */
+  test("errors of the last readings count in water and in rate at once", () => {
+    const two: Entry[] = [
+      phase("standing", 0),
+      bar(0),
+      bar(600),
+      { kind: "level", mm: 45, atS: 0 },
+      { kind: "level", mm: 35, atS: 600 },
+    ];
+    const read = { ...engine, instruments: { ...engine.instruments, levelReadingMm: 0.1 } };
+    const { forecast } = analyse(read, { ...smallSteaming(), entries: two });
+    const minutes = given(forecast?.minutesToLowest);
+    expect(minutes.value).toBeCloseTo(30, 0);
+    const readings = minutes.parts.find(({ name }) => name === "readings")?.u ?? Number.NaN;
+    expect(readings).toBeGreaterThan(0.48);
+    expect(readings).toBeLessThan(0.55);
+  });
+
+  test("water and rate as they go: their errors together are those of the time", () => {
+    const { minutesToLowest, draining } = forecastOf(steady) ?? {};
+    const minutes = given(minutesToLowest);
+    if (draining == null) throw new Error("nothing drains");
+    const { left, rate, leftVariance, rateVariance, covariance } = draining;
+    expect(left / rate).toBeCloseTo(minutes.value, 9);
+    const u = Math.hypot(...minutes.parts.map((part) => part.u));
+    const together = leftVariance + minutes.value ** 2 * rateVariance - 2 * minutes.value * covariance;
+    expect(Math.sqrt(together) / (u * rate)).toBeCloseTo(1, 6);
+    expect(Math.sqrt(rateVariance)).toBeGreaterThan(0.17 * rate);
+    expect(Math.sqrt(rateVariance)).toBeLessThan(0.2 * rate);
+  });
+
+  // setting off she draws 6 mm in the first minute and 1 mm a minute from then on: 45 - 6 - 4 = 35 mm after five
+  test("what cold cylinders took in the first minute of a run is no thirst", () => {
+    const level = glass(
+      900,
+      (atS) => 45 - Math.min(6, Math.max(0, atS - 600) / 10) - Math.max(0, atS - 660) / 60,
+    );
+    const off = forecastOf([phase("standing", 0), phase("running", 600), bar(0), bar(900), ...level]);
+    expect(given(off?.minutesToLowest).value).toBeGreaterThan(25);
+    expect(given(off?.minutesToLowest).value).toBeLessThan(36);
+  });
+
   test("water above the lowest is what the boiler holds less what it would hold there, with its steam", () => {
     // 20 mm x 5 ml at 2 bar gauge: water of 133.7 °C weighs 0.9314 g/ml, steam 1.657 kg/m3 (IAPWS-IF97): 100 x 0.9297
     expect(given(forecastOf(steady)?.waterAboveLowest).value).toBeCloseTo(92.97, 0);
