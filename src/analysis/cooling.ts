@@ -103,17 +103,13 @@ function roughLossW({ storedJ, lossMeasures, workingMeasure }: CoolingModel): nu
 /** The loss goes as the heat that water and metal hold: what is not known of those, beside what the readings leave. */
 function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, perGram: number): Measured {
   const far = U_POWER * Math.abs(Math.log(model.workingExcessK / model.meanExcessK));
-  const ofWater = contents.parts.map((part) => {
-    const u = part.u * perGram;
-    return { ...part, u: part.source === undefined ? Math.abs(u) : u };
-  });
-  const parts = [
-    ...loss.parts,
-    ...ofWater,
-    { name: "heat capacity of the metal", u: METAL_RELATIVE * model.metalShare * loss.value },
-    { name: "power of the law of loss", u: far * loss.value },
-  ];
-  return { ...loss, parts: parts.filter((part) => part.u !== 0) };
+  const ofMetal = METAL_RELATIVE * model.metalShare * loss.value;
+  return combined(loss.value, "W", [
+    [loss, 1],
+    [contents, perGram],
+    [measured(0, ofMetal, "W", "heat capacity of the metal"), 1],
+    [measured(0, far * loss.value, "W", "power of the law of loss"), 1],
+  ]);
 }
 
 /** By the water alone: what left over what a leak of 1 g/min lets out in the same time. */
