@@ -106,7 +106,9 @@ export function laggingWorthOf(
   const asMeasured = measuredMm === 0 ? bareLossW(surroundings) : barrelLossW(surroundings, measuredMm);
   const factor = own === null ? 1 : own.value / asMeasured;
   const lossW = (laggingMm: number) => factor * barrelLossW(surroundings, laggingMm);
-  const perGram = (saturatedSteam(pressurePa).enthalpyJPerKg - waterState(airK, 2e5).enthalpyJPerKg) / 1000;
+  // the feed is as cold as the air, but never ice
+  const feedK = Math.max(airK, ICE_POINT_K);
+  const perGram = (saturatedSteam(pressurePa).enthalpyJPerKg - waterState(feedK, 2e5).enthalpyJPerKg) / 1000;
   const mlPerMinute = (watts: number) => (watts * 60) / perGram / WATER_G_PER_ML;
   const beside = layout.tanks.some(({ kind }) => kind === "side-pair");
   const room = (laggingMm: number) => usableMl(withBuildUp(layout, { laggingMm }));

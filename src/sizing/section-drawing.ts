@@ -7,6 +7,8 @@ import { floorMm, roofMm } from "./tank-water.ts";
 
 /** Room round a drawing for its dimensions, in heights of its letters. */
 const MARGIN = 3;
+/** Steps over a curved face, at most. */
+const MOST_STEPS = 1000;
 
 /** Across the engine: boiler, lagging, cleading, loading gauge and side tanks, seen from the front, to scale. */
 export function crossSection(layout: Layout, wordsMm: number): Drawing | null {
@@ -79,7 +81,7 @@ export function crossSection(layout: Layout, wordsMm: number): Drawing | null {
 function sideTank(tank: TankShape, hand: 1 | -1): Item[] {
   const at = (x: number, z: number): Point => [hand * x, -z];
   const inner = (from: number, to: number, faceMm: (z: number) => number): Point[] => {
-    const count = Math.max(2, Math.ceil((to - from) / 0.5));
+    const count = Math.min(MOST_STEPS, Math.max(2, Math.ceil((to - from) / 0.5)));
     return Array.from({ length: count + 1 }, (_, i) => {
       const z = from + ((to - from) * i) / count;
       return at(faceMm(z), z);

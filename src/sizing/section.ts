@@ -25,8 +25,8 @@ export function flatSection(innerMm: number, outerMm: number): Section {
  * line, upright beyond. Area by the integral of the arc: (z sqrt(r^2 - z^2) + r^2 asin(z / r)) / 2.
  */
 export function curvedSection(radiusMm: number, nearestMm: number, outerMm: number): Section {
-  const near = Math.min(nearestMm, radiusMm);
-  const arcEndMm = Math.sqrt(radiusMm ** 2 - near ** 2);
+  const near = nearestMm;
+  const arcEndMm = Math.sqrt(Math.max(0, radiusMm ** 2 - near ** 2));
   const onArc = (z: number) => Math.sqrt(Math.max(0, radiusMm ** 2 - z ** 2));
   const innerMm = (z: number) => (Math.abs(z) < arcEndMm ? onArc(z) : near);
   const primitive = (z: number) => (z * onArc(z) + radiusMm ** 2 * Math.asin(z / radiusMm)) / 2;

@@ -5,10 +5,18 @@ import { floorMm, insideLengthMm, roofMm } from "./tank-water.ts";
 
 const QUARTER = Math.PI / 2;
 
-/** Heights at which a curved edge is drawn: near enough that chords leave the curve by less than 0.01 mm. */
-function heights(fromMm: number, toMm: number): number[] {
-  const count = Math.max(1, Math.ceil((toMm - fromMm) / 0.5));
-  return Array.from({ length: count + 1 }, (_, i) => fromMm + ((toMm - fromMm) * i) / count);
+/** Steps over an arc, at most. */
+const MOST_STEPS = 1000;
+
+/** Heights at which an inner edge is drawn: over its arc near enough that chords leave it by less than 0.01 mm. */
+function heights(tank: TankShape): number[] {
+  const [bottomMm, topMm] = [tank.undersideMm, tank.undersideMm + tank.heightMm];
+  const onMm = tank.curvedOnMm ?? 0;
+  const [fromMm, toMm] = [Math.max(bottomMm, -onMm), Math.min(topMm, onMm)];
+  if (!(toMm > fromMm)) return [bottomMm, topMm];
+  const count = Math.min(MOST_STEPS, Math.max(1, Math.ceil((toMm - fromMm) / 0.5)));
+  const onArc = Array.from({ length: count + 1 }, (_, i) => fromMm + ((toMm - fromMm) * i) / count);
+  return [...(fromMm > bottomMm ? [bottomMm] : []), ...onArc, ...(toMm < topMm ? [topMm] : [])];
 }
 
 /** Pieces of one side tank; the other is its mirror image. */
@@ -28,11 +36,11 @@ function wrapper(tank: TankShape, factor: number): Piece {
   const allowanceMm = bendAllowanceMm(QUARTER, cornerRadiusMm, plateMm, factor);
   const outsideMm = tank.section.outerMm + plateMm;
   const legMm = (z: number) => outsideMm - outsideOfInnerMm(tank, z) - setBackMm;
-  const widestMm = Math.max(...heights(undersideMm, undersideMm + heightMm).map(legMm));
+  const widestMm = Math.max(...heights(tank).map(legMm));
   const sideMm = tank.lengthMm - 2 * setBackMm;
   const wholeMm = 2 * (widestMm + allowanceMm) + sideMm;
   const topMm = undersideMm + heightMm;
-  const edge = heights(undersideMm, topMm).map((z) => [widestMm - legMm(z), topMm - z] as const);
+  const edge = heights(tank).map((z) => [widestMm - legMm(z), topMm - z] as const);
   const left = edge.map(([x, y]): Point => [x, y]);
   const right = edge.map(([x, y]): Point => [wholeMm - x, y]).reverse();
   const bends = [widestMm, widestMm + allowanceMm, widestMm + allowanceMm + sideMm, wholeMm - widestMm];

@@ -118,8 +118,16 @@ function sideFaces(
   const onMm = cleadingRadiusMm(up) + up.clearanceMm;
   const topMm = undersideMm + heightMm;
   const closestMm = Math.min(topMm, Math.max(undersideMm, 0));
+  const uprightAt = (faceMm: number): Faces => ({
+    section: flatSection(faceMm + plateMm, outsideMm - plateMm),
+    widthMm: outsideMm - faceMm,
+    curvedOnMm: null,
+    faceMm: faceMm + plateMm,
+  });
   if (tank.innerFace === "curved") {
     const nearestMm = tank.nearest === undefined ? cleadingRadiusMm(up) / 2 : checkedMm(tank.nearest, scale);
+    // no nearer than the cleading comes anyhow: nothing of the arc is left
+    if (nearestMm >= onMm) return uprightAt(nearestMm);
     const section = curvedSection(onMm + plateMm, nearestMm + plateMm, outsideMm - plateMm);
     const innermost = Math.min(
       section.innerMm(undersideMm),
@@ -130,14 +138,8 @@ function sideFaces(
       section,
       widthMm: outsideMm - (innermost - plateMm),
       curvedOnMm: onMm,
-      faceMm: Math.min(nearestMm, onMm) + plateMm,
+      faceMm: nearestMm + plateMm,
     };
   }
-  const faceMm = Math.sqrt(Math.max(0, onMm ** 2 - closestMm ** 2));
-  return {
-    section: flatSection(faceMm + plateMm, outsideMm - plateMm),
-    widthMm: outsideMm - faceMm,
-    curvedOnMm: null,
-    faceMm: faceMm + plateMm,
-  };
+  return uprightAt(Math.sqrt(Math.max(0, onMm ** 2 - closestMm ** 2)));
 }

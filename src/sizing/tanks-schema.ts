@@ -1,8 +1,6 @@
 import { z } from "zod";
 import { between, positive, shortWords, wholeCount } from "../logbook/bounds.ts";
-import { lengthMm, lengthWanted, SCALE_WORDS, scaleRatio } from "./typed-length.ts";
-
-const longest = 1e5;
+import { isTooLong, LONGEST_WORDS, lengthMm, lengthWanted, SCALE_WORDS, scaleRatio } from "./typed-length.ts";
 
 const lengthWithin = (holds: (mm: number) => boolean, words: string) =>
   z
@@ -13,13 +11,19 @@ const lengthWithin = (holds: (mm: number) => boolean, words: string) =>
     })
     .refine((typed) => {
       const mm = lengthMm(typed, 1);
-      return mm !== null && Math.abs(mm) <= longest && holds(mm);
+      return mm !== null && !isTooLong(typed) && holds(mm);
     }, words);
 
 /** A number is mm; a text bears its unit; feet are of the full size and reckoned at the scale. */
-export const anyLength = lengthWithin(() => true, "a length of at most 100 m");
-export const someLength = lengthWithin((mm) => mm > 0, "a length of more than 0 and at most 100 m");
-export const lengthOrNone = lengthWithin((mm) => mm >= 0, "a length of 0 or more and at most 100 m");
+export const anyLength = lengthWithin(() => true, `a length of at most ${LONGEST_WORDS}`);
+export const someLength = lengthWithin(
+  (mm) => mm > 0,
+  `a length of more than 0 and at most ${LONGEST_WORDS}`,
+);
+export const lengthOrNone = lengthWithin(
+  (mm) => mm >= 0,
+  `a length of 0 or more and at most ${LONGEST_WORDS}`,
+);
 
 export const spaceSchema = z
   .strictObject({

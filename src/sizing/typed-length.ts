@@ -44,6 +44,17 @@ export function lengthMm(typed: TypedLength, scale: number): number | null {
   return typeof read === "number" ? read : null;
 }
 
+/** Longer than this nothing on an engine is that burns a few grams a lap (our choice). */
+const LONGEST = { modelMm: 2000, fullSizeMm: 100 * MM_PER_FOOT };
+export const LONGEST_WORDS = "2 m, or 100 ft of the full size";
+
+/** Whether a length, which feet alone tell at the scale, is longer than anything that is built. */
+export function isTooLong(typed: TypedLength): boolean {
+  const mm = Math.abs(lengthMm(typed, 1) ?? 0);
+  const isFullSize = mm > 0 && Math.abs(lengthMm(typed, 0.5) ?? 0) < mm;
+  return mm > (isFullSize ? LONGEST.fullSizeMm : LONGEST.modelMm);
+}
+
 /** What a text or number that is no length should be instead; null where it is one. */
 export function lengthWanted(typed: unknown): string | null {
   if (typeof typed !== "number" && typeof typed !== "string") return LENGTH_WORDS;

@@ -1,6 +1,14 @@
 import type { Problem } from "../logbook/problems.ts";
 import type { Plan } from "./plan-schema.ts";
-import { lengthMm, lengthWanted, SCALE_WORDS, scaleRatio, type TypedLength } from "./typed-length.ts";
+import {
+  isTooLong,
+  LONGEST_WORDS,
+  lengthMm,
+  lengthWanted,
+  SCALE_WORDS,
+  scaleRatio,
+  type TypedLength,
+} from "./typed-length.ts";
 
 /**
  * What of a plan being typed cannot be reckoned yet, said at its place. A page uses it at every key, without the
@@ -129,7 +137,7 @@ function wrong(key: string, value: unknown): string | null {
   const wanted = lengthWanted(value);
   if (wanted !== null) return wanted;
   const mm = lengthMm(value as TypedLength, 1) ?? 0;
-  if (Math.abs(mm) > 1e5) return "a length of at most 100 m";
+  if (isTooLong(value as TypedLength)) return `a length of at most ${LONGEST_WORDS}`;
   if (key === "base" || mm > 0) return null;
   return mm === 0 && mayBeNone.has(key) ? null : "a length of more than 0";
 }

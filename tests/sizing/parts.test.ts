@@ -117,6 +117,13 @@ describe("lagging", () => {
     expect(steps.slice(1).every((step, i) => step < (steps[i] ?? 0))).toBe(true);
   });
 
+  test("frost in the shed is air as cold as that, and the feed no colder than water can be", () => {
+    const at = (ambientC: number) => lagged({ lagging: { ambientC } });
+    expect(at(-40).laggedW).toBeGreaterThan(at(0).laggedW);
+    const perWatt = ({ halfMm }: ReturnType<typeof at>) => halfMm.mlPerMinute / halfMm.watts;
+    expect(perWatt(at(-1))).toBeCloseTo(perWatt(at(0)), 12);
+  });
+
   test("half a millimetre takes half a millimetre of both tanks' width", () => {
     const { halfMm } = lagged({});
     // inside 80 - 1.4 long, 25.4 - 1.4 - 3 of water high, both sides

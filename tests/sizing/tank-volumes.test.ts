@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { buildUpOf } from "../../src/sizing/build-up.ts";
+import { sidePieces } from "../../src/sizing/tank-pieces.ts";
 import { type TankShape, tankShapeOf } from "../../src/sizing/tank-shape.ts";
 import { floorMm, insideLengthMm, roofMm, roomMl, tankWaterOf } from "../../src/sizing/tank-water.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
@@ -42,6 +43,14 @@ describe("volumes by closed forms", () => {
     const byHand = 100 * (44.3 * 28.2 - arc - nearestInside * (28.2 - end));
     expect(roomMl(tank, 0, 28.2)).toBeCloseTo(byHand / 1000, 9);
     expect(roomMl(tank, 0, 28.2)).toBeCloseTo((100 * (44.3 * 28.2 - (Math.PI / 4) * 28.2 ** 2)) / 1000, 1);
+  });
+
+  test("a curved tank comes no nearer to the middle than its owner lets it, though the cleading leaves more", () => {
+    // outer inside face at 44.3; kept 35 from the middle its inside begins at 35.7: 8.6 wide, 30 high, 100 long
+    const tank = shape(side({ innerFace: "curved", nearest: 35 }));
+    expect(tank.widthMm).toBeCloseTo(45 - 35, 9);
+    expect(tankWaterOf(tank, 1)).toMatchObject({ wholeMl: expect.closeTo((2 * 100 * 8.6 * 30) / 1000, 9) });
+    expect(sidePieces(tank, 0.4)[1]?.note).toBeNull();
   });
 
   test("corner radius, cut-outs, pump, pipes, freeboard and dead depth are taken away by their own sizes", () => {

@@ -48,6 +48,12 @@ describe("sheet pieces", () => {
     for (const [x, y] of left) expect(x).toBeCloseTo(longest - legMm(y), 9);
   });
 
+  test.each(["flat", "curved"])("a tank as high as a mast, %s, is cut all the same", (innerFace) => {
+    const { outline } = named(pieces({ height: 200_000, innerFace }), "front, side and rear");
+    expect(extentOf(outline).heightMm).toBe(200_000);
+    expect(outline.length).toBeLessThan(300);
+  });
+
   test("a curved inner sheet is as long as its arc at the bend factor's depth and its upright part", () => {
     const { outline } = named(pieces({ innerFace: "curved", nearest: 10 }), "inner sheet");
     const end = Math.sqrt(27.5 ** 2 - 10 ** 2);
