@@ -1,5 +1,5 @@
 import { combined, type Figure, isMeasured, type Measured, type Part } from "../quantity/measured.ts";
-import { whyNoLine } from "./load-line.ts";
+import { whyNoLine, whyTooFar } from "./load-line.ts";
 import { type Observation, type Predictive, predictiveOf } from "./predictive.ts";
 import { ownAndShared } from "./run-figures.ts";
 
@@ -25,6 +25,8 @@ export interface DemandModel {
   leftAside: number;
   /** whether the planned load lies outside those of the runs */
   beyondLoads: boolean;
+  /** why the line is not carried as far as the planned load; null where it is, or where there is none */
+  tooFar: string | null;
   /** what all runs share, one part a source, signed */
   sharedParts: readonly Part[];
 }
@@ -96,8 +98,17 @@ export function demandModelOf(runs: readonly RunFigure[], options: DemandOptions
     noLine,
     leftAside: telling.length - given.length,
     beyondLoads,
+    tooFar: byLoad && planned !== undefined ? whyTooFar(loads, planned) : null,
     sharedParts,
   };
+}
+
+/** Why a line through the runs tells no amount at the planned load; null where the model is to be reckoned with. */
+export function whyNoAmount({ predictive, byLoad, tooFar }: DemandModel): string | null {
+  if (tooFar !== null) return tooFar;
+  return byLoad && !(predictive.mean > 0)
+    ? "the line through the runs comes to nothing at the planned load"
+    : null;
 }
 
 const logarithmsOf = (runs: readonly { figure: Measured; trainMassKg: number | null }[]): RunFigure[] =>

@@ -35,7 +35,12 @@ export interface EndurancePlan {
 /** Which ends first, the water or the fire, and how probably each outlasts the plan. */
 export function enduranceOf(
   runs: readonly RunFigures[],
-  models: { water: DemandModel | null; fuel: DemandModel | null },
+  models: {
+    water: DemandModel | null;
+    fuel: DemandModel | null;
+    noWater?: string | null;
+    noFuel?: string | null;
+  },
   plan: EndurancePlan,
   supplies: Supplies,
 ): Endurance {
@@ -44,15 +49,25 @@ export function enduranceOf(
   const waterG = waterMl === null ? null : waterMl * WATER_G_PER_ML;
   const noWater = supplies.waterWhy ?? "no water tank is known";
   const noFuel = supplies.fuelWhy ?? "what the fuel tank holds is not known";
+  const { noWater: whyNoWater = null, noFuel: whyNoFuel = null } = models;
+  const untold = whyNoWater ?? whyNoFuel;
   const first =
     waterG === null
       ? { probability: null, why: noWater }
       : fuelG === null
         ? { probability: null, why: noFuel }
-        : whichFirst(runs, plan, waterG, fuelG);
+        : untold !== null
+          ? { probability: null, why: untold }
+          : whichFirst(runs, plan, waterG, fuelG);
   return {
-    waterLasts: waterG === null ? { value: null, why: noWater } : lasting(models.water, waterG, unit),
-    fuelLasts: fuelG === null ? { value: null, why: noFuel } : fuelLasting(runs, plan, fuelG, unit),
+    waterLasts:
+      waterG === null ? { value: null, why: noWater } : lasting(models.water, whyNoWater, waterG, unit),
+    fuelLasts:
+      fuelG === null
+        ? { value: null, why: noFuel }
+        : whyNoFuel !== null
+          ? { value: null, why: whyNoFuel }
+          : fuelLasting(runs, plan, fuelG, unit),
     fuelEndsFirst: first.probability,
     waterSuffices: waterG === null ? null : sufficing(models.water, waterG / plan.amount),
     fuelSuffices: fuelG === null || models.fuel === null ? null : models.fuel.belief.probabilityBelow(fuelG),
@@ -79,8 +94,8 @@ const tooUncertain = (runs: number): Reported => ({
         : "the runs differ too much to say how long",
 });
 
-function lasting(model: DemandModel | null, grams: number, unit: string): Reported {
-  if (model === null) return { value: null, why: "no chosen run tells the demand" };
+function lasting(model: DemandModel | null, whyNot: string | null, grams: number, unit: string): Reported {
+  if (model === null) return { value: null, why: whyNot ?? "no chosen run tells the demand" };
   if (grams <= 0) return { value: null, why: "there is no water to use" };
   const { predictive, runs } = model;
   return lastingOf(

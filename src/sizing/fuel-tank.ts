@@ -70,6 +70,7 @@ export function fuelSizingOf(
   model: DemandModel | null,
   plan: Plan,
   probability: number,
+  whyNoModel: string | null,
 ): FuelSizing {
   const none = (why: string): Reported => ({ value: null, why });
   const fraction = fillFraction(locomotive, plan);
@@ -87,7 +88,7 @@ export function fuelSizingOf(
         ? `gas: never more than ${Math.round(fraction * 100)} % liquid`
         : `${Math.round((1 - fraction) * 100)} % left empty for the spirit to swell`;
   if (model === null) {
-    const untold = none("no chosen run tells the fuel burnt running and beside it");
+    const untold = none(whyNoModel ?? "no chosen run tells the fuel burnt running and beside it");
     const noTank = fraction === null ? none(spare) : untold;
     return {
       demand: untold,

@@ -3,6 +3,18 @@ const FEWEST_RUNS = 5;
 const FEWEST_LOADS = 3;
 const LEAST_RANGE = 0.2;
 
+/** How far beyond the loads of the runs the line is carried, as a part of how far these lie apart (our choice). */
+const CARRIED = 1;
+
+/** Why the line through runs of these loads is not carried to the planned one; null where it is. */
+export function whyTooFar(loads: readonly number[], planned: number): string | null {
+  const [lightest, heaviest] = [Math.min(...loads), Math.max(...loads)];
+  const beyond = Math.max(lightest - planned, planned - heaviest);
+  return beyond > CARRIED * (heaviest - lightest)
+    ? `the planned load of ${planned} kg lies too far outside those of the runs, ${lightest} to ${heaviest} kg: the line is not carried so far`
+    : null;
+}
+
 /** Why runs of these loads (null: not recorded) tell no line in the load; null where they tell one. */
 export function whyNoLine(loads: readonly (number | null)[]): string | null {
   const known = loads.filter((load) => load !== null);

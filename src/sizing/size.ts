@@ -4,7 +4,7 @@ import { isMeasured } from "../quantity/measured.ts";
 import { reported } from "../quantity/reported.ts";
 import { boundWithMoreRuns, expectedOf, limitOf, WATER_G_PER_ML } from "./bound.ts";
 import { cuttingList } from "./cutting-list.ts";
-import { type DemandModel, demandModelOf } from "./demand-model.ts";
+import { type DemandModel, demandModelOf, whyNoAmount } from "./demand-model.ts";
 import { enduranceOf } from "./endurance.ts";
 import { asDemand, feedingOf } from "./feeding.ts";
 import { type Fitted, fitted } from "./fit.ts";
@@ -31,6 +31,9 @@ export interface Models {
   water: DemandModel | null;
   perMinute: DemandModel | null;
   fuel: DemandModel | null;
+  /** why runs that tell the water, or the fuel, yet tell no amount at the planned load */
+  noWater: string | null;
+  noFuel: string | null;
 }
 
 export function modelsOf(runs: readonly RunFigures[], plan: Plan): Models {
@@ -45,17 +48,24 @@ export function modelsOf(runs: readonly RunFigures[], plan: Plan): Models {
       chosen.map((run) => ({ figure: run.per[of].water, trainMassKg: run.trainMassKg })),
       options,
     );
-  const water = model(kind);
+  const told = { water: model(kind), fuel: fuelModelOf(chosen, plan, kind, amount) };
+  const [noWater, noFuel] = [told.water, told.fuel].map((one) => (one === null ? null : whyNoAmount(one)));
+  const water = withAmount(told.water);
   return {
     kind,
     amount,
     runs: chosen,
     told: toldBy(chosen, kind),
     water,
-    perMinute: kind === "minutes" ? water : model("minutes"),
-    fuel: fuelModelOf(chosen, plan, kind, amount),
+    perMinute: kind === "minutes" ? water : withAmount(model("minutes")),
+    fuel: withAmount(told.fuel),
+    noWater: noWater ?? null,
+    noFuel: noFuel ?? null,
   };
 }
+
+const withAmount = (model: DemandModel | null): DemandModel | null =>
+  model === null || whyNoAmount(model) !== null ? null : model;
 
 /** The runs that tell the figure, each with it. */
 const toldBy = (runs: readonly RunFigures[], kind: PlanKind): Sizing["runs"] =>
@@ -87,12 +97,12 @@ export function sizeUp(
   const boundMl = water === null ? null : water.predictive.quantile(probability) * amount * mlPerG;
   const extraMl = (plan.allowanceMl ?? 0) + (plan.reserveMl ?? 0) - fromBoilerMl(locomotive, plan);
   const waterMl = boundMl === null ? null : Math.max(0, boundMl + extraMl);
-  const noRun = reported({ value: null, why: whyNoDemand(kind, runs) });
+  const noRun = reported({ value: null, why: models.noWater ?? whyNoDemand(kind, runs) });
   const start =
     plan.tanks === undefined
       ? null
       : layoutOf(plan.tanks, plan.usableFraction, locomotive.boiler.outerDiameterMm);
-  const fuel = fuelSizingOf(locomotive, models.fuel, plan, probability);
+  const fuel = fuelSizingOf(locomotive, models.fuel, plan, probability, models.noFuel);
   const perMinute = models.perMinute;
   const feeding = feedingOf(
     locomotive,

@@ -144,7 +144,7 @@ function ofFeeding(
       text: "Only the axle pump feeds this boiler: standing still, nothing can be put in under pressure.",
     });
   }
-  if (models.water !== null && models.fuel === null) {
+  if (models.water !== null && models.fuel === null && models.noFuel === null) {
     found.push({ code: "fuel-not-told", text: "No chosen run tells what fuel a whole steaming burns." });
   }
   return found;

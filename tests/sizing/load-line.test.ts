@@ -45,6 +45,39 @@ describe("the line in the load", () => {
     expect(said("runs-without-load")).toBeUndefined();
   });
 
+  test("is carried no farther than the loads lie apart, and beyond that there is no figure but a reason", () => {
+    const far = sized([4, 4, 5, 6, 6], 8.1).sizing;
+    const why = expect.stringContaining("4 to 6 kg: the line is not carried so far");
+    expect(far).toMatchObject({
+      demand: { value: null, why },
+      bound: { value: null, why },
+      withMoreRuns: [],
+    });
+    expect(sized([4, 4, 5, 6, 6], 8).sizing.demand.value).toBeCloseTo(60 / 0.998207, 6);
+    expect(sized([4, 4, 5, 6, 6], 1.9).sizing.demand.value).toBeNull();
+  });
+
+  test("that comes to nothing at the planned load is no demand, and no tank is then enough", () => {
+    // 6 g less 1.5 for each kg: nothing at 4 kg
+    const runs = [1, 1, 2, 3, 3].map((load, i) =>
+      madeRun(i, exactly(6 - 1.5 * load), exactly(1), { trainMassKg: load, otherFuel: exactly(10) }),
+    );
+    const at = (trainMassKg: number) => {
+      const tanks: Plan["tanks"] = { water: [{ kind: "well", length: 50, width: 30, height: 20 }] };
+      const plan: Plan = { locomotiveId: engine.id, plan: { laps: 10, trainMassKg }, tanks };
+      return sizeUp({ ...engine, handPump: { mlPerStroke: 1 } }, plan, modelsOf(runs, plan)).sizing;
+    };
+    expect(at(3).fit?.enough).toBe(true);
+    const none = at(4.5);
+    expect(none.demand).toMatchObject({ value: null, why: expect.stringContaining("comes to nothing") });
+    expect(none.fit).toBeNull();
+    expect(none.endurance).toMatchObject({
+      waterLasts: { value: null },
+      waterSuffices: null,
+      fuelEndsFirst: null,
+    });
+  });
+
   test("where the runs tell it but no load is planned, it is said that naming one would help", () => {
     expect(sized([4, 4, 5, 6, 6]).said("load-not-named")).toContain("name the load");
     expect(sized([4, 4, 5, 6, 6], 5).said("load-not-named")).toBeUndefined();
