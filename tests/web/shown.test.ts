@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import type { Sizing } from "../../src/sizing/sizing-schema.ts";
+import { answerSentence } from "../../web/pages/tank-bench/answer-sentence.ts";
 import { figureShown, fromShown, showing, toShown } from "../../web/preferences/shown.ts";
-import type { ChosenUnits } from "../../web/preferences/units.ts";
+import { type ChosenUnits, units } from "../../web/preferences/units.ts";
 import { figureText } from "../../web/words/figure-text.ts";
 
 const british: ChosenUnits = { pressure: "psi", volume: "fl oz", length: "in", temperature: "°F" };
@@ -22,6 +24,17 @@ test.each([
 test("what is typed in the reader's unit is stored without digits that the conversion alone brings", () => {
   expect(fromShown(68, showing("°C", british))).toBe(20);
   expect(fromShown(toShown(3.6, showing("bar", british)), showing("bar", british))).toBe(3.6);
+});
+
+test("the bench tells a demand in ml whatever unit is chosen, with what it is compared to", () => {
+  const before = units.value;
+  units.value = { ...before, volume: "fl oz" };
+  const figure = { value: 122.4, u: 4, lo95: 114.6, hi95: 130.2, unit: "ml" };
+  expect(figureText(figure)).toMatchObject({ unit: "fl oz" });
+  expect(figureText(figure, "own-unit")).toMatchObject({ value: "122", unit: "ml", interval: "115 to 130" });
+  const sizing = { demand: figure, bound: { ...figure, value: 149 }, fit: null, probability: 0.95 };
+  expect(answerSentence(sizing as unknown as Sizing, "30 laps")).toContain("draw 122 ml; 149 ml suffice");
+  units.value = before;
 });
 
 test("an interval is converted at both ends, and a doubt without the zero of the scale", () => {

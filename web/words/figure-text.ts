@@ -3,8 +3,8 @@ import type { Reported } from "../../src/quantity/reported.ts";
 import { figureShown, type Showing, showing } from "../preferences/shown.ts";
 import { plain } from "./number.ts";
 
-/** Whether a bare ratio is printed as it is or in per cent. */
-export type Form = "as-is" | "per-cent";
+/** Whether a bare ratio is printed as it is or in per cent; or a figure in its own unit, whatever units are chosen. */
+export type Form = "as-is" | "per-cent" | "own-unit";
 
 /** A figure ready to print. */
 export type FigureText =
@@ -21,7 +21,8 @@ const perCent: Showing = { unit: "%", factor: 100, offset: 0 };
 
 export function showingFor(unit: string, form: Form): Showing {
   if (form === "per-cent") return perCent;
-  return unit === "1" ? { unit: "", factor: 1, offset: 0 } : showing(unit);
+  if (unit === "1" || form === "own-unit") return { unit: unit === "1" ? "" : unit, factor: 1, offset: 0 };
+  return showing(unit);
 }
 
 export function figureText(figure: Reported, form: Form = "as-is"): FigureText {

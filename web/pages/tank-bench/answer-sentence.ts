@@ -14,6 +14,6 @@ export function answerSentence(sizing: Sizing, planned: string): string {
     fit?.needed === true && fit.drawable
       ? plain(roundedUp(bound.value, decimalsOfFit(fit)), decimalsOfFit(fit))
       : asTaken(toDigits(bound.value, 3, "up"));
-  const first = `For ${planned} she is expected to draw ${figureText(demand).value} ml; ${suffices} ml suffice ${inHundred(probability)} times in 100.`;
+  const first = `For ${planned} she is expected to draw ${figureText(demand, "own-unit").value} ml; ${suffices} ml suffice ${inHundred(probability)} times in 100.`;
   return fit === null ? first : `${first} ${fitSentence(fit)}`;
 }

@@ -13,6 +13,7 @@ import { type Draft, valueAt } from "../../forms/draft.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
+import { units } from "../../preferences/units.ts";
 import { answerSentence } from "./answer-sentence.ts";
 import { blankPlan } from "./blank-plan.ts";
 import { DrawingView } from "./drawing-view.tsx";
@@ -89,6 +90,12 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
       <p class="lead" role="status">
         {sentence}
       </p>
+      {(units.value.volume !== "ml" || units.value.length !== "mm") && (
+        <p class="hint">
+          Tanks are marked out in mm and filled in ml: whatever units are chosen, the bench tells both so. A
+          length may be typed in inches.
+        </p>
+      )}
       {problems.length > 0 && (
         <Notice grade="caution" word="Not reckoned yet.">
           {problems[0]?.wanted === undefined

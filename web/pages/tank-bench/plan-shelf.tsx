@@ -199,7 +199,7 @@ const sizesOf = ({ tanks }: Sizing): string =>
 
 const rows: readonly (readonly [string, (sizing: Sizing, plan: Plan) => string])[] = [
   ["planned run", (_, plan) => plannedWords(plan)],
-  ["water expected", ({ demand }) => figureInSentence(demand) ?? "not known"],
+  ["water expected", ({ demand }) => figureInSentence(demand, "own-unit") ?? "not known"],
   ["water that suffices", ({ bound }) => need(bound)],
   ["tanks, mm", sizesOf],
   ["tanks hold, of what is needed", ({ fit }) => (fit === null ? "no tanks" : heldOf(fit))],

@@ -5,7 +5,7 @@ import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { Doubt, Figure } from "../../parts/figure.tsx";
 import { plain } from "../../words/number.ts";
 
-/** A figure by its name, its doubt a tap away where it has any. */
+/** A figure by its name, its doubt a tap away where it has any; in ml, as all of the bench is. */
 export function FigureRow({
   name,
   note,
@@ -25,7 +25,7 @@ export function FigureRow({
         {name}
         {note !== undefined && <span class="figure-note">{note}</span>}
       </span>
-      <Figure figure={figure} />
+      <Figure figure={figure} form="own-unit" />
     </>
   );
   return figure.value === null || (figure.parts ?? []).length === 0 ? (
@@ -33,7 +33,7 @@ export function FigureRow({
   ) : (
     <details class="figure-line">
       <summary>{head}</summary>
-      <Doubt figure={figure} />
+      <Doubt figure={figure} form="own-unit" />
     </details>
   );
 }
