@@ -28,7 +28,7 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const told = riseToMark(from, workingBarG, litS, usedS);
   const nearly =
     highest !== null && highest.barG >= workingBarG - nearlyBar(from)
-      ? riseToMark(from, Math.min(highest.barG, workingBarG) - RAISED_BEYOND * workingBarG, litS, usedS)
+      ? riseToMark(from, Math.min(highest.barG, workingBarG) - shortBar(from), litS, usedS)
       : null;
   const long = told !== null && nearly !== null && nearly.atS < told.atS - LONG_BEFORE_S;
   const working = told === null || long ? nearly : told;
@@ -61,8 +61,10 @@ type Until = Reached & { barG: number; atMark: boolean };
 /** A dial that reads low by so much may never show the working pressure that was met. */
 const nearlyBar = ({ errors }: Sources): number =>
   2.5 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-/** Where it was met and not shown, the highest shown stands about so far beyond it, as a part of it (our choice). */
+/** Where it was met and not shown, the highest shown stands so far beyond it: a part of it (our choice), or a reading's error. */
 const RAISED_BEYOND = 0.02;
+const shortBar = ({ errors, locomotive }: Sources): number =>
+  Math.max(RAISED_BEYOND * locomotive.workingPressureBarG, errors.pressureReadingBar);
 /** Nearly shown so long before it was told to be met, it was met then, s. */
 const LONG_BEFORE_S = 300;
 

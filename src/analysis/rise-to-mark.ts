@@ -123,8 +123,10 @@ function metBy(point: Risen, rise: readonly Risen[], mark: Mark, fire: Fire): Re
   const last = rise.at(-1);
   if (last === undefined) return { atS: point.x, uS: 0, dialS: 0 };
   const gapS = point.x - last.x;
-  const near = [...rise.filter((one) => one === last || one.x > point.x - 2 * NARROW_S), point];
-  if (gapS <= NARROW_S) return momentOn(fittedLine(near), near, mark);
+  if (gapS <= NARROW_S) {
+    const near = [...rise.filter((one) => one.x > point.x - 2 * NARROW_S), point];
+    return momentOn(fittedLine(near), near, mark);
+  }
   const line = momentOn(fittedLine([last, point]), [last, point], mark);
   const straight = { ...line, uS: Math.hypot(line.uS, BENT * gapS) };
   const before = rise.length < 2 ? null : fittedLine(rise);
