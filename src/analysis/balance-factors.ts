@@ -3,6 +3,7 @@ import { vectorOf } from "../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
 import { madeBy, strayOfTiming, type WaterMove } from "./feed-course.ts";
 import type { MassReading } from "./mass-readings.ts";
+import type { ToppingUp } from "./topping-up.ts";
 
 /** A linear combination of what stands in the boiler, at moments, and of what was drawn until then. */
 export interface Combination {
@@ -25,6 +26,8 @@ export interface BalanceInput {
   pumpingS: ((atS: number) => number) | null;
   /** what that pump may deliver: expected, and standard uncertainty, g/s */
   pumpPrior: { gPerS: number; uGPerS: number };
+  /** the first filling, where it went on top of water that was not written down: it is none of the readings */
+  toppingUp?: ToppingUp;
 }
 
 /** One independent cause of error, of unit variance: what it does to each reading and to the figure wanted. */
@@ -50,18 +53,24 @@ interface Moment {
 const toldAt = (move: WaterMove, moment: Moment): number =>
   moment.of === "whole engine" && !move.fromOutside ? 0 : madeBy(move, moment);
 
-function summed(input: BalanceInput, moment: Moment, measure: (move: WaterMove) => number): number {
+function summed(
+  input: Pick<BalanceInput, "moves">,
+  moment: Moment,
+  measure: (move: WaterMove) => number,
+): number {
   let total = 0;
   for (const move of input.moves) total += measure(move) * toldAt(move, moment);
   return total;
 }
 
-const pumpingS = (input: BalanceInput, moment: Moment): number =>
+const pumpingS = (input: Pick<BalanceInput, "pumpingS">, moment: Moment): number =>
   moment.of === "whole engine" ? 0 : (input.pumpingS?.(moment.atS) ?? 0);
 
 /** Water moved until a moment as it was recorded, with what an unmeasured pump is expected to have delivered, g. */
-export const recordedMoves = (input: BalanceInput, moment: Moment): number =>
-  summed(input, moment, (move) => move.grams) + pumpingS(input, moment) * input.pumpPrior.gPerS;
+export const recordedMoves = (
+  input: Pick<BalanceInput, "moves" | "pumpingS" | "pumpPrior">,
+  moment: Moment,
+): number => summed(input, moment, (move) => move.grams) + pumpingS(input, moment) * input.pumpPrior.gPerS;
 
 /**
  * All causes of error but the reading errors and the stray of the demand.

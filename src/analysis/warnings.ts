@@ -8,7 +8,7 @@ import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
 import { lightingWarnings } from "./plausibility/lighting.ts";
 import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
-import { risingLevelWarnings } from "./plausibility/rising-level.ts";
+import { risingLevelWarnings, toppingUpWarnings } from "./plausibility/rising-level.ts";
 import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
@@ -95,6 +95,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...stuckRunningWarnings(sources, stuck),
     ...dialAndLoggerWarnings(sources),
     ...beyondGlassWarnings(sources),
+    ...toppingUpWarnings(sources, water),
     ...risen,
     ...moreLeftWarnings(sources, water, risen),
     ...lapPaceWarnings(sources),

@@ -21,6 +21,7 @@ import { blurredByFeeding, madeBy, strayOfTiming, waterMoves } from "./feed-cour
 import { massReadings } from "./mass-readings.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
+import { toppingUpOf } from "./topping-up.ts";
 import { type WaterBalance, waterBalance } from "./water-balance.ts";
 
 /** A demand that is not running strays by so much of what it strays while running (our choice). */
@@ -43,7 +44,7 @@ export function balanceInputOf(from: Sources): BalanceInput {
   const told = demandEffects(from.timeline, from.phases, from.pressure);
   const effects = from.phases.length > 0 ? told : [...told, steadyThroughout(readings)];
   const moves = waterMoves(from, massKnownFromOrder);
-  return {
+  const input: BalanceInput = {
     readings: blurredByFeeding(readings, moves),
     moves,
     effects:
@@ -52,6 +53,14 @@ export function balanceInputOf(from: Sources): BalanceInput {
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
     pumpPrior: pumpPrior(from),
   };
+  const toppingUp = toppingUpOf(input);
+  return toppingUp === null
+    ? input
+    : {
+        ...input,
+        toppingUp,
+        readings: input.readings.filter(({ order }) => order !== toppingUp.filling.order),
+      };
 }
 
 /** Where nothing tells one part of the time from another: one rate of which nothing is known. */

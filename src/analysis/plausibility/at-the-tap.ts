@@ -9,7 +9,7 @@ import { balanceInputOf } from "../water.ts";
 import { beyondGlassWarnings } from "./beyond-glass.ts";
 import { lapPaceWarnings } from "./lap-pace.ts";
 import { outlyingPressureWarnings } from "./outlying-pressure.ts";
-import { risingLevelWarnings } from "./rising-level.ts";
+import { risingLevelWarnings, toppingUpWarnings } from "./rising-level.ts";
 import { saturationWarnings } from "./saturation.ts";
 import { stuckDialWarnings } from "./stuck-dial.ts";
 
@@ -34,9 +34,11 @@ export function warningsAtTap(
       ];
     case "level": {
       const sources = sourcesOf(locomotive, steaming);
+      const water = { input: balanceInputOf(sources) };
       return [
         ...beyondGlassWarnings(sources),
-        ...risingLevelWarnings(sources, { input: balanceInputOf(sources) }),
+        ...toppingUpWarnings(sources, water),
+        ...risingLevelWarnings(sources, water),
       ];
     }
     case "temperature":

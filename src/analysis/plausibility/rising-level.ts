@@ -1,16 +1,10 @@
-import { type BalanceInput, recordedMoves } from "../balance-factors.ts";
 import type { MassReading } from "../mass-readings.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { grew } from "../topping-up.ts";
 import type { Water } from "../water.ts";
 
-/** A rise beyond so many of its standard uncertainty is no error of reading. */
-const BEYOND = 5;
-/** A boiler that comes to the boil, or loses its fire, throws its level about: left out, as part of its contents. */
-const SLACK_PART = 0.02;
 const MASS_KINDS = ["level", "weight", "fill", "drained"];
-/** A feed is written down when it is done: one within so many seconds after a reading may have been seen by it. */
-const WRITTEN_LATE_S = 90;
 
 /**
  * Water in the boiler that grew though nothing was put in. The readings are masses, with the swell of hot water taken
@@ -24,7 +18,7 @@ export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input
   const found = readings.slice(1).flatMap((now, i): Warning[] => {
     const before = readings.slice(Math.max(0, i - 1), i + 1);
     const enough = before.length === 2 || readings.length === 2;
-    return enough && before.every((one) => risen(one, now, input))
+    return enough && before.every((one) => grew(one, now, input))
       ? [warningOf(from, before.at(-1) as MassReading, now)]
       : [];
   });
@@ -33,24 +27,27 @@ export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input
   return [{ ...first, entries: [...new Set(found.flatMap((one) => one.entries))] }];
 }
 
-function risen(before: MassReading, now: MassReading, input: BalanceInput): boolean {
-  const soon = { atS: now.atS + WRITTEN_LATE_S };
-  // what was let out after a reading makes no rise of it
-  const put = Math.max(recordedMoves(input, now), recordedMoves(input, soon)) - recordedMoves(input, before);
-  const rise = now.grams - before.grams - put;
-  const shared = now.shared.map(({ source, uGrams }) =>
-    before.shared.reduce((left, other) => (other.source === source ? left - other.uGrams : left), uGrams),
-  );
-  const u = Math.hypot(before.uGrams, now.uGrams, ...shared, 0.03 * put);
-  return rise > BEYOND * u + SLACK_PART * now.grams;
-}
-
 function warningOf(from: Sources, before: MassReading, now: MassReading): Warning {
   return {
     code: "level-rising",
     text: `The water grew by about ${Math.round(now.grams - before.grams)} g between ${Math.round(before.atS)} s and ${Math.round(now.atS)} s, beyond the swell of hot water and what was fed: a feed is missing, or a reading is wrong.`,
     entries: entriesOf(from, [before, now]),
   };
+}
+
+/** A filling that cannot be all that stood in the boiler: the glass is believed. */
+export function toppingUpWarnings(from: Sources, { input }: Pick<Water, "input">): Warning[] {
+  if (input.toppingUp === undefined) return [];
+  const { filling, readings } = input.toppingUp;
+  const [first, second] = readings;
+  const [firstS, secondS] = [Math.round(first.atS), Math.round(second.atS)];
+  return [
+    {
+      code: "filled-on-top",
+      text: `By the readings at ${firstS} s and ${secondS} s about ${Math.round(first.grams - filling.grams)} g more stood in the boiler than was filled at ${Math.round(filling.atS)} s: it is taken as filled on top of water that was in already. If she was empty, the filling or the readings are wrong.`,
+      entries: entriesOf(from, [filling, first, second]),
+    },
+  ];
 }
 
 /** The entries that readings were made of; a logger's samples have none. */

@@ -1,0 +1,43 @@
+import { type BalanceInput, recordedMoves } from "./balance-factors.ts";
+import type { MassReading } from "./mass-readings.ts";
+
+/** Grown beyond so many of its standard uncertainty is no error of reading. */
+const BEYOND = 5;
+/** A boiler that comes to the boil, or loses its fire, throws its level about: left out, as part of its contents. */
+const SLACK_PART = 0.02;
+/** A feed is written down when it is done: one within so many seconds after a reading may have been seen by it. */
+const WRITTEN_LATE_S = 90;
+
+type Input = Pick<BalanceInput, "moves" | "pumpingS" | "pumpPrior">;
+
+/** Whether what stood in the boiler grew between two readings beyond their errors and what was put in. */
+export function grew(before: MassReading, now: MassReading, input: Input): boolean {
+  const soon = { atS: now.atS + WRITTEN_LATE_S };
+  // what was let out after a reading makes no rise of it
+  const put = Math.max(recordedMoves(input, now), recordedMoves(input, soon)) - recordedMoves(input, before);
+  const rise = now.grams - before.grams - put;
+  const shared = now.shared.map(({ source, uGrams }) =>
+    before.shared.reduce((left, other) => (other.source === source ? left - other.uGrams : left), uGrams),
+  );
+  const u = Math.hypot(before.uGrams, now.uGrams, ...shared, 0.03 * put);
+  return rise > BEYOND * u + SLACK_PART * now.grams;
+}
+
+/** The filling that comes first, and two readings after it by which there was water in the boiler before. */
+export interface ToppingUp {
+  filling: MassReading;
+  readings: readonly [MassReading, MassReading];
+}
+
+/**
+ * A first filling is all that stands in an empty boiler. Where the next two readings both stand above it, it went on top
+ * of water that nobody wrote down; one reading alone may be the one misread.
+ */
+export function toppingUpOf(input: Input & Pick<BalanceInput, "readings">): ToppingUp | null {
+  const [filling, first, second] = input.readings.filter(({ of }) => of === "contents");
+  if (filling?.poured !== true || first === undefined || second === undefined) return null;
+  const readings = [first, second] as const;
+  return readings.every((one) => one.poured !== true && grew(filling, one, input))
+    ? { filling, readings }
+    : null;
+}

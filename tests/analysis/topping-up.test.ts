@@ -1,0 +1,57 @@
+import { expect, test } from "vitest";
+import { analyse } from "../../src/analysis/analyse.ts";
+import { boilerGeometry } from "../../src/boiler/geometry.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import { interval, isMeasured } from "../../src/quantity/measured.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+
+const level = (mm: number, atS: number): Entry => ({ kind: "level", mm, atS });
+const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
+const mlAt = (mm: number) => 1e6 * boilerGeometry(smallEngine().boiler).waterM3AtLevelMm(mm);
+
+/** A cold boiler with the glass at 20 mm, raised to 3 bar; the driver wrote down so much as filled. */
+const steamingFilled = (ml: number, levels: readonly Entry[]) =>
+  analyse(smallEngine(), {
+    ...smallSteaming(),
+    entries: [
+      { kind: "fill", ml, atS: 0, id: "fill" },
+      ...levels,
+      { kind: "fire", state: "lit", atS: 20 },
+      bar(0, 20),
+      bar(3, 400),
+      { kind: "phase", name: "running", atS: 420 },
+      level(18, 420),
+      level(13, 720),
+      level(8, 1020),
+      bar(3, 1020),
+    ],
+  });
+const twice = [level(20, 5), level(20, 12)].map((entry, i) => ({ ...entry, id: `glass ${i}` }));
+
+test("a filling on top of water that was in already is set aside, and said: the glass tells the water", () => {
+  const all = mlAt(20);
+  const topped = steamingFilled(all / 2, twice);
+  const without = steamingFilled(all, twice);
+  for (const of of ["minutesToLowest", "waterAboveLowest"] as const) {
+    const [one, other] = [topped.forecast?.[of], without.forecast?.[of]];
+    if (one === undefined || other === undefined || !isMeasured(one) || !isMeasured(other))
+      throw new Error("no figure");
+    expect(one.value / other.value).toBeCloseTo(1, 1);
+  }
+  const said = topped.warnings.find(({ code }) => code === "filled-on-top");
+  expect(said?.entries).toEqual(["fill", "glass 0", "glass 1"]);
+  expect(said?.text).toMatch(new RegExp(`about ${Math.round(all / 2)} g more`));
+  expect(topped.warnings.map(({ code }) => code)).not.toContain("level-rising");
+  const waterDrawn = topped.totals?.waterDrawn ?? null;
+  expect(waterDrawn !== null && isMeasured(waterDrawn) && interval(waterDrawn)[0]).toBeGreaterThan(0);
+});
+
+test("a filling that the glass bears out stays, and so does one that a single reading speaks against", () => {
+  const all = mlAt(20);
+  for (const [ml, levels] of [
+    [all, twice],
+    [0.98 * all, twice],
+    [all, [level(22, 12)]],
+  ] as const)
+    expect(steamingFilled(ml, levels).warnings.map(({ code }) => code)).not.toContain("filled-on-top");
+});
