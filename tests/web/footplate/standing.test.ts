@@ -129,6 +129,22 @@ test("the fall is that of the line or of the last two readings, whichever is ste
   expect(fallBarPerMin(old, 400, 0.1)).toBe(0);
 });
 
+test("which readings are the last is told by their times, not by their places in the list", () => {
+  // the one of 60 s was put in last, as one that was forgotten
+  const readings = [
+    at(0, { kind: "pressure", barG: 3 }),
+    at(120, { kind: "pressure", barG: 2 }),
+    at(60, { kind: "pressure", barG: 3 }),
+  ];
+  const inOrder = [...readings].sort((a, b) => a.atS - b.atS);
+  expect(fallBarPerMin(readings, 130, 0.1)).toBeCloseTo(1 - 0.2 * Math.SQRT2, 12);
+  expect(pressureTrend(readings, 130)).toBeCloseTo(pressureTrend(inOrder, 130) ?? Number.NaN, 12);
+  // 300 s after the last one there is none any more, which is not that of 60 s
+  expect(pressureTrend(readings, 420)).not.toBeNull();
+  expect(pressureTrend(readings, 421)).toBeNull();
+  expect(readings.map(({ atS }) => atS)).toEqual([0, 120, 60]);
+});
+
 test("a stop between laps is not counted as a lap's time", () => {
   const entries = [
     at(0, { kind: "lap", count: 1 }),

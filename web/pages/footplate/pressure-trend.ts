@@ -8,7 +8,9 @@ const FEWEST = 3;
 const STRAY = 2 * Math.SQRT2;
 
 const readingsOf = (entries: readonly LogEntry[]) =>
-  entries.filter((each) => each.kind === "pressure") as Extract<LogEntry, { kind: "pressure" }>[];
+  (entries.filter((each) => each.kind === "pressure") as Extract<LogEntry, { kind: "pressure" }>[]).sort(
+    (a, b) => a.atS - b.atS,
+  );
 
 /** Bar a minute by a line through the last readings; null where they are too few or too near together. */
 export function pressureTrend(entries: readonly LogEntry[], nowS: number): number | null {
