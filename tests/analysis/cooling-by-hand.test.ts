@@ -73,6 +73,44 @@ describe("the parts of the loss", () => {
   });
 });
 
+describe("the causes of doubt, by name", () => {
+  const coal = { ...engine(), fuel: { kind: "coal" as const } };
+  const steaming = shutIn(readings);
+  const names = (of: Figure) => new Set(figure(of).parts.map(({ name }) => name));
+
+  test("of the loss: readings, gusts, leak, dial, air, water, metal and law, and nothing without a name", () => {
+    const { lossAtWorkingPressure: loss, leak } = worked(readings);
+    const wanted = ["pressure readings", "air that was not still", "leak not known", "few readings"];
+    wanted.push("whether steam or water leaked", "bias of the pressure dial", "temperature of the air");
+    wanted.push("water that left", "pressure not read", "heat of the dying fire");
+    for (const name of wanted) expect(names(loss)).toContain(name);
+    for (const one of [loss, leak]) for (const name of names(one)) expect(name).toMatch(/\w/);
+    // gusts of a twentieth that last a minute: root of 0.3 s over 11 minutes, 0.85 W of 40 at the least
+    expect(partOf(loss, "air that was not still")).toBeGreaterThan(0.8);
+    expect(partOf(loss, "air that was not still")).toBeLessThan(2.5);
+  });
+
+  test("where coals glow on, leak and fire together are in doubt; of the leak alone it is the fire", () => {
+    const cooling = analyse(coal, steaming).cooling;
+    if (cooling === null) throw new Error("no section");
+    expect(names(cooling.lossAtWorkingPressure)).toContain("leak and dying fire");
+    expect(names(worked(readings).lossAtWorkingPressure)).not.toContain("leak and dying fire");
+    expect(names(cooling.leak)).toContain("heat of the dying fire");
+    expect(names(cooling.leak)).not.toContain("leak and dying fire");
+  });
+
+  test("coals put out long before she was shut in give nothing more", () => {
+    const early = {
+      ...steaming,
+      entries: steaming.entries
+        .map((entry) => (entry.kind === "fire" && entry.state === "out" ? { ...entry, atS: 300 } : entry))
+        .sort((a, b) => a.atS - b.atS),
+    };
+    const spirit = figure(analyse(engine(), early).cooling?.lossAtWorkingPressure).value;
+    expect(figure(analyse(coal, early).cooling?.lossAtWorkingPressure).value / spirit).toBeCloseTo(1, 1);
+  });
+});
+
 describe("what the readings must be", () => {
   test("four at least, and over two minutes and a half", () => {
     const [first] = glass;

@@ -139,6 +139,20 @@ describe("filled before, let out after, and nothing used", () => {
     expect(doubt).toBeCloseTo((20 * 0.9991 * 2.5) / 45.83, 2);
   });
 
+  // 20 g lighter from 100 to 3000 s at an even pressure: 6.9 g of the filling gone by 1000 s
+  test("filled, and weighed outside the hold: the weights tell the leak, and the filling what she holds", () => {
+    const { contents, drop } = told([
+      ...after,
+      { kind: "fire", state: "out", atS: 0 },
+      { kind: "fill", ml: 130, atS: 0 },
+      weight(3000, 100),
+      weight(2980, 3000),
+    ]);
+    expect(drop?.left.value).toBeCloseTo(20, 1);
+    expect(drop?.perLeakG).toBeCloseTo(2900 / 60, 6);
+    expect(figure(contents).value).toBeCloseTo(130 * 0.9991 - (20 * 1000) / 2900, 1);
+  });
+
   test.each<[string, Entry[]]>([
     ["laps", [{ kind: "lap", count: 1, atS: 500 }]],
     ["turns", [{ kind: "revolutions", count: 9, atS: 500 }]],
