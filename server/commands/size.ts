@@ -35,8 +35,7 @@ export function sizeCommand(
         );
       }
     }
-    const asked = own.filter(({ id }) => plan.steamings === undefined || plan.steamings.includes(id));
-    const runs = asked.map((steaming) => runFiguresOf(analyse(locomotive, steaming)));
+    const runs = own.map((steaming) => runFiguresOf(analyse(locomotive, steaming)));
     const { sizing } = sizeUp(locomotive, plan, modelsOf(runs, plan));
     out(json ? `${JSON.stringify(sizing, null, 2)}\n` : `${sizingText(locomotive, plan, sizing)}\n`);
     return 0;

@@ -83,7 +83,7 @@ export function fuelSizingOf(
     fraction === null
       ? isSolid(locomotive.fuel)
         ? "a solid fuel is carried in a bunker and weighed: no tank is reckoned"
-        : "no tank is reckoned for another fuel than spirit or gas"
+        : "no tank is reckoned for another fuel than spirit or gas: how far it may be filled is not known"
       : isGas(locomotive.fuel.kind)
         ? `gas: never more than ${Math.round(fraction * 100)} % liquid`
         : `${Math.round((1 - fraction) * 100)} % left empty for the spirit to swell`;

@@ -53,9 +53,10 @@ const bareLossW = ({ up, lengthM, boilerK, airK, emissivity }: Surroundings): nu
 
 /**
  * Loss through the barrel with so much lagging under cleading, W. Painted cleading gives off more than bare copper, so
- * with next to nothing under it the loss is above that of the bare barrel.
+ * with next to nothing under it the loss is above that of the bare barrel. With neither there is but the barrel.
  */
 function barrelLossW(at: Surroundings, laggingMm: number): number {
+  if (laggingMm === 0 && at.up.cleadingMm === 0) return bareLossW(at);
   const radiusM = (at.up.boilerRadiusMm ?? 0) / 1000;
   const overLaggingM = radiusM + laggingMm / 1000;
   const perM = laggedLossWPerM({
@@ -138,7 +139,7 @@ export function laggingWorthOf(
     source:
       own === null
         ? `the barrel alone, its ends and fittings left out: Churchill & Chu 1975 with radiation, handbook coefficients, lagging of ${surroundings.conductivity} W/m/K under ${cleadingSurfaces[surface].words} cleading`
-        : `the engine's own cooling, ${own.value.toFixed(0)} W (${own.u.toFixed(0)} W standard uncertainty) measured in ${own.runs} ${own.runs === 1 ? "steaming" : "steamings"} ${measuredMm === 0 ? "bare" : `with ${measuredMm} mm of lagging`}, other thicknesses in proportion by Churchill & Chu 1975 as if all of it went through the barrel`,
+        : `the engine's own cooling, ${own.value.toFixed(0)} W (${own.u.toFixed(0)} W standard uncertainty) measured in ${own.runs} ${own.runs === 1 ? "steaming" : "steamings"} ${asked?.measuredWith === undefined ? "and taken as bare, as it is not said what lagging was on" : measuredMm === 0 ? "bare" : `with ${measuredMm} mm of lagging`}, other thicknesses in proportion by Churchill & Chu 1975 as if all of it went through the barrel`,
     points: Array.from({ length: THICKEST_MM / STEP_MM + 1 }, (_, i) => {
       const laggingMm = i * STEP_MM;
       return {
@@ -152,7 +153,7 @@ export function laggingWorthOf(
 }
 
 /**
- * Mean loss at working pressure that the chosen steamings measured. Their errors may be the same one (dial, heat capacity),
+ * Mean loss at working pressure that the engine's steamings measured. Their errors may be the same one (dial, heat capacity),
  * so more steamings do not make it smaller; how far they stray from each other comes on top.
  */
 function ownLoss(runs: readonly RunFigures[]): { value: number; u: number; runs: number } | null {

@@ -32,6 +32,7 @@ export function runFiguresOf(analysis: Analysis): RunFigures {
     title: steaming.title ?? steaming.purpose,
     startedAt: steaming.startedAt,
     trainMassKg: steaming.train?.massKg ?? null,
+    lapM: steaming.track?.lapM,
     per: {
       laps: {
         water: sourced(perLap?.water ?? absent("no laps were recorded")),

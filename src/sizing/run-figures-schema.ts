@@ -23,6 +23,7 @@ export const runFiguresSchema = z.strictObject({
   title: z.string(),
   startedAt: z.string(),
   trainMassKg: z.number().nullable(),
+  lapM: z.number().optional(),
   per: z.strictObject({ laps: perUnit, minutes: perUnit, distanceM: perUnit }),
   otherFuel: withParts,
   metresPerMinute: z.number().nullable(),

@@ -22,6 +22,8 @@ export interface RunFigures {
   title: string;
   startedAt: string;
   trainMassKg: number | null;
+  /** length of a lap, m, where the track is recorded */
+  lapM?: number | undefined;
   per: Record<PlanKind, PerUnit>;
   /** fuel burnt while not running: raising steam, standing, cooling, g */
   otherFuel: Figure;

@@ -2,6 +2,7 @@ import { type BuildUp, cleadingRadiusMm } from "./build-up.ts";
 import { inMm } from "./drawing.ts";
 import { heldBy, type Layout } from "./layout.ts";
 import type { TankShape } from "./tank-shape.ts";
+import { floorMm } from "./tank-water.ts";
 
 type Warning = { code: string; text: string };
 
@@ -18,7 +19,10 @@ export function sharedRoom(layout: Layout): Warning[] {
   const pairs = shapes.flatMap((one, i) => shapes.slice(i + 1).map((other) => [one, other] as const));
   return [
     ...pairs.filter(([one, other]) => wantOneRoom(one, other)).map(([one, other]) => inOneRoom(one, other)),
-    ...shapes.flatMap((shape) => amongFrames(shape, layout.buildUp)),
+    ...shapes.flatMap((shape) => [
+      ...amongFrames(shape, layout.buildUp),
+      ...pipeThroughBoiler(shape, layout.buildUp),
+    ]),
   ];
 }
 
@@ -33,6 +37,20 @@ const inOneRoom = (one: TankShape, other: TankShape): Warning => ({
   code: "same-room",
   text: `The ${one.name} and the ${other.name} stand at the same height: there is room for both only one behind the other, ${inMm(one.lengthMm + other.lengthMm)} mm long together, and that is not checked.`,
 });
+
+/** A straight pipe at the floor goes through the boiler unless all of it lies below the cleading, or above. */
+function pipeThroughBoiler(shape: TankShape, up: BuildUp): Warning[] {
+  const { balancePipeMm } = shape;
+  if (balancePipeMm === null || up.boilerRadiusMm === null) return [];
+  const [lowMm, roundMm] = [floorMm(shape), cleadingRadiusMm(up)];
+  if (lowMm >= roundMm || lowMm + balancePipeMm <= -roundMm) return [];
+  return [
+    {
+      code: "balance-pipe-through-boiler",
+      text: `The balance pipe of the ${shape.name}, straight from floor to floor, would go through the boiler: it has to be led under it, is longer than the cutting list says, and holds more.`,
+    },
+  ];
+}
 
 /** A flat face that the boiler no longer keeps out; of a curved one the owner says how near it may come. */
 function amongFrames(shape: TankShape, up: BuildUp): Warning[] {

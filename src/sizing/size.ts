@@ -27,6 +27,8 @@ export interface Models {
   kind: PlanKind;
   amount: number;
   runs: readonly RunFigures[];
+  /** all of the engine that there are, chosen or not */
+  all: readonly RunFigures[];
   told: Sizing["runs"];
   water: DemandModel | null;
   perMinute: DemandModel | null;
@@ -55,6 +57,7 @@ export function modelsOf(runs: readonly RunFigures[], plan: Plan): Models {
     kind,
     amount,
     runs: chosen,
+    all: runs,
     told: toldBy(chosen, kind),
     water,
     perMinute: kind === "minutes" ? water : withAmount(model("minutes")),
@@ -139,13 +142,13 @@ export function sizeUp(
       runs,
       models,
       { kind, amount, spreadRelative: plan.spreadRelative, trainMassKg: plan.plan.trainMassKg },
-      { waterMl: supply.ml, waterWhy: supply.why, fuelG, fuelWhy: fuel.why },
+      { waterMl: supply.ml, waterWhy: supply.why, fuelG, fuelWhy: fuel.why ?? whyNoFill(fuel) },
     ),
   );
   const lagging =
     layout === null
       ? "no tanks are planned"
-      : laggingWorthOf(locomotive, runs, plan, layout, plannedMinutes(models));
+      : laggingWorthOf(locomotive, models.all, plan, layout, plannedMinutes(models));
   const result = {
     demand: water === null ? noRun : expectedOf(water, amount * mlPerG, "ml"),
     bound: boundMl === null ? noRun : limitOf(boundMl, "ml"),
@@ -184,6 +187,10 @@ function whyNoDemand(kind: PlanKind, runs: readonly RunFigures[]): string {
     ? `no chosen steaming tells the demand: ${first.why}`
     : "no chosen steaming tells the demand";
 }
+
+/** Why a tank of known size gives no fuel to reckon with. */
+const whyNoFill = ({ holdsMl, fillMl, spare }: Sizing["fuel"]): string | null =>
+  holdsMl === null ? null : fillMl === null ? spare : "the fuel's density is not known";
 
 /** A solid fuel has no tank that could hold so much of it: that is why nothing is said of how long it lasts. */
 function asCarried(locomotive: Locomotive, endurance: Sizing["endurance"]): Sizing["endurance"] {

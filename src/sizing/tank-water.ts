@@ -90,6 +90,10 @@ function impossible(tank: TankShape): string | null {
   if (radius * 2 > lengthMm || radius * across > insideMm) {
     return `a corner radius of ${mmWords(radius)} does not go into ${roomWords(insideMm)} by ${roomWords(lengthMm)} inside`;
   }
+  const bore = tank.balancePipeMm ?? 0;
+  if (bore > Math.min(heightMm, lengthMm)) {
+    return `a balance pipe of ${mmWords(bore)} bore does not go into ${roomWords(heightMm)} by ${roomWords(lengthMm)} inside`;
+  }
   for (const cut of tank.cutOuts) {
     const words = cutOutProblem(tank, cut);
     if (words !== null) return words;

@@ -57,12 +57,12 @@ const everyTank = {
     .describe("space left above the water; with it or deadDepth given, usableFraction does not apply"),
   deadDepth: lengthOrNone.optional().describe("water under the suction that is never drawn"),
   cutOuts: z.array(cutOutSchema).max(20).optional(),
-  pumpBodyMl: between(0, 1e6).optional().describe("what a pump inside takes up"),
+  pumpBodyMl: between(0, 1e6).optional().describe("what a pump inside takes up, in each of a pair"),
   pipes: z
     .array(z.strictObject({ diameter: someLength, length: someLength, count: wholeCount(100).optional() }))
     .max(20)
     .optional()
-    .describe("pipes through the water"),
+    .describe("pipes through the water, in each of a pair"),
 };
 
 const sideTanks = z.strictObject({
@@ -77,7 +77,9 @@ const sideTanks = z.strictObject({
     .describe(
       "how near the engine's centre line a curved tank may come; half the cleading's radius if absent",
     ),
-  balancePipe: someLength.optional().describe("bore of the pipe that joins the pair"),
+  balancePipe: someLength
+    .optional()
+    .describe("bore of the pipe that joins the pair, straight from floor to floor"),
 });
 const box = <Kind extends string>(kind: Kind) =>
   z.strictObject({ kind: z.literal(kind), ...everyTank, width: someLength.describe("outside") });
@@ -130,7 +132,7 @@ export const tanksSchema = z
         ambientC: between(-40, 60).optional(),
         measuredWith: lengthOrNone
           .optional()
-          .describe("lagging that was on when the engine's cooling was measured; bare if absent"),
+          .describe("lagging that was on when the engine's cooling was measured; taken as none if absent"),
       })
       .optional(),
     bendFactor: between(0.2, 0.5)

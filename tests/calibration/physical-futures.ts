@@ -10,7 +10,7 @@ import { type EndurancePlan, enduranceOf } from "../../src/sizing/endurance.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
 import { modelsOf } from "../../src/sizing/size.ts";
-import { muchShorterThan } from "../../src/sizing/sizing-warnings.ts";
+import { shorterThan } from "../../src/sizing/sizing-warnings.ts";
 import type { Pair } from "./sizing-futures.ts";
 
 /** One outing of an invented engine as it was written down and worked out, and what it truly took. */
@@ -127,7 +127,7 @@ function futureOf(
     engine,
     runs: models.water.runs,
     byLoad: models.water.byLoad,
-    isShort: muchShorterThan(amount, models.told) !== null,
+    isShort: shorterThan(amount, models.told) !== null,
     suffices: boundG >= water,
     roomOverNeed: boundG / water,
     fuelSuffices: models.fuel === null ? null : models.fuel.predictive.quantile(0.95) >= fuel + otherFuel,

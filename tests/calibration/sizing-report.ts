@@ -213,7 +213,7 @@ wanted as above give or take twice that. Half of the tanks are over ${(room[room
   const short = futures.filter(({ isShort }) => isShort);
   const sufficed = short.filter(({ suffices }) => suffices).length / short.length;
   console.log(
-    `  plans much shorter than the runs, of which the bench warns: the tank sufficed ${percent(sufficed).toFixed(1)} % of ${short.length} times (not promised)`,
+    `  plans shorter than 0.9 of the runs' mean length, of which the bench warns: the tank sufficed ${percent(sufficed).toFixed(1)} % of ${short.length} times (not promised)`,
   );
   return [...tanks, ...endurance, ...physical].filter((one) => !isMet(one));
 }

@@ -85,7 +85,22 @@ describe("the line in the load", () => {
   });
 });
 
-test("a plan much shorter than the runs is warned of, one as long is not", () => {
+test("laps of tracks that differ are not put together without a word, nor warned of where metres are planned", () => {
+  const warned = (lapsM: readonly (number | undefined)[], plan: Plan["plan"] = { laps: 10 }) => {
+    const runs = lapsM.map((lapM, i) => {
+      const run = madeRun(i, exactly(4), undefined, { lapM });
+      return { ...run, per: { ...run.per, distanceM: run.per.laps } };
+    });
+    const whole = { locomotiveId: engine.id, plan };
+    const found = sizeUp(engine, whole, modelsOf(runs, whole)).sizing.warnings;
+    return found.find(({ code }) => code === "laps-of-several-tracks")?.text;
+  };
+  expect(warned([18, 18, 60])).toContain("laps from 18 to 60 m");
+  expect(warned([18, 18.5, undefined])).toBeUndefined();
+  expect(warned([18, 60], { distanceM: 500 })).toBeUndefined();
+});
+
+test("a plan shorter than the runs is warned of, one as long is not", () => {
   // made runs are of 30 laps
   const shorter = (laps: number) => {
     const plan: Plan = { locomotiveId: engine.id, plan: { laps } };
@@ -93,8 +108,8 @@ test("a plan much shorter than the runs is warned of, one as long is not", () =>
     const found = sizeUp(engine, plan, modelsOf(runs, plan)).sizing.warnings;
     return found.find(({ code }) => code === "shorter-than-the-runs")?.text;
   };
-  expect(shorter(20)).toContain("30 laps on average");
-  expect(shorter(21)).toBeUndefined();
+  expect(shorter(26)).toContain("30 laps on average");
+  expect(shorter(27)).toBeUndefined();
 });
 
 test("why one run promises nothing of more runs is said", () => {

@@ -117,6 +117,32 @@ describe("lagging", () => {
     expect(steps.slice(1).every((step, i) => step < (steps[i] ?? 0))).toBe(true);
   });
 
+  test("without lagging, cleading and bands there is the bare boiler, and half a millimetre saves what it keeps of that", () => {
+    const { laggedW, bareW, points, halfMm } = lagged({
+      space: { boilerOuterDiameter: 52, loadingGauge: "9 ft", lagging: 0, cleading: 0, band: 0 },
+    });
+    expect(laggedW).toBe(bareW);
+    expect(halfMm.watts).toBeCloseTo(
+      bareW - (points.find(({ laggingMm }) => laggingMm === 0.5)?.lossW ?? 0),
+      9,
+    );
+  });
+
+  test("her own hot hold counts though other steamings are chosen, and is called bare only where that was said", () => {
+    const hold = madeRun(1, { value: null, why: "it did not run" }, undefined, {
+      coolingLoss: { value: 31, u: 2, lo95: 27, hi95: 35, unit: "W" },
+    });
+    const of = (measuredWith?: number) => {
+      const { solve: _, ...tanks } = smallPlan().tanks ?? { water: [] };
+      const lagging = measuredWith === undefined ? {} : { lagging: { measuredWith } };
+      const plan = { ...smallPlan(), steamings: ["run-0"], tanks: { ...tanks, ...lagging } };
+      return sizeUp(engine, plan, modelsOf([madeRun(0, exactly(4)), hold], plan)).sizing.lagging;
+    };
+    expect(of()?.bareW).toBeCloseTo(31, 9);
+    expect(of()?.source).toContain("1 steaming and taken as bare, as it is not said");
+    expect(of(0)?.source).toContain("1 steaming bare,");
+  });
+
   test("frost in the shed is air as cold as that, and the feed no colder than water can be", () => {
     const at = (ambientC: number) => lagged({ lagging: { ambientC } });
     expect(at(-40).laggedW).toBeGreaterThan(at(0).laggedW);
@@ -184,6 +210,31 @@ describe("lagging", () => {
       madeRun(0, exactly(4), undefined, { coolingLoss: loss }),
     ]);
     expect(measured.points.find(({ laggingMm }) => laggingMm === 2)?.lossW).toBeCloseTo(31, 9);
+  });
+});
+
+test("a boiler that is smaller outside than inside is questioned", () => {
+  const told = (boilerOuterDiameter: number) => {
+    const plan = { ...smallPlan(), tanks: { space: { boilerOuterDiameter }, water: [well] } };
+    const { warnings } = sizeUp(engine, plan, modelsOf([], plan)).sizing;
+    return warnings.find(({ code }) => code === "boiler-outside-too-small")?.text;
+  };
+  const well = { kind: "well" as const, length: 10, height: 10, width: 10 };
+  expect(told(30)).toContain("30 mm outside, and it is 50 mm inside");
+  expect(told(52)).toBeUndefined();
+});
+
+test("another fuel's tank gives no endurance for a reason of its own, not for want of its size", () => {
+  const other = {
+    ...engine,
+    fuel: { kind: "other" as const, densityGPerMl: 0.7, tankMl: 100, lowerHeatingValueMJPerKg: 30 },
+  };
+  const plan: Plan = { locomotiveId: engine.id, plan: { laps: 10 } };
+  const runs = [4, 4.1].map((water, i) => madeRun(i, exactly(water), exactly(1), { otherFuel: exactly(10) }));
+  const { fuelLasts } = sizeUp(other, plan, modelsOf(runs, plan)).sizing.endurance;
+  expect(fuelLasts).toMatchObject({
+    value: null,
+    why: expect.stringContaining("how far it may be filled is not known"),
   });
 });
 

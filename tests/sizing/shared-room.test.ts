@@ -39,6 +39,15 @@ test("so are two well tanks whose places are said, and not one whose place is no
   expect(told("same-room", well({ base: -60 }), side({ base: -60, height: 5 }))).toEqual([]);
 });
 
+test("a balance pipe whose straight way leads through the boiler is said to, one under it is not", () => {
+  const pipe = { balancePipe: 4, height: 20 };
+  expect(told("balance-pipe-through-boiler", side({ ...pipe, base: -10 }))).toHaveLength(1);
+  // cleading 26.5 mm from the middle: floor at -30.6, the pipe's top at -26.6
+  expect(told("balance-pipe-through-boiler", side({ ...pipe, base: -31.3 }))).toEqual([]);
+  expect(told("balance-pipe-through-boiler", side({ ...pipe, base: -31.1 }))).toHaveLength(1);
+  expect(told("balance-pipe-through-boiler", side({ base: -10 }))).toEqual([]);
+});
+
 test("a tank that cannot be made takes no room", () => {
   expect(told("same-room", side(), side({ height: 1 }))).toEqual([]);
 });

@@ -53,6 +53,11 @@ describe("volumes by closed forms", () => {
     expect(sidePieces(tank, 0.4)[1]?.note).toBeNull();
   });
 
+  test("a balance pipe that is wider than the tank is high is refused", () => {
+    expect(tankWaterOf(shape(side({ balancePipe: 30.1 })), 1)).toMatch(/^a balance pipe of 30.1 mm bore/);
+    expect(tankWaterOf(shape(side({ balancePipe: 30 })), 1)).toHaveProperty("wholeMl");
+  });
+
   test("corner radius, cut-outs, pump, pipes, freeboard and dead depth are taken away by their own sizes", () => {
     const tank = shape(
       side({

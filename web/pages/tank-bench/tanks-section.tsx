@@ -66,7 +66,13 @@ function specsOf(at: string, kind: string): { main: MeasureSpec[]; more: Measure
     length(`${at}.cornerRadius`, "Corner radius inside", [0, 12, 0.5], { usual: 0 }),
     length(`${at}.freeboard`, "Freeboard", [0, 10, 0.5]),
     length(`${at}.deadDepth`, "Dead depth at the suction", [0, 10, 0.5]),
-    { path: `${at}.pumpBodyMl`, label: "Pump body inside", unit: "ml", slide: [0, 30, 0.5], usual: 0 },
+    {
+      path: `${at}.pumpBodyMl`,
+      label: kind === "side-pair" ? "Pump body inside, each" : "Pump body inside",
+      unit: "ml",
+      slide: [0, 30, 0.5],
+      usual: 0,
+    },
     ...(kind === "side-pair" ? [length(`${at}.balancePipe`, "Balance pipe, bore", [1, 10, 0.5])] : []),
   ];
   return { main, more };
