@@ -10,6 +10,9 @@ declare module "fastify" {
   }
 }
 
+/** Tells a paired device with every answer what it may do: `record` or `view`. */
+const MAY_HEADER = "lapwater-may";
+
 /** What a device may ask before it is paired. */
 const openToAll = ["GET /api/clock", "HEAD /api/clock", "POST /api/pairing"];
 
@@ -49,6 +52,7 @@ export function guardUnpaired(app: FastifyInstance, store: Store): void {
       reply.header("www-authenticate", "Bearer");
       throw notPaired();
     }
+    reply.header(MAY_HEADER, device.may);
     const reads = method === "GET" || method === "HEAD" || onlyAsked.includes(wanted);
     if (device.may === "view" && !reads) {
       throw new ApiError("view-only", "this device was paired to view only: it cannot change anything");

@@ -37,10 +37,24 @@ test("another device with a reading link sees the engine in steam, and her test 
   await tile(recorder, "Lap").click();
   const now = follower.getByRole("region", { name: "In steam now" });
   await now.getByText("1 entries, the last lap 1").waitFor();
+  for (const name of ["Add an engine", "Take the demonstration out", "New steaming"])
+    expect(await follower.getByRole("button", { name }).count(), name).toBe(0);
+  await now.getByRole("link", { name: "To her Footplate" }).click();
+  await follower.getByText("this phone may only view").waitFor();
+  await tile(recorder, "Lap").click();
+  await follower.getByLabel("What is known").getByText("the first").waitFor({ state: "detached" });
+  expect(await follower.getByRole("button").allTextContents()).toEqual(["To the page itself"]);
+  for (const key of ["l", "PageDown", "p"]) await follower.keyboard.press(key);
+  expect(await follower.locator(".overlay").count()).toBe(0);
+  await follower.goto(`${server.lanAddress}/#/footplate`);
+  await follower.getByText("This phone may only view").waitFor();
+  expect(await follower.getByRole("button", { name: /^Begin/ }).count()).toBe(0);
+  await follower.goto(`${server.lanAddress}/#/shed`);
+  await now.getByText("2 entries, the last lap 1").waitFor();
   await now.getByRole("link", { name: "Her test sheet" }).click();
-  await follower.getByRole("option", { name: "all 1" }).waitFor({ state: "attached" });
+  await follower.getByRole("option", { name: "all 2" }).waitFor({ state: "attached" });
   for (let i = 0; i < 3; i++) await tile(recorder, "Lap").click();
-  await follower.getByRole("option", { name: "all 4" }).waitFor({ state: "attached" });
+  await follower.getByRole("option", { name: "all 5" }).waitFor({ state: "attached" });
 
   await follower.getByRole("button", { name: "Write down an entry" }).click();
   await follower.getByLabel(/^Pressure by the gauge/).fill("1");
@@ -165,6 +179,13 @@ test("entries of a steaming that was taken out at the server stay on the phone, 
   await tile(page, "Lap").click();
   await page.locator(".contact", { hasText: "1 refused, kept here" }).waitFor();
   expect(await page.locator(".contact").textContent()).not.toContain("all sent");
+  // leaving the page asks first, and the first page says that it is here alone
+  const asked = page.waitForEvent("dialog");
+  await page.close({ runBeforeUnload: true });
+  await (await asked).dismiss();
+  await page.goto(`${server.address}/#/footplate`);
+  await page.getByText("0, and 1 refused, kept here").waitFor();
+  await page.getByRole("link", { name: /refused by the server/ }).waitFor();
   const other = await beginSteaming(page, server.address);
   await tile(page, "Lap").click();
   await kept(page, 1);

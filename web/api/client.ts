@@ -1,5 +1,5 @@
 import type { Problem } from "../../src/logbook/problems.ts";
-import { token } from "./token.ts";
+import { heardMay, token } from "./token.ts";
 
 /** The server said no, or did not answer: in words, with every problem it named. */
 export class Refusal extends Error {
@@ -54,6 +54,7 @@ export async function callWithText<Answer>(
   } catch {
     throw notAnswering();
   }
+  heardMay(response.headers.get("lapwater-may"));
   const answer: unknown = response.status === 204 ? undefined : await readJson(response);
   if (!response.ok) throw refusalFrom(response.status, answer);
   return answer as Answer;

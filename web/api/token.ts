@@ -8,3 +8,13 @@ export function keepToken(given: string): void {
   token.value = given;
   keep("token", [given]);
 }
+
+/** Whether this device came by a reading link and may only view, by the server's last answer. */
+export const viewOnly = signal(kept("may")[0] === "view");
+
+/** @param may of an answer's head; null where it is not said */
+export function heardMay(may: string | null): void {
+  if (may === null || (may === "view") === viewOnly.value) return;
+  viewOnly.value = may === "view";
+  keep("may", [may]);
+}

@@ -71,9 +71,9 @@ type OutboxShelves = {
   entries: {
     key: number;
     value: EntryRecord;
-    indexes: { id: string; steamingId: string; pending: string };
+    indexes: { id: string; steamingId: string; pending: string; refused: string };
   };
-  steamings: { key: string; value: SteamingRecord; indexes: { pending: string } };
+  steamings: { key: string; value: SteamingRecord; indexes: { pending: string; refused: string } };
   clock: { key: string; value: Epoch; indexes: Record<never, never> };
   kept: { key: string; value: unknown; indexes: Record<never, never> };
 };
@@ -81,7 +81,13 @@ type OutboxShelves = {
 /** The phone's own store. @throws where the browser denies one (some private windows) */
 export const outbox = reopening((lost) => openStore<OutboxShelves>("lapwater", build, lost));
 
-function build(database: IDBDatabase): void {
+function build(database: IDBDatabase, transaction: IDBTransaction, version: number): void {
+  if (version === 0) buildFirst(database);
+  for (const name of ["entries", "steamings"])
+    transaction.objectStore(name).createIndex("refused", "refused");
+}
+
+function buildFirst(database: IDBDatabase): void {
   const entries = database.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
   entries.createIndex("id", "id", { unique: true });
   entries.createIndex("steamingId", "steamingId");

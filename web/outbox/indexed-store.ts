@@ -53,17 +53,18 @@ const withPromises = <All extends Shelves>(database: IDBDatabase): IndexedStore<
 });
 
 /**
- * Opens a database. @param build makes what is in it, where there is none
+ * Opens a database. @param build makes what is in it, as far as the version that is there has it not; 0: none is there
  * @param lost called when the browser takes it away
  * @throws where the browser denies it
  */
 export async function openStore<All extends Shelves>(
   name: string,
-  build: (database: IDBDatabase) => void,
+  build: (database: IDBDatabase, transaction: IDBTransaction, version: number) => void,
   lost: () => void,
 ): Promise<IndexedStore<All>> {
-  const opening = indexedDB.open(name, 1);
-  opening.onupgradeneeded = () => build(opening.result);
+  const opening = indexedDB.open(name, 2);
+  opening.onupgradeneeded = ({ oldVersion }) =>
+    build(opening.result, opening.transaction as IDBTransaction, oldVersion);
   const database = await answered(opening);
   database.onclose = lost;
   // a page that needs another form of it waits until this one lets go

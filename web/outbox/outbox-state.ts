@@ -1,15 +1,18 @@
 import { computed, signal } from "@preact/signals";
 import { shelf } from "./database.ts";
-import { unsentCount } from "./records.ts";
+import { keptHereOnly } from "./records.ts";
 import { type Contact, tellTabs } from "./tab-channel.ts";
 
-/** Shown on every Footplate: what is kept here and not sent, and when the server last answered. */
+/** Shown on every Footplate: what is kept here and not sent, what the server refused, and when it last answered. */
 export const waiting = signal(0);
+export const refusedHere = signal(0);
 export const contact = signal<Contact>({ lastMs: null, trouble: null });
 export const inContact = computed(() => contact.value.trouble === null && contact.value.lastMs !== null);
 
 export async function countWaiting(): Promise<void> {
-  waiting.value = await unsentCount();
+  const { waiting: unsent, refused } = await keptHereOnly();
+  waiting.value = unsent;
+  refusedHere.value = refused;
 }
 
 export async function recallContact(): Promise<void> {

@@ -216,11 +216,16 @@ export async function unsent(): Promise<{ steamings: SteamingRecord[]; entries: 
   return { steamings, entries: entries.sort(bySeq) };
 }
 
-export async function unsentCount(): Promise<number> {
+/** What the server has still to be told, and what it refused: neither is anywhere but here. */
+export async function keptHereOnly(): Promise<{ waiting: number; refused: number }> {
   const transaction = (await outbox()).transaction(["steamings", "entries"]);
-  const counts = await Promise.all([
-    transaction.objectStore("steamings").index("pending").count(),
-    transaction.objectStore("entries").index("pending").count(),
+  const [steamings, entries] = [transaction.objectStore("steamings"), transaction.objectStore("entries")];
+  const [begun, tapped, steamingsRefused, entriesRefused] = await Promise.all([
+    steamings.index("pending").count(),
+    entries.index("pending").count(),
+    steamings.index("refused").count(),
+    entries.index("refused").getAll(),
   ]);
-  return counts[0] + counts[1];
+  const refused = entriesRefused.filter((record) => record.deleted !== true).length;
+  return { waiting: begun + tapped, refused: refused || steamingsRefused };
 }

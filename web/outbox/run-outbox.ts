@@ -11,7 +11,15 @@ import {
 } from "./clock.ts";
 import { outbox } from "./database.ts";
 import { giveLeaseBack, takeLease } from "./lease.ts";
-import { contact, countWaiting, hadContact, hadTrouble, recallContact, waiting } from "./outbox-state.ts";
+import {
+  contact,
+  countWaiting,
+  hadContact,
+  hadTrouble,
+  recallContact,
+  refusedHere,
+  waiting,
+} from "./outbox-state.ts";
 import { reachServer, sendAll } from "./sender.ts";
 import { hearTabs } from "./tab-channel.ts";
 import { unkept } from "./unkept.ts";
@@ -116,7 +124,7 @@ export async function startOutbox(): Promise<void> {
   });
   addEventListener("pagehide", () => void giveLeaseBack(LEASE).catch(() => undefined));
   addEventListener("beforeunload", (event) => {
-    if (waiting.value > 0 || unkept.value.length > 0) event.preventDefault();
+    if (waiting.value + refusedHere.value + unkept.value.length > 0) event.preventDefault();
   });
   schedule(0);
   // known to the other tabs too, so that whichever sends can set right what is tapped here

@@ -1,9 +1,10 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asRefusal, type Refusal } from "../../api/client.ts";
+import { viewOnly } from "../../api/token.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
 import { type EngineHere, enginesHere, refreshEngines } from "../../outbox/engines-here.ts";
-import { waiting } from "../../outbox/outbox-state.ts";
+import { refusedHere, waiting } from "../../outbox/outbox-state.ts";
 import { steamingsHere } from "../../outbox/steamings.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -46,16 +47,20 @@ export function BeginPage() {
         <section class="ruled">
           <h2>Going on</h2>
           <div class="panel-keys">
-            {running.map(({ id, head, engine }) => (
+            {running.map(({ id, head, engine, refused }) => (
               <a key={id} class="button key" href={footplateAddress(id)}>
                 {engine.name}
-                <span class="sub">{begunWords(head)}</span>
+                <span class="sub">
+                  {begunWords(head)}
+                  {refused !== undefined && ", refused by the server"}
+                </span>
               </a>
             ))}
           </div>
         </section>
       )}
-      <section class="ruled">
+      {viewOnly.value && <p>This phone may only view: another one records.</p>}
+      <section class="ruled" hidden={viewOnly.value}>
         <h2>Begin a steaming</h2>
         {engines.value === null && refusal.value === null && <p class="loading">Fetching the engines</p>}
         {known.length === 0 && refusal.value !== null && (
@@ -97,7 +102,10 @@ export function BeginPage() {
         cells={[
           ["Sheet", <strong key="name">Footplate</strong>],
           ["Going on", running.length],
-          ["Not sent", waiting.value],
+          [
+            "Not sent",
+            `${waiting.value}${refusedHere.value > 0 ? `, and ${refusedHere.value} refused, kept here` : ""}`,
+          ],
         ]}
       />
     </>

@@ -1,3 +1,4 @@
+import { viewOnly } from "../../api/token.ts";
 import { clockChecked, serverMovedMs } from "../../outbox/clock.ts";
 import { contact, waiting } from "../../outbox/outbox-state.ts";
 import { unkept } from "../../outbox/unkept.ts";
@@ -35,7 +36,9 @@ export function ContactWords({ onCopy, pending, refused, steamingRefused }: Prop
       {unsent > 0 ? (
         <p>{unsent} kept here, not sent</p>
       ) : (
-        refused === 0 && !steamingRefused && unkept.value.length === 0 && <p>all sent</p>
+        refused === 0 &&
+        !steamingRefused &&
+        unkept.value.length === 0 && <p>{viewOnly.value ? "this phone may only view" : "all sent"}</p>
       )}
       {(refused > 0 || steamingRefused) && (
         <p class="trouble">

@@ -2,13 +2,14 @@ import { useComputed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { readingErrors } from "../../../src/analysis/instruments.ts";
+import { viewOnly } from "../../api/token.ts";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
 import { unkept } from "../../outbox/unkept.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { footplate } from "../../preferences/footplate.ts";
-import { goTo } from "../../route.ts";
+import { goTo, sheetAddress } from "../../route.ts";
 import { entryInWords, reading } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
@@ -83,7 +84,8 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     void recorder.undo();
   };
   const isOpen = opening.value !== null;
-  useKeys(!isOpen && !locked.value, {
+  const mayRecord = !viewOnly.value;
+  useKeys(mayRecord && !isOpen && !locked.value, {
     l: lap,
     z: undo,
     p: () => open("pressure"),
@@ -101,12 +103,12 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     else if (atMs - undoneMs.current > UNDO_ONCE_MS)
       recorder.say(`${entryInWords(last.entry, engine)} came last: Undo or Z takes it back`, "danger");
   };
-  useKeys(true, { PageDown: lap, PageUp: takeBackLap }, true);
+  useKeys(mayRecord, { PageDown: lap, PageUp: takeBackLap }, true);
   const said = recorder.said.value;
   const saidBefore = useRef(0);
   if (opening.value === null) saidBefore.current = said?.number ?? 0;
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
-  const asks = asksForWater(head.id, standing);
+  const asks = mayRecord && asksForWater(head.id, standing);
   const usual = asUsual(mayBe.value, recorder, nowS);
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
@@ -170,17 +172,28 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
             )}
           </div>
         )}
-        <div class="doing">
-          <Foot recorder={recorder} onUndo={undo} onMore={() => open("more")} />
-          <Tiles
-            engine={engine}
-            standing={standing}
-            overdue={overdue}
-            fuelWords={fuelWords(entries.value)}
-            onOpen={(what) => open(what)}
-            onLap={lap}
-          />
-        </div>
+        {mayRecord ? (
+          <div class="doing">
+            <Foot recorder={recorder} onUndo={undo} onMore={() => open("more")} />
+            <Tiles
+              engine={engine}
+              standing={standing}
+              overdue={overdue}
+              fuelWords={fuelWords(entries.value)}
+              onOpen={(what) => open(what)}
+              onLap={lap}
+            />
+          </div>
+        ) : (
+          <div class="panel-keys">
+            <a class="button key" href={sheetAddress(head.id)}>
+              Her test sheet
+            </a>
+            <a class="button key" href="#/shed">
+              To the Shed
+            </a>
+          </div>
+        )}
       </div>
       <div class="footplate-cautions" inert={covered}>
         <Cautions />

@@ -47,7 +47,7 @@ export function AddDemonstration({ empty, onDone }: Properties & { empty: boolea
   );
 }
 
-export function DemonstrationMark({ onDone }: Properties) {
+export function DemonstrationMark({ mayWrite, onDone }: Properties & { mayWrite: boolean }) {
   const { busy, refusal, start } = useAct(async () => {
     await call("DELETE", addresses.demonstration);
     onDone("The demonstration is out of the shed.");
@@ -57,9 +57,11 @@ export function DemonstrationMark({ onDone }: Properties) {
       <p>
         <strong>Invented data.</strong> The engine marked “demonstration” and all her steamings are made up.
       </p>
-      <button type="button" disabled={busy.value} onClick={() => void start()}>
-        {busy.value ? "Taking it out" : "Take the demonstration out"}
-      </button>
+      {mayWrite && (
+        <button type="button" disabled={busy.value} onClick={() => void start()}>
+          {busy.value ? "Taking it out" : "Take the demonstration out"}
+        </button>
+      )}
       {refusal.value !== null && <Refused word="Not taken out" refusal={refusal.value} />}
     </section>
   );

@@ -8,12 +8,14 @@ import { CareLine } from "../fitter/care-line.tsx";
 
 interface Properties {
   engine: Shed["engines"][number];
+  /** a phone that may only view finds no keys that change anything */
+  mayWrite: boolean;
   onEdit: () => void;
   onSteam: () => void;
 }
 
 /** An engine and her steamings, the latest first. */
-export function EngineBlock({ engine, onEdit, onSteam }: Properties) {
+export function EngineBlock({ engine, mayWrite, onEdit, onSteam }: Properties) {
   const { locomotive, demonstration, steamings } = engine;
   const latestFirst = [...steamings].sort((a, b) => Date.parse(b.startedAt) - Date.parse(a.startedAt));
   return (
@@ -28,15 +30,19 @@ export function EngineBlock({ engine, onEdit, onSteam }: Properties) {
           <CareLine engine={locomotive} />
         </div>
         <div class="actions">
-          <a class="button primary" href={beginAddress(locomotive.id)}>
-            Steam her now
-          </a>
-          <button type="button" onClick={onSteam}>
-            New steaming
-          </button>
-          <button type="button" onClick={onEdit}>
-            Edit
-          </button>
+          {mayWrite && (
+            <>
+              <a class="button primary" href={beginAddress(locomotive.id)}>
+                Steam her now
+              </a>
+              <button type="button" onClick={onSteam}>
+                New steaming
+              </button>
+              <button type="button" onClick={onEdit}>
+                Edit
+              </button>
+            </>
+          )}
           {latestFirst.length >= 2 && (
             <a
               class="button"

@@ -2,18 +2,20 @@ import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, callWithText, type Refusal } from "../../api/client.ts";
 import type { ImportOutcome } from "../../api/shapes.ts";
+import { viewOnly } from "../../api/token.ts";
 import { saveFile } from "../../outbox/logbook-copy.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { type ChosenFile, countsInWords, LogbookPreview } from "./logbook-preview.tsx";
 
 export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
+  const mayWrite = !viewOnly.value;
   const chosen = useSignal<ChosenFile | null>(null);
   const reading = useSignal(false);
   const over = useSignal(false);
   const failed = useSignal<Refusal | null>(null);
 
   const look = async (file: File | undefined) => {
-    if (file === undefined) return;
+    if (file === undefined || !mayWrite) return;
     reading.value = true;
     const text = await file.text();
     try {
@@ -69,22 +71,26 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
     >
       <h2 id="logbook-title">Logbook files</h2>
       <div class="actions">
-        <label class="button file">
-          Bring in a file
-          <input
-            type="file"
-            accept=".json,application/json"
-            onChange={(event) => {
-              void look(event.currentTarget.files?.[0]);
-              event.currentTarget.value = "";
-            }}
-          />
-        </label>
+        {mayWrite && (
+          <label class="button file">
+            Bring in a file
+            <input
+              type="file"
+              accept=".json,application/json"
+              onChange={(event) => {
+                void look(event.currentTarget.files?.[0]);
+                event.currentTarget.value = "";
+              }}
+            />
+          </label>
+        )}
         <button type="button" disabled={reading.value} onClick={() => void saveAll()}>
           Save all to a file
         </button>
       </div>
-      <p class="hint">Or drop a file here. You see what it would add before anything is written.</p>
+      {mayWrite && (
+        <p class="hint">Or drop a file here. You see what it would add before anything is written.</p>
+      )}
       <div aria-live="polite">
         {reading.value && <p class="loading">Reading it</p>}
         {failed.value !== null && <Refused word="Not saved" refusal={failed.value} />}
