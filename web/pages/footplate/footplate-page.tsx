@@ -1,8 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asRefusal, Refusal } from "../../api/client.ts";
-import { followLive } from "../../live/live-stream.ts";
 import { fetchSteaming } from "../../outbox/fetch-steaming.ts";
+import { inContact } from "../../outbox/outbox-state.ts";
 import { beginAgain, heardOfEntry } from "../../outbox/records.ts";
 import { startOutbox } from "../../outbox/run-outbox.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
@@ -67,17 +67,27 @@ function OneFootplate({ id }: { id: string }) {
     };
   }, [id, recorder, refusal]);
 
-  useEffect(
-    () =>
-      followLive((event) => {
+  const isReached = inContact.value;
+  useEffect(() => {
+    let left = false;
+    let leave = () => {
+      left = true;
+    };
+    // what follows the server comes from it when it is there
+    const follow = async () => {
+      const { followLive } = await import("../../live/live-stream.ts");
+      if (left) return;
+      leave = followLive((event) => {
         if (event.of === "restart") void fetchIfSent(id).catch(() => undefined);
         if (event.of !== "entry" || event.steamingId !== id) return;
         void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
           if (changed) tellTabs({ what: "written", steamingId: id });
         });
-      }),
-    [id],
-  );
+      });
+    };
+    if (isReached) follow().catch(() => undefined);
+    return () => leave();
+  }, [id, isReached]);
 
   if (recorder.value === null) {
     return (
