@@ -11,6 +11,9 @@ export interface Closer {
   byMm: number;
 }
 
+/** How high a pair stands: no size of it, yet it may hold more by it. */
+export const UNDERSIDE = "height of its underside";
+
 /** What is more than doubled is another tank, no remedy (our choice). */
 const MOST_TIMES = 2;
 /** No tank stands nearer to the cleading (our choice; practice is 1.0 to 1.5 mm). */
@@ -55,7 +58,7 @@ function ofTanks(layout: Layout, neededMl: number, solved: Limits["solved"]): Cl
     const byMm = change(baseMm, raised);
     return byMm === null
       ? sizes
-      : [...sizes, { tank: place, dimension: "height of its underside", change: "more" as const, byMm }];
+      : [...sizes, { tank: place, dimension: UNDERSIDE, change: "more" as const, byMm }];
   });
 }
 

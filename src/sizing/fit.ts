@@ -1,5 +1,5 @@
 import { checkedMm } from "./build-up.ts";
-import { type Closer, closersOf } from "./closers.ts";
+import { type Closer, closersOf, UNDERSIDE } from "./closers.ts";
 import { heldBy, type Layout, tankName, troublesOf, usableMl, withDimension } from "./layout.ts";
 import { gapBetween, heldAndNeeded, inHundred, roundedDown, roundedUp } from "./rounding.ts";
 import { sensitivitiesOf } from "./sensitivity.ts";
@@ -47,6 +47,12 @@ export function fitted(
     return { layout, fit: judged(layout, null, asked, alone, null), notNeeded: null };
   }
   const name = tankName(layout, solve.tank);
+  if (alone !== null) {
+    // no size of a tank that cannot be drawn on is worth finding
+    const { needed, why } = withoutFeed(alone, asked);
+    const solved = { tank: name, dimension: solve.dimension, mm: null, needed, why };
+    return { layout, fit: judged(layout, solved, asked, alone, null), notNeeded: null };
+  }
   const others = { ...layout, tanks: layout.tanks.filter((_, i) => i !== solve.tank) };
   const othersMl = usableMl(others);
   if (othersMl >= asked.waterMl - 1e-9) {
@@ -126,9 +132,13 @@ function withoutFeed(alone: BoilerAlone, asked: Asked): Verdict {
     return { needed: false, drawable: false, enough: true, why, short: null };
   }
   const shorter = shorterPlan(asked, shortMl);
-  const remedy = shorter === null ? "no shorter run would do" : `a run of ${shorter.words} would do`;
+  const other = `${byBottle ? "the bottle on the way, or " : ""}a pump`;
+  const remedy =
+    shorter === null
+      ? `no shorter run would do, only ${other}`
+      : `a run of ${shorter.words} would do, or ${other}`;
   const { held, needed } = heldAndNeeded(supplyMl, neededMl);
-  const words = `the boiler's own ${held} ml are all that there is of the ${needed} ml needed: ${remedy}, or ${byBottle ? "the bottle on the way, or " : ""}a pump`;
+  const words = `the boiler's own ${held} ml are all that there is of the ${needed} ml needed: ${remedy}`;
   const short = {
     ml: shortMl,
     ofPlan: shorter?.fewer ?? null,
@@ -178,4 +188,6 @@ const closerWords = ({
   change,
   byMm,
 }: NonNullable<Fit["short"]>["closers"][number]): string =>
-  `${byMm.toFixed(1)} mm ${change} ${dimension}${tank === null ? "" : ` of the ${tank}`}`;
+  dimension === UNDERSIDE
+    ? `the ${tank} set ${byMm.toFixed(1)} mm higher`
+    : `${byMm.toFixed(1)} mm ${change} ${dimension}${tank === null ? "" : ` of the ${tank}`}`;

@@ -31,7 +31,7 @@ export interface FuelSizing {
 }
 
 export const isSolid = ({ kind }: Locomotive["fuel"]): boolean => kind === "coal" || kind === "charcoal";
-const isGas = (kind: Locomotive["fuel"]["kind"]): boolean =>
+export const isGas = (kind: Locomotive["fuel"]["kind"]): boolean =>
   kind === "butane" || kind === "propane" || kind === "butane-propane-70-30";
 
 /** Part of a tank of this engine's fuel that may be filled; null for a fuel that is no liquid. */
@@ -88,7 +88,7 @@ export function fuelSizingOf(
         ? `gas: never more than ${Math.round(fraction * 100)} % liquid`
         : `${Math.round((1 - fraction) * 100)} % left empty for the spirit to swell`;
   if (model === null) {
-    const untold = none(whyNoModel ?? "no chosen run tells the fuel burnt running and beside it");
+    const untold = none(whyNoModel ?? "not told");
     const noTank = fraction === null ? none(spare) : untold;
     return {
       demand: untold,

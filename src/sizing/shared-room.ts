@@ -1,6 +1,7 @@
 import { type BuildUp, cleadingRadiusMm } from "./build-up.ts";
 import { inMm } from "./drawing.ts";
 import { heldBy, type Layout } from "./layout.ts";
+import { outsideOfInnerMm } from "./tank-pieces.ts";
 import type { TankShape } from "./tank-shape.ts";
 import { floorMm } from "./tank-water.ts";
 
@@ -52,12 +53,23 @@ function pipeThroughBoiler(shape: TankShape, up: BuildUp): Warning[] {
   ];
 }
 
-/** A flat face that the boiler no longer keeps out; of a curved one the owner says how near it may come. */
+/** A face that the boiler no longer keeps out, under it or above; of a curved one the owner may say how near it comes. */
 function amongFrames(shape: TankShape, up: BuildUp): Warning[] {
-  const nearestMm = shape.faceMm - shape.plateMm;
-  const isFlatPair = shape.kind === "side-pair" && shape.curvedOnMm === null;
-  if (!isFlatPair || up.boilerRadiusMm === null) return [];
-  if (shape.undersideMm >= 0 || nearestMm >= FRAMES_WITHIN * cleadingRadiusMm(up)) return [];
+  if (shape.kind !== "side-pair" || up.boilerRadiusMm === null) return [];
+  const [lowMm, highMm] = [shape.undersideMm, shape.undersideMm + shape.heightMm];
+  const nearestMm = Math.min(outsideOfInnerMm(shape, lowMm), outsideOfInnerMm(shape, highMm));
+  const within = FRAMES_WITHIN * cleadingRadiusMm(up);
+  const isGranted = shape.curvedOnMm !== null && Math.abs(nearestMm - within) < HAIR_MM;
+  if (nearestMm >= within && !isGranted) return [];
+  if (shape.curvedOnMm !== null && !isGranted) return [];
+  if (-lowMm < highMm) {
+    return [
+      {
+        code: "over-the-boiler",
+        text: `The ${shape.name} come within ${inMm(nearestMm)} mm of the engine's middle, over the boiler, where chimney, dome and safety valve are: nothing of these is checked.`,
+      },
+    ];
+  }
   return [
     {
       code: "among-the-frames",

@@ -29,6 +29,8 @@ export interface Models {
   runs: readonly RunFigures[];
   /** all of the engine that there are, chosen or not */
   all: readonly RunFigures[];
+  /** how many of those chosen are not there */
+  missing: number;
   told: Sizing["runs"];
   water: DemandModel | null;
   perMinute: DemandModel | null;
@@ -58,13 +60,24 @@ export function modelsOf(runs: readonly RunFigures[], plan: Plan): Models {
     amount,
     runs: chosen,
     all: runs,
+    missing: (plan.steamings ?? []).length - (plan.steamings === undefined ? 0 : chosen.length),
     told: toldBy(chosen, kind),
     water,
     perMinute: kind === "minutes" ? water : withAmount(model("minutes")),
     fuel: withAmount(told.fuel),
     noWater: noWater ?? null,
-    noFuel: noFuel ?? null,
+    noFuel: noFuel ?? (told.fuel === null ? whyNoFuel(chosen, kind) : null),
   };
+}
+
+/** The first of the reasons that the runs have, where none tells the fuel of a whole steaming. */
+function whyNoFuel(runs: readonly RunFigures[], kind: PlanKind): string {
+  const [reason] = runs.flatMap(({ per, otherFuel }) =>
+    [per[kind].fuel, otherFuel].flatMap((figure) => (figure.value === null ? [figure.why] : [])),
+  );
+  return reason === undefined
+    ? "no steaming was chosen"
+    : `no chosen run tells what fuel a whole steaming of so many ${units[kind]} burns: ${reason}`;
 }
 
 const withAmount = (model: DemandModel | null): DemandModel | null =>

@@ -2,6 +2,7 @@ import { CAUTIONS } from "../analysis/cautions.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { inMm } from "./drawing.ts";
+import { BOTTLE, NO_FEED } from "./fit.ts";
 import { fitSentence } from "./fit-words.ts";
 import type { Plan } from "./plan-schema.ts";
 import { inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
@@ -53,7 +54,12 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
     [
       row("Water expected", said(sizing.demand)),
       row(`Suffices ${inHundred(sizing.probability)} times in 100`, limit(sizing.bound, roundedUp)),
-      row("Tank needed", limit(sizing.needed, roundedUp)),
+      row(
+        "Tank needed",
+        feeding.underPressure
+          ? limit(sizing.needed, roundedUp)
+          : `none helps: ${feeding.byBottle ? BOTTLE : NO_FEED}`,
+      ),
       ...sizing.withMoreRuns.map(({ moreRuns, boundMl }) =>
         row(
           `  bound with ${moreRuns} more ${moreRuns === 1 ? "run" : "runs"}`,

@@ -3,6 +3,7 @@ import { WATER_G_PER_ML } from "./bound.ts";
 import { inMm } from "./drawing.ts";
 import { BOTTLE, NO_FEED } from "./fit.ts";
 import { capital } from "./fit-words.ts";
+import { isGas, isSolid } from "./fuel-tank.ts";
 import { layoutOf } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
 import { heldAndNeeded, inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
@@ -41,6 +42,8 @@ export function sizingWarnings(
     ...ofBoiler(locomotive, plan),
     ...ofRuns(plan, models, sizing),
     ...ofTracks(models, sizing.runs),
+    ...ofChosen(plan, models),
+    ...ofFuelTank(locomotive, plan),
     ...ofFeeding(locomotive, plan, models, sizing, supplyMl),
     ...ofTanks(plan, sizing),
   ];
@@ -79,6 +82,44 @@ function ofBoiler({ boiler }: Locomotive, plan: Plan): Warning[] {
       text: `The boiler is given as ${inMm(2 * boilerRadiusMm)} mm outside, and it is ${inMm(boiler.shape.innerDiameterMm)} mm inside: one of the two is wrong, and so is the space reckoned beside it.`,
     },
   ];
+}
+
+/** Those chosen by name that have no part in the figures. */
+function ofChosen({ steamings }: Plan, { kind, runs, missing, told }: Models): Warning[] {
+  const found: Warning[] = [];
+  if (missing > 0) {
+    found.push({
+      code: "runs-not-there",
+      text: `${missing === 1 ? "One of the runs chosen for this plan is" : `${missing} of the runs chosen for this plan are`} no longer in the logbook: it is reckoned from the others.`,
+    });
+  }
+  const silent = runs.filter(({ steamingId }) => told.every((one) => one.steamingId !== steamingId));
+  if (steamings !== undefined && silent.length > 0) {
+    const of = { laps: "a lap", minutes: "a minute", distanceM: "a metre" }[kind];
+    found.push({
+      code: "runs-left-aside",
+      text: `${silent.map(({ title }) => title).join(", ")}: chosen, and left aside, as nothing there tells the water ${of}.`,
+    });
+  }
+  return found;
+}
+
+/** What is given of the fuel tank and does not enter. */
+function ofFuelTank(locomotive: Locomotive, plan: Plan): Warning[] {
+  const given = plan.tanks?.fuel;
+  if (given === undefined) return [];
+  const { kind } = locomotive.fuel;
+  const unused = [
+    ...(given.box !== undefined && given.holdsMl !== undefined ? ["holdsMl, as the box tells it"] : []),
+    ...(given.expansionFraction !== undefined && kind !== "spirit"
+      ? ["expansionFraction, which is for spirit"]
+      : []),
+    ...(given.liquidFraction !== undefined && !isGas(kind) ? ["liquidFraction, which is for gas"] : []),
+    ...(isSolid(locomotive.fuel) && (given.holdsMl !== undefined || given.box !== undefined)
+      ? ["the fuel tank, as a solid fuel has none"]
+      : []),
+  ];
+  return unused.map((what) => ({ code: "fuel-tank-not-used", text: `Given and not used: ${what}.` }));
 }
 
 function ofRuns(plan: Plan, models: Models, sizing: Reckoned): Warning[] {
@@ -182,8 +223,8 @@ function ofFeeding(
       text: "Only the axle pump feeds this boiler: standing still, nothing can be put in under pressure.",
     });
   }
-  if (models.water !== null && models.fuel === null && models.noFuel === null) {
-    found.push({ code: "fuel-not-told", text: "No chosen run tells what fuel a whole steaming burns." });
+  if (models.water !== null && models.noFuel !== null) {
+    found.push({ code: "fuel-not-told", text: `${capital(models.noFuel)}.` });
   }
   return found;
 }

@@ -68,6 +68,7 @@ const LENGTH_WORDS = 'a length such as 12.5 (mm), "1/2 in" or, of the full size,
 function readLength(typed: TypedLength, scale: number): number | string {
   if (typeof typed === "number") return Number.isFinite(typed) ? typed : LENGTH_WORDS;
   const words = typed
+    .replace(/[\u00bc-\u00be\u2150-\u215e]/g, (sign) => ` ${sign.normalize("NFKC").replace("\u2044", "/")}`)
     .trim()
     .toLowerCase()
     .replace(",", ".")

@@ -20,7 +20,7 @@ export function typedProblems(draft: unknown): Problem[] {
   const { plan, tanks, steamings } = (draft ?? {}) as Partial<Plan>;
   if (steamings?.length === 0) needed("steamings", "one run or more", problems);
   const amounts = [plan?.laps, plan?.minutes, plan?.distanceM].filter((amount) => amount !== undefined);
-  if (amounts.length !== 1) needed("plan", "one of laps, minutes and distanceM", problems);
+  if (amounts.length !== 1) needed("plan", "how long the run is to be: laps, minutes or metres", problems);
   tanks?.water.forEach((tank, i) => {
     const asked = tank.kind === "side-pair" ? ["length", "height", "base"] : ["length", "height", "width"];
     for (const key of asked) {

@@ -114,6 +114,16 @@ describe("an engine that nothing can feed in steam", () => {
     expect(log("injector", 300)).toBe("injector");
   });
 
+  test("no size is looked for of a tank that she cannot draw on, and none is named as needed", () => {
+    const solve = { tank: 0, dimension: "length" as const, atMost: 400 };
+    const { fit, sizing, text } = sized({ space, water: [side()], solve }, {}, noPump);
+    expect(fit.solved).toMatchObject({ mm: null, needed: true, why: expect.stringContaining("no pump") });
+    expect(sizing.tanks[0]?.lengthMm).toBe(120);
+    expect(text).toMatch(/Tank needed +none helps: nothing can bring/);
+    const dry = sized({ space, water: [side()] }, { allowanceMl: 200 }, noPump).fit.short?.words;
+    expect(dry).toContain("no shorter run would do, only a pump");
+  });
+
   test("what is blown off is not there to boil", () => {
     const lasts = (allowanceMl: number) =>
       sized({ space, water: [side()] }, { allowanceMl }, noPump).sizing.endurance.waterLasts.value ??

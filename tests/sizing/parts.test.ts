@@ -224,6 +224,41 @@ test("a boiler that is smaller outside than inside is questioned", () => {
   expect(told(52)).toBeUndefined();
 });
 
+test("what is given and does not enter is said: chosen steamings without a figure or gone, and the fuel tank's twofold size", () => {
+  const hold = madeRun(1, { value: null, why: "no laps were recorded" });
+  const warned = (more: Partial<Plan>) => {
+    const plan: Plan = { locomotiveId: engine.id, plan: { laps: 10 }, ...more };
+    return sizeUp(engine, plan, modelsOf([madeRun(0, exactly(4)), hold], plan)).sizing.warnings;
+  };
+  const text = (more: Partial<Plan>, code: string) =>
+    warned(more).flatMap((one) => (one.code === code ? [one.text] : []));
+  expect(text({ steamings: ["run-0", "run-1", "gone"] }, "runs-left-aside")).toEqual([
+    "Run 1: chosen, and left aside, as nothing there tells the water a lap.",
+  ]);
+  expect(text({ steamings: ["run-0", "gone"] }, "runs-not-there")[0]).toContain("One of the runs chosen");
+  expect(warned({}).map(({ code }) => code)).not.toContain("runs-left-aside");
+  const well = { kind: "well" as const, length: 10, height: 10, width: 10 };
+  const box = { length: 50, width: 30, height: 30 };
+  const used = (fuel: object) => text({ tanks: { water: [well], fuel } }, "fuel-tank-not-used");
+  expect(used({ box, holdsMl: 40, liquidFraction: 0.7, expansionFraction: 0.08 })).toEqual([
+    "Given and not used: holdsMl, as the box tells it.",
+    "Given and not used: liquidFraction, which is for gas.",
+  ]);
+  expect(used({ box })).toEqual([]);
+});
+
+test("a fuel that no run tells is wanting for the reason that the runs have", () => {
+  const plan: Plan = { locomotiveId: engine.id, plan: { laps: 10 } };
+  const why = "no laps were recorded";
+  const { fuel, warnings } = sizeUp(
+    engine,
+    plan,
+    modelsOf([madeRun(0, exactly(4), { value: null, why })], plan),
+  ).sizing;
+  expect(fuel.bound).toMatchObject({ value: null, why: expect.stringContaining(why) });
+  expect(warnings.find(({ code }) => code === "fuel-not-told")?.text).toContain(why);
+});
+
 test("another fuel's tank gives no endurance for a reason of its own, not for want of its size", () => {
   const other = {
     ...engine,

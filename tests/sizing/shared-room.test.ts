@@ -62,6 +62,14 @@ test("a pair with flat faces that comes under the boiler is said to come among f
   expect(told("among-the-frames", side())).toEqual([]);
 });
 
+test("so is one set over the boiler, and a curved one whose nearness to the middle nobody chose", () => {
+  expect(told("over-the-boiler", side({ base: 60 }))[0]).toContain("within 0 mm of the engine's middle");
+  expect(told("over-the-boiler", side({ base: 10 }))).toEqual([]);
+  const curved = { innerFace: "curved", base: -200 };
+  expect(told("among-the-frames", side(curved))[0]).toContain("within 13.3 mm");
+  expect(told("among-the-frames", side({ ...curved, nearest: 5 }))).toEqual([]);
+});
+
 test("what a millimetre more buys is told best first, bands and cleading among it", () => {
   const { fit } = sized(side());
   const worth = fit?.sensitivity.map(({ mlPerMm }) => mlPerMm) ?? [];

@@ -11,6 +11,9 @@ test.each([
   ['1.5"', 38.1],
   ["3/4 inch", 19.05],
   ["1 1/2 in", 38.1],
+  ["\u00bd in", 12.7],
+  ["1\u00bd in", 38.1],
+  ["1 \u215c in", 34.925],
   ["-6 mm", -6],
 ])("%s is %f mm whatever the scale", (typed, mm) => {
   expect(lengthMm(typed, oneTo32)).toBeCloseTo(mm, 9);

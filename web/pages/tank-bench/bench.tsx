@@ -21,6 +21,7 @@ import { leftPlan, useLeaving } from "./left-plan.ts";
 import { ranged } from "./loss-range.ts";
 import type { Editing } from "./measure-field.tsx";
 import { MoreSection } from "./more-section.tsx";
+import { placeWords } from "./place-words.ts";
 import { type KeptPlan, PlanShelf } from "./plan-shelf.tsx";
 import { plannedWords } from "./planned-words.ts";
 import { CuttingTable, EnduranceResults, Group, TankResults, WaterResults } from "./results.tsx";
@@ -100,7 +101,7 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         <Notice grade="caution" word="Not reckoned yet.">
           {problems[0]?.wanted === undefined
             ? ""
-            : `The figures stand as they were: wanted ${problems[0].wanted}.`}
+            : `The figures stand as they were. Wanted (${placeWords(problems[0].path)}): ${problems[0].wanted}.`}
         </Notice>
       )}
       <div class="bench" onFocusIn={clearOfStrip}>

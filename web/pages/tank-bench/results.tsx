@@ -68,7 +68,14 @@ export function WaterResults({ sizing }: { sizing: Sizing }) {
         figure={sizing.bound}
         to="up"
       />
-      <FigureRow name="Plain tank for it" note="all inside, not all to use" figure={sizing.needed} to="up" />
+      {sizing.feeding.underPressure && (
+        <FigureRow
+          name="Plain tank for it"
+          note="all inside, not all to use"
+          figure={sizing.needed}
+          to="up"
+        />
+      )}
       {sizing.withMoreRuns.length > 0 && (
         <p class="hint">
           With further runs like these about{" "}
