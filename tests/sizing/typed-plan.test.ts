@@ -103,3 +103,10 @@ test("what the typing check passes the plan's schema passes, and the other way, 
     { numRuns: 1500 },
   );
 });
+
+test("a run whose length is not typed yet is asked for it in words, not by the keys of a plan", () => {
+  const { laps: _, ...none } = plan().plan;
+  expect(typedProblems({ ...plan(), plan: none })).toEqual([
+    { path: "plan", came: "nothing", wanted: "how long the run is to be: laps, minutes or metres" },
+  ]);
+});

@@ -1,5 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../../src/logbook/problems.ts";
+import { planKinds } from "../../../src/sizing/run-figures.ts";
 import { lengthMm } from "../../../src/sizing/typed-length.ts";
 import { type Draft, formPath, valueAt, withValue } from "../../forms/draft.ts";
 import { fieldId } from "../../forms/field.tsx";
@@ -40,6 +41,10 @@ const read = (text: string): number | string | undefined =>
 const write = (value: unknown): string =>
   typeof value === "number" || typeof value === "string" ? String(value) : "";
 
+/** Where the run has no length, that is wanted of the field for it. */
+const isLengthOfRun = (path: string, field: string): boolean =>
+  path === "plan" && planKinds.some((kind) => field === `plan.${kind}`);
+
 /** A field to type in with a slider under it: both say the same. */
 export function MeasureField({ spec, editing }: { spec: MeasureSpec; editing: Editing }) {
   const { draft, problems, scale, onDraft } = editing;
@@ -60,7 +65,7 @@ export function MeasureField({ spec, editing }: { spec: MeasureSpec; editing: Ed
         : typeof given === "number"
           ? given
           : null;
-  const problem = problems.find(({ path }) => formPath(path) === spec.path);
+  const problem = problems.find(({ path }) => formPath(path) === spec.path || isLengthOfRun(path, spec.path));
   const [from, to, step] = spec.slide;
   const set = (next: number | string | undefined) => onDraft(withValue(draft, spec.path, next));
   const inMm = typeof given === "string" && mm !== null ? `${mm.toFixed(2)} mm` : null;
