@@ -334,3 +334,62 @@ test("on a laptop all that is known stands in sight above the keys, and bids to 
   const keys = await page.locator(".doing").boundingBox();
   expect((glass?.y ?? Number.NaN) + (glass?.height ?? Number.NaN)).toBeLessThanOrEqual(keys?.y ?? Number.NaN);
 });
+
+test("in a cold hold the strokes of the pump and the pressure they reached are tapped, and going above working pressure is no danger", async () => {
+  const context = await browser.newContext({ viewport: sizes.phone });
+  page = await context.newPage();
+  await page.goto(`${server.address}/#/footplate`);
+  await page.getByLabel("Purpose").selectOption("cold-hold");
+  await page.getByRole("button", { name: /^Begin/ }).click();
+  await page.locator(".key.lap").waitFor();
+  const id = page.url().split("/").at(-1) ?? "";
+  await tile(page, "Strokes").click();
+  await page.keyboard.type("12");
+  await page.keyboard.press("Enter");
+  await page.getByText("12 strokes: to what pressure?").waitFor();
+  await page.keyboard.type("4.5");
+  await page.keyboard.press("Enter");
+  await kept(page, 1);
+  expect(await standing(id)).toMatchObject([{ kind: "strokes", count: 12, barG: 4.5 }]);
+  await page.keyboard.press("p");
+  await page.keyboard.type("4.5");
+  await page.keyboard.press("Enter");
+  await kept(page, 2);
+  await tile(page, "Pressure").filter({ hasText: "4.5 bar" }).waitFor();
+  expect(await page.locator(".alarms").count()).toBe(0);
+});
+
+test("an alarm and a question together cut no line of the forecast in two, and leave its minutes", async () => {
+  const id = await phone();
+  const course = [
+    { kind: "pressure", barG: 3, atS: -700 },
+    { kind: "level", mm: 14, atS: -690 },
+    { kind: "regulator", state: "open", atS: -680 },
+    ...Array.from({ length: 20 }, (_, i) => ({ kind: "lap", count: 1, atS: -650 + 30 * i })),
+    { kind: "level", mm: 10.5, atS: -300 },
+    { kind: "level", mm: 8.5, atS: -30 },
+    { kind: "pressure", barG: 2.9, atS: -25 },
+  ];
+  for (const [i, entry] of course.entries())
+    await server.ask(`/api/steamings/${id}/entries/forecast-${i}`, "PUT", entry);
+  await tile(page, "Pressure").filter({ hasText: "2.9 bar" }).waitFor();
+  await page.keyboard.press("p");
+  await page.keyboard.type("9.");
+  await page.keyboard.press("Enter");
+  await page.locator(".alarms").waitFor();
+  await page.locator(".doubt-bar").waitFor();
+  await page.locator(".outlook .span").waitFor();
+  const { cut, whole } = await page.evaluate(() => {
+    const box = document.querySelector(".outlook")?.getBoundingClientRect() as DOMRect;
+    const text = document.createRange();
+    text.selectNodeContents(document.querySelector(".outlook") as Element);
+    const inSight = [...text.getClientRects()].filter(
+      ({ left, top }) => left < box.right && top < box.bottom,
+    );
+    const foot = document.querySelector(".known")?.getBoundingClientRect().bottom ?? 0;
+    const isWhole = ({ bottom }: DOMRect) => bottom <= Math.min(box.bottom, foot) + 1;
+    return { cut: inSight.filter((line) => !isWhole(line)).length, whole: inSight.filter(isWhole).length };
+  });
+  expect(cut).toBe(0);
+  expect(whole).toBeGreaterThan(0);
+});

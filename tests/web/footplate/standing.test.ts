@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { LogEntry } from "../../../web/outbox/database.ts";
-import { newlySaid } from "../../../web/pages/footplate/alerts.ts";
+import { newlySaid, overdueOf } from "../../../web/pages/footplate/alerts.ts";
 import { fallBarPerMin, pressureTrend } from "../../../web/pages/footplate/pressure-trend.ts";
 import { alarmsOf, callsOf, standingOf, type WaterLeft } from "../../../web/pages/footplate/standing.ts";
 import { smallEngine } from "../../support/small-logbook.ts";
@@ -154,4 +154,24 @@ test("a stop between laps is not counted as a lap's time", () => {
     at(452, { kind: "lap", count: 1 }),
   ];
   expect(standingOf(entries)).toMatchObject({ laps: 4, lastLapS: 52, meanLapS: 51 });
+});
+
+test("a test with cold water goes above working pressure and falls without an alarm, until the fire is lit or no test goes so far", () => {
+  const cold = (entries: LogEntry[], fall = 0) =>
+    alarmsOf(engine, standingOf(entries), fall, NOT_RECKONED, true).map(({ name }) => name);
+  expect(cold([at(0, { kind: "pressure", barG: 4.5 })], 1)).toEqual([]);
+  expect(cold([at(0, { kind: "pressure", barG: 7.6 })])).toEqual(["over-pressure"]);
+  const lit = at(0, { kind: "fire", state: "lit" });
+  expect(cold([lit, at(1, { kind: "pressure", barG: 4.5 })])).toEqual(["over-pressure"]);
+});
+
+test("a reading falls due where she is under pressure or under way though nobody wrote that she was lit, and not once the fire is out", () => {
+  const due = (...entries: LogEntry[]) => overdueOf(standingOf(entries), 1200).pressure;
+  const pressure = at(0, { kind: "pressure", barG: 3 });
+  expect(due(pressure)).toBe(true);
+  expect(due(at(0, { kind: "lap", count: 1 }))).toBe(true);
+  expect(due(at(0, { kind: "regulator", state: "open" }))).toBe(true);
+  expect(due({ ...pressure, barG: 0 } as LogEntry)).toBe(false);
+  expect(due(pressure, at(9, { kind: "fire", state: "out" }))).toBe(false);
+  expect(due()).toBe(false);
 });

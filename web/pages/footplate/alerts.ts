@@ -1,18 +1,18 @@
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { footplate } from "../../preferences/footplate.ts";
 import { alarmSound, buzz, dueSound, touched } from "./signals.ts";
-import type { Standing } from "./standing.ts";
+import { isAtWork, type Standing } from "./standing.ts";
 
 export interface Overdue {
   pressure: boolean;
   water: boolean;
 }
 
-/** Which readings the owner wants by now; while the fire burns, and where an interval was chosen. */
+/** Which readings the owner wants by now; while she is in steam, and where an interval was chosen. */
 export function overdueOf(standing: Standing, nowS: number): Overdue {
   const { pressureDueMin, waterDueMin } = footplate.value;
   const isDue = (lastS: number | undefined, minutes: number) =>
-    minutes > 0 && standing.fire === "lit" && (lastS === undefined || nowS - lastS > 60 * minutes);
+    minutes > 0 && isAtWork(standing) && (lastS === undefined || nowS - lastS > 60 * minutes);
   return {
     pressure: isDue(standing.pressure?.atS, pressureDueMin),
     water: isDue(standing.level?.atS, waterDueMin),

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
@@ -18,6 +19,7 @@ import {
   feedAsking,
   fuelAsking,
   pressureAsking,
+  strokesAsking,
   temperatureAsking,
   waterAsking,
 } from "./pads.ts";
@@ -32,6 +34,7 @@ export type Plain =
   | "water"
   | "feed"
   | "fuel"
+  | "strokes"
   | "states"
   | "fittings"
   | "temperature"
@@ -66,6 +69,8 @@ export function Opened(properties: Properties) {
   const entries = recorder.entries.peek();
   const secondsOf = (raw: RawTime) => (serverMsOf(raw) - Date.parse(head.startedAt)) / 1000;
   const at = clockOf(Math.floor(secondsOf(opening.raw)));
+  const isWaterTest = head.purpose === "cold-hold";
+  const strokes = useSignal<number | null>(null);
   const pad = (asking: Asking, done?: () => void) => {
     const { content, ...rest } = asking;
     const spec: PadSpec = {
@@ -82,7 +87,7 @@ export function Opened(properties: Properties) {
   };
   switch (opening.what) {
     case "pressure":
-      return <Pad {...pad(pressureAsking(engine, entries, head.purpose === "cold-hold"))} />;
+      return <Pad {...pad(pressureAsking(engine, entries, isWaterTest))} />;
     case "water": {
       const as = showing("mm");
       return (
@@ -97,6 +102,27 @@ export function Opened(properties: Properties) {
       return <Pad {...pad(feedAsking(engine, entries))} />;
     case "fuel":
       return <Pad {...pad(fuelAsking(engine, entries))} />;
+    case "strokes": {
+      const count = strokes.value;
+      if (count === null) {
+        const { spec, ...rest } = pad(strokesAsking(entries));
+        const keep = (value: number) => {
+          strokes.value = Math.round(value);
+        };
+        return <Pad key="strokes" {...rest} spec={{ ...spec, keep }} />;
+      }
+      const reached = pressureAsking(engine, entries, isWaterTest);
+      return (
+        <Pad
+          key="reached"
+          {...pad({
+            ...reached,
+            title: `${count} strokes: to what pressure?`,
+            content: (value) => ({ ...reached.content(value, ""), kind: "strokes", count }) as Content,
+          })}
+        />
+      );
+    }
     case "temperature":
       return <Pad {...pad(temperatureAsking(entries))} />;
     case "blowdown":

@@ -7,6 +7,7 @@ import { fromShown, showing, toShown } from "../../preferences/shown.ts";
 import { units } from "../../preferences/units.ts";
 import type { Meaning, PadSpec } from "./pad-spec.ts";
 import type { Content } from "./recorder.ts";
+import { TEST_DIAL } from "./standing.ts";
 
 /** What a pad is made of, but for what is done with its value. */
 export type Asking = Omit<PadSpec, "keep"> & { content: (value: number, meaning: string) => Content };
@@ -24,8 +25,8 @@ const rounded = (value: number): number => Number(value.toFixed(6));
 /** The number is of one thing alone. */
 const only = (rest: Omit<Meaning, "name" | "value">, value = ""): Meaning[] => [{ value, name: "", ...rest }];
 
-/** What the dial goes to, in working pressures; a boiler that is tested with water is taken beyond it (our choice). */
-const DIAL = { steam: 1.6, test: 2.5 };
+/** What the dial goes to, in working pressures (our choice). */
+const STEAM_DIAL = 1.6;
 
 export function pressureAsking(
   engine: Locomotive,
@@ -35,7 +36,8 @@ export function pressureAsking(
   const as = showing("bar");
   const step = footplate.value.pressureDivision[units.value.pressure];
   const last = lastOf(entries, "pressure")?.barG ?? null;
-  const dial = isWaterTest ? DIAL.test : DIAL.steam;
+  const dial = isWaterTest ? TEST_DIAL : STEAM_DIAL;
+  const largest = toShown(dial * engine.workingPressureBarG, as);
   return {
     title: "Pressure",
     unit: as.unit,
@@ -43,9 +45,11 @@ export function pressureAsking(
     meanings: only({
       last: last === null ? null : rounded(toShown(last, as)),
       step,
-      largest: toShown(dial * engine.workingPressureBarG, as),
+      largest,
     }),
     meaning: "",
+    remark: () =>
+      `for a dial to ${Number(largest.toPrecision(3))} ${as.unit}; finer with the point, higher by Change`,
     content: (value) => ({ kind: "pressure", barG: fromShown(value, as) }),
   };
 }
@@ -214,6 +218,15 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     }),
   };
 }
+
+/** Strokes of the hand pump in a cold hold; the pressure that they reached is asked for next. */
+export const strokesAsking = (entries: readonly LogEntry[]): Asking => ({
+  title: "Pump strokes, cold",
+  unit: "strokes",
+  meanings: only({ last: lastOf(entries, "strokes")?.count ?? null, step: 1, largest: LEAST_LARGEST }),
+  meaning: "",
+  content: (count) => ({ kind: "strokes", count, barG: 0 }),
+});
 
 /** A leak that would empty the boiler within this fills no cup faster, s (our choice). */
 const EMPTIED_WITHIN_S = 3600;

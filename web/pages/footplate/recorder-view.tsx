@@ -56,9 +56,10 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     if (known.current !== null) known.current.tabIndex = 0;
   }, []);
 
+  const isWaterTest = head.purpose === "cold-hold" && standing.fire !== "lit";
   const fall = fallBarPerMin(entries.value, nowS, readingErrors(engine).pressureReadingBar);
-  const alarms = alarmsOf(engine, standing, fall, waterLeft(reckoning, nowS));
-  const overdue = overdueOf(standing, nowS);
+  const alarms = alarmsOf(engine, standing, fall, waterLeft(reckoning, nowS), isWaterTest);
+  const overdue = isWaterTest ? { pressure: false, water: false } : overdueOf(standing, nowS);
   useAlerts(callsOf(alarms, standing, nowS), overdue);
 
   const lap = () => void recorder.keep({ kind: "lap", count: 1 });
@@ -180,6 +181,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
               standing={standing}
               overdue={overdue}
               fuelWords={fuelWords(entries.value)}
+              isWaterTest={isWaterTest}
               onOpen={(what) => open(what)}
               onLap={lap}
             />

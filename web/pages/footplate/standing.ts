@@ -85,18 +85,30 @@ const SOON_MIN = 3;
 /** Beyond working pressure by so much (common practice of model codes: the limit of rise at full fire). */
 const OVER = 1.1;
 
-/** What wants a look at once. Said by word, mark and sound, and never instead of looking at the glass. */
+/** A boiler full of cold water is tested to this many working pressures at the most (our choice). */
+export const TEST_DIAL = 2.5;
+
+/** Whether she is in steam, as far as anybody wrote it down: lit, or with no word of the fire under pressure or under way. */
+export const isAtWork = ({ fire, pressure, regulator, laps }: Standing): boolean =>
+  fire === "lit" || (fire === null && ((pressure?.barG ?? 0) > 0 || regulator === "open" || laps > 0));
+
+/**
+ * What wants a look at once. Said by word, mark and sound, and never instead of looking at the glass.
+ * @param isWaterTest tested with cold water, which goes above working pressure and falls on purpose, unless the fire is lit
+ */
 export function alarmsOf(
   engine: Locomotive,
   { pressure, level, fire }: Standing,
   fallBarPerMin: number,
   { likelyMin, leastMin, unreadSinceS }: WaterLeft,
+  isWaterTest = false,
 ): Alarm[] {
   const alarms: Alarm[] = [];
   const raise = (name: Alarm["name"], grade: Alarm["grade"], word: string) =>
     alarms.push({ name, grade, word });
   const working = engine.workingPressureBarG;
-  const burns = fire !== "out";
+  const isCold = isWaterTest && fire !== "lit";
+  const burns = fire !== "out" && !isCold;
   if (level !== null && level.mm <= engine.boiler.lowestLevelMm) raise("low-water", "danger", "Low water");
   else if (burns && likelyMin !== null && likelyMin <= 0)
     raise("low-water", "danger", "Low water by the reckoning");
@@ -104,9 +116,9 @@ export function alarmsOf(
     raise("water-soon-low", "caution", "Water soon low");
   else if (burns && leastMin === null && unreadSinceS !== null)
     raise("water-unread", "caution", `Water not looked at since ${clockOf(unreadSinceS)}`);
-  if (pressure !== null && pressure.barG > OVER * working)
+  if (pressure !== null && pressure.barG > (isCold ? TEST_DIAL : OVER) * working)
     raise("over-pressure", "danger", "Far above working pressure");
-  else if (pressure !== null && pressure.barG > working)
+  else if (pressure !== null && pressure.barG > working && !isCold)
     raise("valve-should-lift", "caution", "Above working pressure");
   if (burns && fallBarPerMin > FALLING_SHARE * working)
     raise("falling-fast", "caution", "Pressure falling fast");

@@ -2,19 +2,21 @@ import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { levelWords, reading } from "../../words/entry-words.ts";
 import type { Standing } from "./standing.ts";
 
-export type Opened = "pressure" | "water" | "feed" | "fuel" | "states" | "fittings";
+export type Opened = "pressure" | "water" | "feed" | "fuel" | "strokes" | "states" | "fittings";
 
 interface Properties {
   engine: Locomotive;
   standing: Standing;
   overdue: { pressure: boolean; water: boolean };
   fuelWords: string;
+  /** pump strokes are counted where no fire is */
+  isWaterTest: boolean;
   onOpen: (what: Opened) => void;
   onLap: () => void;
 }
 
 /** What is done: always in the same places, the lap nearest to the thumb. */
-export function Tiles({ engine, standing, overdue, fuelWords, onOpen, onLap }: Properties) {
+export function Tiles({ engine, standing, overdue, fuelWords, isWaterTest, onOpen, onLap }: Properties) {
   const { pressure, level, feed, fire, regulator } = standing;
   const tiles: { of: Opened; name: string; sub: string; due?: boolean }[] = [
     {
@@ -39,7 +41,9 @@ export function Tiles({ engine, standing, overdue, fuelWords, onOpen, onLap }: P
             ? reading(feed.ml, "ml")
             : `${feed.strokes} strokes`,
     },
-    { of: "fuel", name: "Fuel", sub: fuelWords },
+    isWaterTest
+      ? { of: "strokes", name: "Strokes", sub: "and pressure" }
+      : { of: "fuel", name: "Fuel", sub: fuelWords },
     {
       of: "states",
       name: "Valves",
