@@ -1,5 +1,5 @@
 import type { Refusal } from "../api/client.ts";
-import { Refused } from "./refused.tsx";
+import { Notice } from "./notice.tsx";
 
 interface Properties {
   what: string;
@@ -14,6 +14,13 @@ export function Loading({ what, refusal, retry }: Properties) {
       Fetching {what}
     </p>
   ) : (
-    <Refused word={`No ${what}`} refusal={refusal} retry={retry} />
+    <div role="alert">
+      <Notice grade="danger" word={`No ${what}.`}>
+        {refusal.message}{" "}
+        <button type="button" onClick={retry}>
+          Try again
+        </button>
+      </Notice>
+    </div>
   );
 }

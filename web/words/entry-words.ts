@@ -3,14 +3,14 @@ import { glassReading } from "../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { showing, toShown } from "../preferences/shown.ts";
 import { entryKindNames, phaseNames } from "./names.ts";
-import { asTaken, plain } from "./number.ts";
+import { asTaken } from "./number.ts";
 
 /** A reading in the reader's unit: as it was taken, or rounded where it had to be converted. */
 export function reading(value: number, unit: string): string {
   const as = showing(unit);
   if (as.factor === 1 && as.offset === 0) return `${asTaken(value)} ${unit}`;
   const shown = toShown(value, as);
-  return `${plain(shown, Math.abs(shown) >= 10 ? 1 : 2)} ${as.unit}`;
+  return `${asTaken(Number(shown.toFixed(Math.abs(shown) >= 10 ? 1 : 2)))} ${as.unit}`;
 }
 
 const feedMeans = {

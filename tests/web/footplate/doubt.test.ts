@@ -134,3 +134,49 @@ test("a dial that is stuck is said once", () => {
 test("notes and states are never asked about", () => {
   expect(asked([at(5, { kind: "regulator", state: "open" })])).toBeNull();
 });
+
+describe("what the engine cannot hold or do is asked about", () => {
+  const words = (...log: LogEntry[]) => asked(log)?.words;
+  const fuel = (action: "added" | "remaining", ml: number) => at(0, { kind: "fuel", action, ml });
+  const withTank = { ...engine, fuel: { ...engine.fuel, tankMl: 100 } };
+  const ofTank = (...log: LogEntry[]) =>
+    doubtOf(log.at(-1) as LogEntry, log, { engine: withTank, head })?.words;
+
+  test("a first pressure far beyond working, and air that no day has", () => {
+    expect(words(bar(0, 30))).toBe("30 bar?");
+    expect(words(bar(0, 7.5))).toBeUndefined();
+    expect(words(at(0, { kind: "temperature", of: "ambient", celsius: 140 }))).toBe("140 °C, ambient?");
+    expect(words(at(0, { kind: "temperature", of: "ambient", celsius: 35 }))).toBeUndefined();
+  });
+
+  test("water that the boiler does not hold", () => {
+    // 50 mm by 120 mm hold 235.6 ml
+    expect(words(at(0, { kind: "fill", ml: 2000 }))).toBe("2000 ml, and the boiler holds 236 ml?");
+    expect(words(at(0, { kind: "blowdown", ml: 300 }))).toBeDefined();
+    expect(words(at(0, { kind: "fill", ml: 235 }))).toBeUndefined();
+  });
+
+  test("fuel that the tank does not take, or more left than there was", () => {
+    expect(ofTank(fuel("added", 90), fuel("added", 90))).toBe("180 ml in a tank of 100 ml?");
+    expect(ofTank(fuel("added", 50), fuel("added", 50))).toBeUndefined();
+    const lit = at(0, { kind: "fire", state: "lit" });
+    expect(ofTank(fuel("added", 90), lit, fuel("added", 90))).toBeUndefined();
+    expect(words(fuel("added", 50), fuel("remaining", 90))).toBe("90 ml left, of 50 ml?");
+    expect(
+      words(fuel("added", 50), fuel("remaining", 20), fuel("added", 20), fuel("remaining", 40)),
+    ).toBeUndefined();
+  });
+
+  test("a lap in a fifth of the one before, without a length, and a drip that would empty her in a minute", () => {
+    const { track: _track, ...noTrack } = head;
+    const lapped = (...times: number[]) => {
+      const log = times.map(lap);
+      return doubtOf(log.at(-1) as LogEntry, log, { engine, head: noTrack })?.words;
+    };
+    expect(lapped(0, 30, 32)).toBe("A lap in 2.0 s: tapped twice?");
+    expect(lapped(0, 30, 40)).toBeUndefined();
+    const drip = (overS: number) => at(0, { kind: "drip", fitting: "left-gland", g: 50, overS });
+    expect(words(drip(3))).toBe("50 g in 3 s, Left piston-rod gland?");
+    expect(words(drip(120))).toBeUndefined();
+  });
+});

@@ -7,6 +7,7 @@ import {
   feedAsking,
   fuelAsking,
   pressureAsking,
+  temperatureAsking,
   waterAsking,
 } from "../../../web/pages/footplate/pads.ts";
 import { units } from "../../../web/preferences/units.ts";
@@ -96,4 +97,9 @@ test("strokes are whole ones in whatever unit the water is, which has a tenth in
     fill: 0.1,
     drained: 0.1,
   });
+});
+
+test("two figures of a temperature of feed or air keep themselves: with More and its key four taps", () => {
+  const whole = temperatureAsking([]).meanings.filter((meant) => isWhole("25", meant));
+  expect(whole.map(({ name }) => name)).toEqual(["feed", "air"]);
 });

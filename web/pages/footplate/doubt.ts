@@ -4,6 +4,7 @@ import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { levelWords, reading } from "../../words/entry-words.ts";
+import { beyondWords } from "./beyond.ts";
 
 /** A question about an entry: never a refusal, it is kept as it was tapped. */
 export interface Doubt {
@@ -30,6 +31,8 @@ export function doubtOf(entry: LogEntry, entries: readonly LogEntry[], { engine,
   const before = entries.filter((each) => each.id !== entry.id && each.atS <= entry.atS);
   if (isTenth(entry, before, engine))
     return { entryId: entry.id, words: `${reading((entry as Pressure).barG, "bar")}, and she is at work?` };
+  const beyond = beyondWords(entry, before, engine);
+  if (beyond !== null) return { entryId: entry.id, words: beyond };
   if (entry.kind === "feed" || entry.kind === "fuel") return amountDoubt(entry, before);
   const warningsOf = (list: readonly LogEntry[]) =>
     warningsAtTap(engine, { ...head, entries: [...list] }, entry.kind);

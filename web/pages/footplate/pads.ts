@@ -250,8 +250,8 @@ export const dripAsking = (engine: Locomotive, fitting: string, name: string, ov
   }),
 });
 
-/** No thermometer there shows more, °C. */
-const hottest = { feed: 100, ambient: 100, boiler: 350, flue: 999 } as const;
+/** No thermometer there shows more, °C; feed and air are below boiling, so that two figures are whole. */
+const hottest = { feed: 99, ambient: 99, boiler: 350, flue: 999 } as const;
 
 export function temperatureAsking(entries: readonly LogEntry[]): Asking {
   const as = showing("°C");

@@ -246,8 +246,20 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
 const isRefused = (record: EntryRecord): boolean => record.refused !== undefined && record.deleted !== true;
 
 function fuelWords(entries: Recorder["entries"]["value"]): string {
-  const last = entries.findLast((entry) => entry.kind === "fuel");
-  if (last?.kind !== "fuel") return "none yet";
-  const amount = last.g === undefined ? reading(last.ml ?? 0, "ml") : reading(last.g, "g");
-  return last.action === "added" ? `${amount} in` : `${amount} left`;
+  const fuel = entries.filter((entry) => entry.kind === "fuel");
+  const last = fuel.at(-1);
+  if (last === undefined) return "none yet";
+  // what was left when somebody looked, and all that was put in since
+  const since = fuel.slice(
+    Math.max(
+      0,
+      fuel.findLastIndex(({ action }) => action === "remaining"),
+    ),
+  );
+  const unit = last.g === undefined ? "ml" : "g";
+  const amount = reading(
+    since.reduce((sum, each) => sum + (each[unit] ?? 0), 0),
+    unit,
+  );
+  return `${amount} ${last.action === "added" ? "in" : "left"}`;
 }
