@@ -359,7 +359,7 @@ test("in a cold hold the strokes of the pump and the pressure they reached are t
   expect(await page.locator(".alarms").count()).toBe(0);
 });
 
-test("an alarm and a question together cut no line of the forecast in two, and leave its minutes", async () => {
+test("an alarm and a question together cut no line of the forecast in two, and leave its first", async () => {
   const id = await phone();
   const course = [
     { kind: "pressure", barG: 3, atS: -700 },
@@ -378,7 +378,7 @@ test("an alarm and a question together cut no line of the forecast in two, and l
   await page.keyboard.press("Enter");
   await page.locator(".alarms").waitFor();
   await page.locator(".doubt-bar").waitFor();
-  await page.locator(".outlook .span").waitFor();
+  await page.locator(".outlook-more").waitFor({ state: "attached" });
   const { cut, whole } = await page.evaluate(() => {
     const box = document.querySelector(".outlook")?.getBoundingClientRect() as DOMRect;
     const text = document.createRange();
