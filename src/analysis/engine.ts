@@ -43,7 +43,7 @@ export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine
 
 /**
  * (drawn by the engine - dry demand x turns) / drawn by the engine: condensation and leakage past valves and pistons
- * together, so never less than none. Its doubt is mostly that of chest pressure, which two runs of one engine share.
+ * together, so never less than none; where all of the range is less, something was written down wrongly. Its doubt is mostly that of chest pressure, which two runs of one engine share.
  */
 function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure {
   if (!isMeasured(dryDemand)) return dryDemand;
@@ -54,6 +54,10 @@ function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure
   if (!isMeasured(share)) return share;
   const missing = scaled(share, -1, "1");
   const [low, high] = interval(missing);
+  if (1 + high < 0)
+    return absent(
+      "less was drawn than the cylinders take: look at the counts of laps and turns, the cylinders' sizes and the readings of water",
+    );
   const notBelow = (part: number) => Math.max(0, 1 + part);
   return { ...missing, value: notBelow(missing.value), range95: [notBelow(low), notBelow(high)] };
 }

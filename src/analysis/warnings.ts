@@ -12,7 +12,7 @@ import { risingLevelWarnings, toppingUpWarnings } from "./plausibility/rising-le
 import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
-import { turnsPaceWarnings } from "./plausibility/turns-pace.ts";
+import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
@@ -100,6 +100,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...moreLeftWarnings(sources, water, risen),
     ...lapPaceWarnings(sources),
     ...turnsPaceWarnings(sources),
+    ...turnsTooFewWarnings(sources),
     ...heatCeilingWarnings(sources, heat),
   ];
 }

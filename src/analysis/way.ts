@@ -5,6 +5,28 @@ import { absent, type Figure, type Measured, type Part, scaled } from "../quanti
 import type { Laps } from "./laps.ts";
 import { type Phase, type Stretch, underWayStretches } from "./phases.ts";
 
+/** So small a part of the turns that the laps take were counted that a count was left out or lost a digit (our choice). */
+const TOO_FEW = 0.5;
+
+/** Turns counted, where they are too few for the laps run until the last of them; null where they are not. */
+export function turnsTooFew(
+  timeline: Timeline,
+  steaming: Steaming,
+  locomotive: Locomotive,
+): { counted: number; taken: number } | null {
+  const turns = timeline.of("revolutions");
+  const lastS = turns.at(-1)?.atS ?? Number.NEGATIVE_INFINITY;
+  const lapM = steaming.track?.lapM;
+  if (lapM === undefined || locomotive.drivingWheelMm === undefined) return null;
+  const counted = turns.reduce((sum, { count }) => sum + count, 0);
+  const run = timeline.of("lap").reduce((sum, { atS, count }) => sum + (atS <= lastS ? count : 0), 0);
+  const taken = (1000 * run * lapM) / (Math.PI * locomotive.drivingWheelMm);
+  return counted < TOO_FEW * taken ? { counted, taken } : null;
+}
+
+const FEW_TURNS =
+  "fewer turns of the wheel were counted than half of what the laps take: count them from the entry before, over the whole run";
+
 /** How far she went and how often the driving wheel turned, in windows of time. */
 export interface Way {
   metresIn(windows: readonly Stretch[]): Figure;
@@ -38,6 +60,7 @@ export function wayOf(
   const counted = timeline.of("revolutions");
   const turns =
     counted.length === 0 ? null : course(running, { entries: counted, inLaps: false, stopsKnown });
+  const few = turnsTooFew(timeline, steaming, locomotive) !== null;
   const lapEntries = timeline.of("lap").map((lap) => ({
     atS: lap.atS,
     count:
@@ -81,7 +104,9 @@ export function wayOf(
             : asMeasured(turns(windows), roundM, "m"),
     turnsIn: (windows) =>
       turns !== null
-        ? turns(windows)
+        ? few
+          ? absent(FEW_TURNS)
+          : turns(windows)
         : byLaps === null
           ? nothing
           : roundM === null

@@ -247,12 +247,23 @@ describe("dry demand and missing quantity", () => {
   });
 });
 
-test("nothing less than none is missing: value and range end there", () => {
-  const large = given(
-    worked(steady, { cylinders: { ...engine.cylinders, boreMm: 60 } }).engine?.missingQuantity,
-  );
-  expect(large.value).toBe(0);
-  expect(interval(large)[0]).toBe(0);
+describe("nothing less than none is missing", () => {
+  const missingOf = (boreMm: number) =>
+    worked(steady, { cylinders: { ...engine.cylinders, boreMm } }).engine?.missingQuantity;
+
+  test("value and range end there", () => {
+    const large = given(missingOf(22));
+    expect(large.value).toBe(0);
+    expect(interval(large)[0]).toBe(0);
+    expect(interval(large)[1]).toBeGreaterThan(0);
+  });
+
+  test("where the cylinders take more than was drawn whatever the chest's pressure, there is no figure", () => {
+    expect(missingOf(60)).toMatchObject({
+      value: null,
+      why: expect.stringContaining("less was drawn than the cylinders take"),
+    });
+  });
 });
 
 describe("overall efficiency", () => {

@@ -1,5 +1,6 @@
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { turnsTooFew } from "../way.ts";
 import { FASTEST_TURNS, setOffS } from "./lap-pace.ts";
 
 /** Turns of the driving wheel that no small engine makes in the time since they were last counted. */
@@ -21,6 +22,19 @@ export function turnsPaceWarnings({ timeline }: Pick<Sources, "timeline">): Warn
         fast.length > 1 ? `, and so are ${fast.length - 1} more counts` : ""
       }: a digit too many, or not counted from the entry before?`,
       entries: fast.map((one) => one.entry.id),
+    },
+  ];
+}
+
+/** Turns of the driving wheel that do not carry her round the laps that were counted. */
+export function turnsTooFewWarnings(from: Pick<Sources, "timeline" | "steaming" | "locomotive">): Warning[] {
+  const few = turnsTooFew(from.timeline, from.steaming, from.locomotive);
+  if (few === null) return [];
+  return [
+    {
+      code: "turns-too-few",
+      text: `${few.counted} turns of the wheel were counted where the laps take about ${Math.round(few.taken)}: a digit left out, or not counted over the whole run?`,
+      entries: from.timeline.of("revolutions").map(({ id }) => id),
     },
   ];
 }

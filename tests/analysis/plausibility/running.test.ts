@@ -39,6 +39,26 @@ describe("turns of the wheel that no small engine makes", () => {
   });
 });
 
+describe("turns of the wheel too few for the laps", () => {
+  // laps of 20 m on a wheel of 20/pi cm: 100 turns a lap
+  const engine = { drivingWheelMm: 200 / Math.PI };
+  const named = (...entries: Entry[]) => warned("turns-too-few", entries, { engine });
+
+  test("are named where they are fewer than half", () => {
+    const [warning, ...others] = named(opened(0), ...laps([40, 80, 120, 160]), turns(170, 50));
+    expect(others).toEqual([]);
+    expect(warning?.entries).toEqual(["t170"]);
+    expect(warning?.text).toContain("50 turns of the wheel were counted where the laps take about 400");
+    expect(named(opened(0), ...laps([40, 80, 120, 160]), turns(170, 199))).toHaveLength(1);
+  });
+
+  test("are not at half, nor for laps run since the last count, nor where nobody counted", () => {
+    expect(named(opened(0), ...laps([40, 80, 120, 160]), turns(170, 200))).toEqual([]);
+    expect(named(opened(0), ...laps([40]), turns(50, 100), ...laps([80, 120, 160]))).toEqual([]);
+    expect(named(opened(0), ...laps([40, 80, 120, 160]))).toEqual([]);
+  });
+});
+
 describe("laps that came sooner than she can run them, in words", () => {
   const text = (entries: Entry[]) => warned("laps-too-fast", entries)[0]?.text;
 
