@@ -2,10 +2,11 @@ import { overflowM3 } from "../boiler/thermal-expansion.ts";
 import { absent, combined, type Figure, interval, type Measured, measured } from "../quantity/measured.ts";
 import { fittedLine, heightAt } from "../statistics/line-fit.ts";
 import { waterHoleM } from "../steam/leak-flow.ts";
-import { ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
+import { asWater, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { complianceOf, pumpedIn } from "./cold-hold-strokes.ts";
 import { densityGPerMl } from "./feed-course.ts";
 import { holeMm } from "./leaks.ts";
+import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 
 export interface ColdHold {
@@ -19,18 +20,27 @@ export interface ColdHold {
   temperatureCouldExplain: boolean | null;
 }
 
-/** Each reading of the boiler's thermometer, and what the water may drift by in a hold without one, K (our choice). */
+/** Each reading of the boiler's thermometer, K (our choice). */
 const U_THERMOMETER_K = 0.1;
+/**
+ * Without two of them the water may have gone towards the air by anything between nothing and as much as in a small bare
+ * boiler, which takes so long to come near it, s (our estimate). Beside that it drifts, and air and feed that were not
+ * recorded may have differed, K (our choice).
+ */
+const SETTLES_S = 1500;
 const U_UNREAD_K = 0.5;
+const U_UNRECORDED_K = 3;
 /** Water that is no longer cold, °C: what was read then says nothing of a cold hold. */
 const HOTTEST_C = 90;
 /** The expansion of water and metal together. */
 const EXPANSION_RELATIVE = 0.03;
 
+const isColdHold = ({ timeline, steaming }: Sources): boolean =>
+  timeline.of("strokes").length > 0 || steaming.purpose === "cold-hold";
+
 /** A hydraulic hold; null where no stroke was counted and the steaming was not one. */
 export function coldHoldOf(from: Sources): ColdHold | null {
-  const strokes = from.timeline.of("strokes");
-  if (strokes.length === 0 && from.steaming.purpose !== "cold-hold") return null;
+  if (!isColdHold(from)) return null;
   const hold = holdOf(from);
   const compliance = complianceOf(from, hold?.meanBar ?? null);
   if (hold === null) {
@@ -48,6 +58,11 @@ export function coldHoldOf(from: Sources): ColdHold | null {
       [driftMl, 1 / minutes],
     ]);
   const leak = leakBy(drift);
+  // nothing leaks inwards
+  if (interval(leak)[1] < 0) {
+    const why = absent(ROSE);
+    return { compliance, leak: why, equivalentHole: why, temperatureCouldExplain: false };
+  }
   return {
     compliance,
     leak,
@@ -55,6 +70,9 @@ export function coldHoldOf(from: Sources): ColdHold | null {
     temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
   };
 }
+
+const ROSE =
+  "the pressure rose by more than can be laid to what is known of the temperature: read the water's temperature at both ends, and look whether the pump let water in";
 
 /**
  * Whether what the temperature may have done can make the fall: a fall that may be none by its readings must not be larger
@@ -111,6 +129,12 @@ function holdOf(from: Sources): Hold | null {
   return holds.reduce<Hold | null>((a, b) => (a === null || lengthS(b) > lengthS(a) ? b : a), null);
 }
 
+/** Readings of the boiler's thermometer while she was cold. */
+const readCold = ({ timeline }: Sources) =>
+  timeline
+    .of("temperature")
+    .filter(({ of, celsius }) => of === "boiler" && celsius > 0 && celsius < HOTTEST_C);
+
 /** Straight between readings of the thermometer, and as the nearest outside of them. */
 function celsiusAt(read: readonly { atS: number; celsius: number }[], atS: number): number | undefined {
   const next = read.findIndex((entry) => entry.atS > atS);
@@ -119,22 +143,37 @@ function celsiusAt(read: readonly { atS: number; celsius: number }[], atS: numbe
   return before.celsius + ((after.celsius - before.celsius) * (atS - before.atS)) / (after.atS - before.atS);
 }
 
-/** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
-function driftOf(from: Sources, { fromS, toS, meanBar }: Hold): Measured {
-  const { timeline, around, geometry, locomotive } = from;
-  const read = timeline
-    .of("temperature")
-    .filter(({ of, celsius }) => of === "boiler" && celsius > 0 && celsius < HOTTEST_C);
+/** By how much the water warmed in the hold, K, from what temperature, °C. */
+function warming(from: Sources, { fromS, toS }: Hold): { startC: number; risenK: number; uK: number } {
+  const { around } = from;
+  const read = readCold(from);
+  const startC = celsiusAt(read, fromS) ?? around.feedC;
+  if (readTwice(read))
+    return {
+      startC,
+      risenK: (celsiusAt(read, toS) ?? startC) - startC,
+      uK: Math.SQRT2 * U_THERMOMETER_K,
+    };
+  const share = 1 - Math.exp(-(toS - fromS) / SETTLES_S);
+  const mostK = share * (asWater(around.ambientC) - startC);
+  const unrecordedK = around.assumed.length > 0 ? share * U_UNRECORDED_K : 0;
+  return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, U_UNREAD_K) };
+}
+
+function readTwice(read: readonly { atS: number }[]): boolean {
   const [first, last] = [read[0], read.at(-1)];
-  const known = first !== undefined && last !== undefined && last.atS > first.atS;
-  const [startK, endK] = [fromS, toS].map((atS) => (celsiusAt(read, atS) ?? around.feedC) + ICE_POINT_K) as [
-    number,
-    number,
-  ];
+  return first !== undefined && last !== undefined && last.atS > first.atS;
+}
+
+/** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
+function driftOf(from: Sources, hold: Hold): Measured {
+  const { around, geometry, locomotive } = from;
+  const { startC, risenK, uK } = warming(from, hold);
+  const startK = startC + ICE_POINT_K;
+  const endK = startK + risenK;
   const ml = (a: number, b: number) =>
-    1e6 * overflowM3(geometry.totalM3, locomotive.boiler.metal, around.absolutePa(meanBar), a, b);
+    1e6 * overflowM3(geometry.totalM3, locomotive.boiler.metal, around.absolutePa(hold.meanBar), a, b);
   const value = ml(startK, endK);
-  const uK = known ? Math.SQRT2 * U_THERMOMETER_K : U_UNREAD_K;
   const figure = measured(value, Math.abs(ml(endK, endK + 1)) * uK, "ml", "temperature of the water");
   return {
     ...figure,
@@ -143,4 +182,16 @@ function driftOf(from: Sources, { fromS, toS, meanBar }: Hold): Measured {
       { name: "expansion of water and metal", u: EXPANSION_RELATIVE * Math.abs(value) },
     ],
   };
+}
+
+/** Without the water's temperature a fall may be a leak or not. */
+export function coldHoldWarnings(from: Sources): Warning[] {
+  if (!isColdHold(from) || holdOf(from) === null || readTwice(readCold(from))) return [];
+  return [
+    {
+      code: "water-temperature-not-read",
+      text: "The water's temperature was not read at both ends of the cold hold: read it, for a tenth of a degree can hide a leak or look like one.",
+      entries: [],
+    },
+  ];
 }

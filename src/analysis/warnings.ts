@@ -1,3 +1,4 @@
+import { coldHoldWarnings } from "./cold-hold.ts";
 import type { Heat } from "./heat.ts";
 import { heldCold } from "./held-cold.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
@@ -101,6 +102,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...lapPaceWarnings(sources),
     ...turnsPaceWarnings(sources),
     ...turnsTooFewWarnings(sources),
+    ...coldHoldWarnings(sources),
     ...heatCeilingWarnings(sources, heat),
   ];
 }

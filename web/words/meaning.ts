@@ -107,8 +107,6 @@ export function holdMeaning({ coldHold }: Report): string | null {
   if (coldHold === null || leak === null) return null;
   const takes = plusMinus({ ...coldHold.compliance, unit: "ml" } as Reported);
   const each = takes === null ? "" : `; each bar took ${takes} of water`;
-  if (coldHold.leak.value !== null && coldHold.leak.hi95 < 0)
-    return `Full and cold the pressure rose, as if ${leak} had come in${each}. Was the water's temperature read?`;
   if (coldHold.temperatureCouldExplain === true)
     return `Full and cold the fall stands for ${leak}${each}. A drift of the water's temperature alone could explain it.`;
   return coldHold.leak.value !== null && coldHold.leak.lo95 <= 0
