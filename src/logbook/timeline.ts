@@ -97,12 +97,22 @@ function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolea
   const asSteps = unevenness(steps);
   if (asWritten === null || asSteps === null || asWritten < EVEN_PACE) return false;
   const oneByOne = counted.length > 2 && counted.every((entry, i) => entry.count === i + 1);
-  if (!oneByOne && counted.length < ALWAYS_RISING && asSteps >= asWritten) return false;
+  if (!oneByOne && counted.length < ALWAYS_RISING && (asSteps >= asWritten || evenInWholeLaps(counted, gaps)))
+    return false;
   places.forEach((place, i) => {
     const entry = entries[place];
     if (entry !== undefined) entries[place] = { ...entry, count: steps[i] ?? 0 } as NamedEntry;
   });
   return true;
+}
+
+/** Counts are whole ones: with up to one more or one less run between two entries, is there a pace that fits them all? */
+function evenInWholeLaps(counted: readonly { count: number }[], gaps: readonly number[]): boolean {
+  const paces = counted.flatMap(({ count }, i) => {
+    const gapS = gaps[i] ?? Number.NaN;
+    return gapS > 0 ? [{ least: gapS / (count + 1), most: gapS / (count - 1) }] : [];
+  });
+  return Math.max(...paces.map(({ least }) => least)) < Math.min(...paces.map(({ most }) => most));
 }
 
 function cutTrace(trace: Trace, untilS: number): Trace {

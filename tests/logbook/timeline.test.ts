@@ -31,6 +31,12 @@ describe("counts of laps", () => {
     expect(lapsOf([10, 20, 30], [600, 1200, 1800])).toEqual({ counts: [10, 10, 10], running: true });
   });
 
+  // whole laps: 1 is up to two laps in 290 s, and 2 as little as one in 210 s
+  test("of a lap or two stay as they are where a lap begun and not counted makes their pace even", () => {
+    expect(lapsOf([1, 2], [290, 500])).toEqual({ counts: [1, 2], running: false });
+    expect(lapsOf([4, 9], [250, 500])).toEqual({ counts: [4, 5], running: true });
+  });
+
   test("that always rise though stops upset the pace are a running count", () => {
     expect(lapsOf([1, 2, 4, 5, 6], [60, 120, 500, 560, 900]).counts).toEqual([1, 1, 2, 1, 1]);
   });
