@@ -3,6 +3,7 @@ import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
 import { type Measured, measured } from "../quantity/measured.ts";
 import { median } from "../statistics/order.ts";
+import { unseenLaps } from "./laps-unseen.ts";
 import { runningStretches } from "./phases.ts";
 
 export interface Laps {
@@ -13,6 +14,8 @@ export interface Laps {
   /** metres run in (fromS, toS]; null where neither lap length nor wheel and revolutions are known */
   distanceM(fromS: number, toS: number): number | null;
   missed: readonly { entryId: string; atS: number; count: number }[];
+  /** laps to be expected besides, run and lost with no gap that shows them, in all */
+  unseen: Measured;
 }
 
 /** Of laps written down one by one, so many may be forgotten without a gap that shows it (our estimate). */
@@ -23,6 +26,9 @@ const medianStray = (values: readonly number[]): number => {
   const middle = median(values);
   return median(values.map((value) => Math.abs(value - middle)));
 };
+
+/** A lap that a gap gives away is in doubt by so much. */
+export const U_FOUND = 0.3;
 
 export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locomotive): Laps {
   const laps = timeline.of("lap");
@@ -35,7 +41,7 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
   const runIn = (fromS: number, toS: number) => {
     const forgotten = total(inWindow(missed, fromS, toS));
     const taps = inWindow(laps, fromS, toS).filter((lap) => lap.count === 1).length;
-    const u = Math.hypot(0.3 * forgotten, Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps));
+    const u = Math.hypot(U_FOUND * forgotten, Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps));
     return measured(countIn(fromS, toS) + forgotten, u, "1", "laps perhaps not recorded");
   };
   const lapM = steaming.track?.lapM;
@@ -44,6 +50,7 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
     countIn,
     runIn,
     missed,
+    unseen: unseenLaps(laps, total(missed), wouldShow),
     distanceM: (fromS, toS) => {
       if (lapM !== undefined && laps.length > 0) return runIn(fromS, toS).value * lapM;
       if (wheelMm === undefined || turns.length === 0) return null;
@@ -61,14 +68,16 @@ const NEAR = 0.15;
  * Gaps of two or three usual laps in an otherwise regular run, with no stop and no hand on the engine in them.
  */
 function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: boolean } {
-  const laps = timeline.of("lap").filter((lap) => lap.count === 1);
+  const counted = timeline.of("lap");
+  const laps = counted.filter((lap) => lap.count === 1);
   // without the regulator in the log a long gap may as well be a stop
   if (laps.length < 7 || timeline.of("regulator").length === 0) return { missed: [], wouldShow: false };
   const running = runningStretches(timeline);
   // a gap is of time under way: a stop with the regulator shut does not count
-  const gaps = laps.flatMap((lap, i) => {
+  const gaps = counted.flatMap((lap, i) => {
+    if (lap.count !== 1) return [];
     // the first lap counts from the moment the engine set off
-    const fromS = laps[i - 1]?.atS ?? running.findLast(([openS]) => openS < lap.atS)?.[0];
+    const fromS = counted[i - 1]?.atS ?? running.findLast(([openS]) => openS < lap.atS)?.[0];
     return fromS === undefined ? [] : [{ lap, fromS, gapS: overlapS(running, fromS, lap.atS) }];
   });
   const hands = [

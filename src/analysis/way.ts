@@ -1,8 +1,16 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
-import { absent, type Figure, type Measured, type Part, scaled } from "../quantity/measured.ts";
-import type { Laps } from "./laps.ts";
+import {
+  absent,
+  type Figure,
+  type Measured,
+  measured,
+  type Part,
+  scaled,
+  sum,
+} from "../quantity/measured.ts";
+import { type Laps, U_FOUND } from "./laps.ts";
 import { type Phase, type Stretch, underWayStretches } from "./phases.ts";
 
 /** So small a part of the turns that the laps take were counted that a count was left out or lost a digit (our choice). */
@@ -37,11 +45,9 @@ export interface Way {
 const MEASURED_RELATIVE = 0.005;
 /**
  * Between two counts the pace is taken as even: where a window begins or ends under way, u in laps, and of the count.
- * Laps counted several at a time are whole laps, and of the one begun nothing is known.
+ * Laps counted several at a time, or as she stands, are whole laps, and of the one begun nothing is known.
  */
 const EDGE = { laps: 0.2, ofCount: 0.1, counted: 0.3 };
-/** Who forgets one lap forgets more: relative standard uncertainty over and above that of single laps (our estimate). */
-const FORGETFUL = 0.015;
 /** Of the lap begun after the last count: where the pace tells, its u; where nothing does, its mean and u (our estimate). */
 const UNFINISHED = { told: 0.2, usual: 0.4, u: 0.35 };
 
@@ -77,13 +83,14 @@ export function wayOf(
       ? "the length of a lap was not recorded, nor the turns of the wheel"
       : "neither laps nor turns of the wheel were recorded",
   );
-  const forgotten = laps.runIn(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
-  const perhapsForgotten = (own: Measured): Measured => {
-    const forgetful = { name: "laps perhaps not recorded", u: FORGETFUL * own.value };
-    // where none were counted none were forgotten, and there are no parts to scale
-    const inAll = scaled(forgotten, own.value / forgotten.value, "1");
-    return { ...own, parts: [...own.parts, ...inAll.parts, forgetful] };
-  };
+  const foundLaps = laps.missed.reduce((total, one) => total + one.count, 0);
+  const inAll = lapEntries.reduce((total, lap) => total + lap.count, 0);
+  const found = measured(0, U_FOUND * foundLaps, "1", "laps perhaps not recorded");
+  const withForgotten = (own: Measured): Measured =>
+    // where none were counted none were forgotten
+    inAll === 0
+      ? own
+      : [found, laps.unseen].reduce((total, one) => sum(total, scaled(one, own.value / inAll, "1")), own);
   const asMeasured = (figure: Measured, factor: number, unit: string): Measured => {
     const { value, parts } = scaled(figure, factor, unit);
     const source = `lap and wheel of ${locomotive.id}`;
@@ -96,7 +103,7 @@ export function wayOf(
   return {
     metresIn: (windows) =>
       byLaps !== null
-        ? asMeasured(perhapsForgotten(byLaps.lapsIn(windows)), byLaps.lapM, "m")
+        ? asMeasured(withForgotten(byLaps.lapsIn(windows)), byLaps.lapM, "m")
         : turns === null
           ? nothing
           : roundM === null
@@ -111,7 +118,7 @@ export function wayOf(
           ? nothing
           : roundM === null
             ? noWheel
-            : asMeasured(perhapsForgotten(byLaps.lapsIn(windows)), byLaps.lapM / roundM, "rev"),
+            : asMeasured(withForgotten(byLaps.lapsIn(windows)), byLaps.lapM / roundM, "rev"),
   };
 }
 
@@ -136,7 +143,9 @@ function course(running: readonly Stretch[], { entries, inLaps, stopsKnown }: Co
     total += count;
     knots.push([underWay(atS), total]);
   }
-  const several = inLaps && entries.some((entry) => entry.count > 2);
+  const atStops =
+    stopsKnown && entries.every(({ atS }) => !running.some(([fromS, toS]) => atS > fromS && atS <= toS));
+  const several = inLaps && (atStops || entries.some((entry) => entry.count > 2));
   const lastS = Math.max(...knots.map(([underWayS]) => underWayS));
   const since = lastS > 0 ? (total / lastS) * (allS - lastS) : 0;
   const told = !several && stopsKnown;

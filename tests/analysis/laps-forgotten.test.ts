@@ -63,6 +63,13 @@ describe("a gap among regular laps of 40 s", () => {
     expect(missed(lapsWith(laps, [opened, shut(180), open(220)]))).toEqual([]);
   });
 
+  test("counts from the entry before it, where that was of two laps at once", () => {
+    const before = gapsOf(40, 40, 40, 40);
+    const after = [lap(240, 2), lap(280), lap(320), lap(360), lap(400)];
+    expect(missed(lapsWith([...before, ...after]))).toEqual([]);
+    expect(missed(lapsWith([...before, ...after, lap(480)]))).toEqual(["1 before 480"]);
+  });
+
   test("tells nothing without the regulator, for a gap may as well be a stop", () => {
     expect(missed(lapsWith(gapsOf(40, 40, 40, 40, 80, 40, 40, 40, 40), []))).toEqual([]);
   });
