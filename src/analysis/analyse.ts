@@ -7,6 +7,7 @@ import { type Engine, engineOf } from "./engine.ts";
 import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
+import { heldCold } from "./held-cold.ts";
 import { type DripFigures, leaksOf } from "./leaks.ts";
 import { lengthS, type Phase, type Stretch } from "./phases.ts";
 import { type Pump, pumpOf } from "./pump.ts";
@@ -120,8 +121,11 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
     fuelBurnt: fuel.burntG(ALWAYS),
     laps: laps.countIn(...everything),
     distanceM: laps.distanceM(...everything),
-    inSteamS:
-      pressure.points.length === 0 ? null : pressure.inSteamS(timeline.firstS ?? 0, timeline.lastS ?? 0),
+    inSteamS: heldCold(sources.steaming, timeline)
+      ? 0
+      : pressure.points.length === 0
+        ? null
+        : pressure.inSteamS(timeline.firstS ?? 0, timeline.lastS ?? 0),
     runningS: lengthS(windowsOf(runsOf(sources))),
   };
 }

@@ -10,6 +10,7 @@ import {
   scaled,
   standardUncertainty,
 } from "../quantity/measured.ts";
+import { heldCold } from "./held-cold.ts";
 import { heldAtLevel, type MassReading } from "./mass-readings.ts";
 import type { Phase } from "./phases.ts";
 import type { Sources } from "./sources.ts";
@@ -47,8 +48,9 @@ const YOUNG_S = 1200;
 const OUT_OF_SIGHT = "the water was out of sight in the glass when it was last looked at";
 const SO_LITTLE = "so little is drawn that the readings do not tell it from nothing";
 
-/** Null where nothing was read that tells the water in the boiler. */
+/** Null where nothing was read that tells the water in the boiler, and where she is full and cold. */
 export function forecastOf(from: Sources, water: Water): Forecast | null {
+  if (heldCold(from.steaming, from.timeline)) return null;
   const atS = from.timeline.lastS ?? 0;
   const nothing = (waterAboveLowest: Figure, why: Figure): Forecast => ({
     atS,

@@ -12,6 +12,7 @@ import { waterState } from "../steam/region1.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { energyRise } from "./energy-rise.ts";
 import { fuelProperties } from "./fuel-table.ts";
+import { heldCold } from "./held-cold.ts";
 import { sharedSource } from "./instruments.ts";
 import { meanPressureBar } from "./pressure-at.ts";
 import type { Sources } from "./sources.ts";
@@ -72,7 +73,8 @@ function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piec
 const FEED_PA = 2e5;
 
 export function heatOf(from: Sources, water: Water): Heat | null {
-  const { fuel, around, timeline } = from;
+  const { fuel, around, timeline, steaming } = from;
+  if (heldCold(steaming, timeline)) return null;
   const fired = timeline.of("fire").length > 0 || from.pressure.points.length > 0;
   if (timeline.of("fuel").length === 0 && (water.input.readings.length === 0 || !fired)) return null;
   const none = absent("the fire was never recorded as lit");

@@ -180,6 +180,25 @@ describe("a cold hold", () => {
     }
   });
 
+  test("a filling, feeds and a draining of cold water make no time in steam, no heat and no forecast", () => {
+    const more: Entry[] = [
+      { kind: "fill", ml: 230, atS: -60 },
+      { kind: "feed", by: "hand-pump", ml: 1, atS: -30 },
+      { kind: "level", mm: 30, atS: -20 },
+      { kind: "drained", ml: 230, atS: 900 },
+    ];
+    const worked = (purpose: "cold-hold" | "trial") =>
+      analyse(engine(), { ...smallSteaming(), purpose, entries: [...more, ...strokes, ...fall] });
+    const cold = worked("cold-hold");
+    expect(cold.totals?.feed.value).toBeGreaterThan(0);
+    expect(cold.totals?.inSteamS).toBe(0);
+    expect([cold.heat, cold.forecast]).toEqual([null, null]);
+    const steam = worked("trial");
+    expect(steam.totals?.inSteamS).toBeGreaterThan(600);
+    expect(steam.heat).not.toBeNull();
+    expect(steam.forecast).not.toBeNull();
+  });
+
   test("what cannot be had says why", () => {
     expect(holdOf([...strokes, ...fall], engine(false))?.compliance).toEqual({
       value: null,

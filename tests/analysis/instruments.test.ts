@@ -113,6 +113,11 @@ describe("a hydraulic hold", () => {
     expect(heldCold(hold, timelineWith([fire("lit")]))).toBe(false);
     expect(heldCold(hold, timelineWith([fire("lit"), fire("out")]))).toBe(false);
     expect(heldCold({ purpose: "trial" }, timelineWith([]))).toBe(false);
+    const stroke: Entry = { kind: "strokes", count: 1, barG: 6, atS: 0 };
+    expect(heldCold({ purpose: "other" }, timelineWith([stroke]))).toBe(true);
+    expect(heldCold({ purpose: "other" }, timelineWith([stroke, fire("lit")]))).toBe(false);
+    expect(heldCold({ purpose: "other" }, timelineWith([]))).toBe(false);
+    expect(heldCold({ purpose: "trial" }, timelineWith([stroke]))).toBe(false);
   });
 
   test("has no phases of a fire", () => {
