@@ -49,12 +49,15 @@ export function massReadings(from: Sources): MassReading[] {
     const firstFilling = entry.kind === "fill" && !readings.some((reading) => reading.of === "contents");
     if (firstFilling || order === lastDrainOrder) {
       const ml = entry.kind === "fill" || entry.kind === "drained" ? entry.ml : 0;
-      const density = densityGPerMl(entry.kind === "fill" ? around.feedC : drainedC(from, entry.atS), around);
+      const hot = entry.kind === "drained" ? drainedInSteam(from, entry.atS) : null;
+      const density =
+        hot?.gPerMl ??
+        densityGPerMl(entry.kind === "fill" ? around.feedC : drainedC(from, entry.atS), around);
       readings.push({
         atS: entry.atS,
         order,
         grams: ml * density,
-        uGrams: errors.volumeReadingMl * density,
+        uGrams: Math.hypot(errors.volumeReadingMl * density, ml * (hot?.uGPerMl ?? 0)),
         of: "contents",
         poured: true,
         shared: [],
@@ -97,10 +100,34 @@ function thatTell({ timeline, fuel, pressure, phases }: Sources, readings: MassR
 
 /** Water let out is measured once it has stopped boiling; where no thermometer says, taken as at the air's warmth. */
 function drainedC(from: Sources, atS: number): number {
-  const read = from.timeline
-    .of("temperature")
-    .findLast((entry) => entry.of === "boiler" && Math.abs(entry.atS - atS) < 600);
-  return asWater(read?.celsius ?? from.around.ambientC);
+  return asWater(boilerThermometerBy(from, atS) ?? from.around.ambientC);
+}
+
+const boilerThermometerBy = ({ timeline }: Sources, atS: number): number | undefined =>
+  timeline.of("temperature").findLast((entry) => entry.of === "boiler" && Math.abs(entry.atS - atS) < 600)
+    ?.celsius;
+
+/** So long after the dial showed steam, water let out is still boiling, s (our choice). */
+const STILL_BOILING_S = 600;
+
+/**
+ * Grams in the boiler for each ml of water let out soon after the dial showed steam: measured hot, or once it had cooled;
+ * run off whole, or boiling off a part as it lost its pressure. Evenly anywhere between those; null where the dial showed no
+ * steam by then, or a boiler thermometer tells how warm it was.
+ */
+export function drainedInSteam(
+  from: Sources,
+  atS: number,
+): { gPerMl: number; uGPerMl: number; readS: number; barG: number } | null {
+  const { pressure, around } = from;
+  const [readS, barG] = pressure.points.findLast(([at]) => at <= atS) ?? [atS, 0];
+  if (boilerThermometerBy(from, atS) !== undefined) return null;
+  if (barG <= NONE_BAR || atS - readS >= STILL_BOILING_S) return null;
+  const [hot, { water, steam }] = [from.stateAtPressure(barG).water, from.stateAtPressure(0)];
+  const flashed = (hot.enthalpyJPerKg - water.enthalpyJPerKg) / (steam.enthalpyJPerKg - water.enthalpyJPerKg);
+  const least = 1e-3 / water.volumeM3PerKg;
+  const most = densityGPerMl(asWater(around.ambientC), around) / (1 - flashed);
+  return { gPerMl: (least + most) / 2, uGPerMl: (most - least) / Math.sqrt(12), readS, barG };
 }
 
 /** What the boiler would hold at a moment with the glass at a level: no reading, but with the errors that readings share. */

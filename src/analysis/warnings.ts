@@ -4,6 +4,7 @@ import { heldCold } from "./held-cold.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
 import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
+import { drainedHotWarnings } from "./plausibility/drained-hot.ts";
 import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
 import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
 import { lightingWarnings } from "./plausibility/lighting.ts";
@@ -96,6 +97,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...stuckRunningWarnings(sources, stuck),
     ...dialAndLoggerWarnings(sources),
     ...beyondGlassWarnings(sources),
+    ...drainedHotWarnings(sources),
     ...toppingUpWarnings(sources, water),
     ...risen,
     ...moreLeftWarnings(sources, water, risen),

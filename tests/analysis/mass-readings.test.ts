@@ -161,6 +161,20 @@ describe("fillings, drainings and levels", () => {
     expect(let_out(["boiler", 60, 700], ["boiler", 40, 900])).toBeCloseTo(99.22, 1);
   });
 
+  // 100 °C: 0.9584 g/ml; 3 bar: hf 605 kJ/kg, 0 bar: hf 419, hfg 2257 (steam tables): 8.24 % boils away; 0.9991/0.9176 = 1.0888
+  test("water let out in steam is anything from all measured boiling to cooled with a part boiled away", () => {
+    const let_out = (drainedS: number, ...more: Entry[]) =>
+      readings([bar(0, 0), level(30, 1), bar(3, 1000), ...more, drained(100, drainedS)], {
+        instruments: { volumeReadingMl: 0 },
+      }).at(-1);
+    expect(let_out(1599)?.grams).toBeCloseTo(50 * (0.9584 + 1.0888), 1);
+    expect(let_out(1599)?.uGrams).toBeCloseTo((100 * (1.0888 - 0.9584)) / Math.sqrt(12), 1);
+    const cooled = [let_out(1600), let_out(1599, bar(0, 1500))];
+    for (const one of cooled) expect(one).toMatchObject({ grams: expect.closeTo(99.91, 2), uGrams: 0 });
+    const read: Entry = { kind: "temperature", of: "boiler", celsius: 60, atS: 1500 };
+    expect(let_out(1599, read)).toMatchObject({ grams: expect.closeTo(98.32, 1), uGrams: 0 });
+  });
+
   // 10 °C: 0.9997 g/ml, 40 °C: 0.9922 (handbooks)
   test("are measured as cold as the feed going in, as warm as the air coming out", () => {
     const conditions = { ambientC: 40, feedC: 10 };

@@ -113,6 +113,8 @@ describe("the water of a boiler shut in", () => {
 describe("filled before, let out after, and nothing used", () => {
   const cold: Entry[] = [
     { kind: "fill", ml: 130, atS: 0 },
+    // let out cold, by the boiler's thermometer
+    { kind: "temperature", of: "boiler", celsius: 15, atS: 3000 },
     { kind: "drained", ml: 110, atS: 3000 },
   ];
   // shut in from 1000 to 2000 s of a log from 0 to 3000 at 3 bar throughout

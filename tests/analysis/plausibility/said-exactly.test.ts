@@ -13,6 +13,25 @@ import { dial, laps, levels, warned } from "./logs.ts";
 const lit: Entry = { kind: "fire", atS: 0, state: "lit" };
 const out = (atS: number): Entry => ({ kind: "fire", atS, state: "out" });
 
+describe("water let out while it boils", () => {
+  const log = (barG: number) => [
+    ...dial([3, barG]),
+    { id: "fill", kind: "fill", atS: 0, ml: 100 } as const,
+    { id: "out", kind: "drained", atS: 120, ml: 80 } as const,
+  ];
+
+  test("is named, with what the dial had shown", () => {
+    const [warning, ...others] = warned("drained-hot", log(2.5));
+    expect(others).toEqual([]);
+    expect(warning?.entries).toEqual(["out"]);
+    expect(warning?.text).toContain("let out at 120 s, when the dial had shown 2.5 bar 60 s before");
+  });
+
+  test("is not once the dial shows none", () => {
+    expect(warned("drained-hot", log(0))).toEqual([]);
+  });
+});
+
 describe("heat that the fuel does not hold", () => {
   const fuel: Entry = { id: "fuel", kind: "fuel", atS: 0, action: "added", g: 4 };
   const from = sourcesOf(smallEngine(), { ...smallSteaming(), entries: [lit, fuel] });
