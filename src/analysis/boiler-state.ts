@@ -3,7 +3,7 @@ import { waterState } from "../steam/region1.ts";
 import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
 import type { SteamState } from "../steam/state.ts";
 import { asWater, type Circumstances, ICE_POINT_K } from "./circumstances.ts";
-import type { Lighting } from "./lighting.ts";
+import { FASTER, type Lighting } from "./lighting.ts";
 import { fireStretches } from "./phases.ts";
 import { NONE_BAR, type PressureCourse } from "./pressure-course.ts";
 
@@ -21,6 +21,8 @@ export type InSteam = BoilerState & { steam: SteamState };
 
 /** A boiler that has lost its pressure cools with about this time constant (from a published cooling record). */
 const COOLING_S = 3300;
+/** The warmer she is, the more she loses and the less the fire gives: by this part her pace falls from the middle of the way to boiling. */
+const SLOWER_AT_BOILING = 1 - 1 / FASTER.usual;
 /** A boiler thermometer speaks for so long before and after it was read. */
 const TEMPERATURE_HOLDS_S = 300;
 
@@ -99,7 +101,10 @@ export function boilerStates(
   function beforeLit(fireS: number) {
     return boiler.filter((entry) => entry.atS <= fireS);
   }
-  /** Straight from mark to mark: as cold as she was lit, each thermometer reading, boiling at first steam. */
+  /**
+   * From mark to mark, as cold as she was lit, each thermometer reading, boiling at first steam, along a parabola: her pace
+   * falls evenly.
+   */
   function warming(atS: number, fromS: number): BoilerState {
     const steamS = pressure.firstSteamS;
     if (steamS === null || steamS <= fromS) {
@@ -130,7 +135,10 @@ export function boilerStates(
     const share = Math.min(1, Math.max(0, (atS - before.atS) / (after.atS - before.atS)));
     const rise = after.kelvin - before.kelvin;
     const u = Math.hypot(before.u * (1 - share), after.u * share, 0.4 * Math.abs(rise) * share * (1 - share));
-    return cold(before.kelvin + share * rise, u);
+    const partOfWay = (after.atS - before.atS) / (steamS - fromS);
+    const aboveStraightK =
+      SLOWER_AT_BOILING * (boilingK - asLit.kelvin) * partOfWay ** 2 * share * (1 - share);
+    return cold(before.kelvin + share * rise + aboveStraightK, u);
   }
   function pressureGoneAt(atS: number): BoilerState | null {
     let goneS: number | null = null;

@@ -30,7 +30,7 @@ const LEAST_RISE_K = 4;
 const LEAST_S = 20;
 const MOST_S = 240;
 /** Before she boils the same fire warms her so many times as fast as after, with its doubt, and never more than the last (our estimate). */
-const FASTER = { usual: 1.3, u: 0.5, most: 3 };
+export const FASTER = { usual: 1.3, u: 0.5, most: 3 };
 /** So much above cold is warm, K. */
 const WARM_K = 10;
 

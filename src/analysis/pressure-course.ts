@@ -22,6 +22,14 @@ export interface PressureCourse {
   beginsThought: boolean;
 }
 
+/** How water warms on its way to a gauge pressure. */
+export interface Warming {
+  /** part of the heating from cold to that pressure that is done when it boils */
+  heated(barG: number): number;
+  /** by so much its boiling point lies above that at no pressure, K */
+  aboveBoilingK(barG: number): number;
+}
+
 /** At most so many points of a trace are kept: more would not move a mean. */
 const TRACE_POINTS = 400;
 
@@ -34,14 +42,13 @@ export const NONE_BAR = 0.05;
  * @param readings in order of time
  * @param uDialBar standard uncertainty of a reading, bias and all
  * @param thought when she was lit before any pressure was read, and what stood then; null where that was not so
- * @param heated part of the heating from cold to a gauge pressure that is done when the water boils
  */
 export function pressureCourse(
   timeline: Timeline,
   readings: readonly PressureReading[],
   uDialBar: number,
   thought: readonly [atS: number, barG: number] | null,
-  heated: (barG: number) => number,
+  warming: Warming,
 ): PressureCourse {
   const read = pressurePoints(readings);
   const points: Points = thought === null ? read : [thought, ...read];
@@ -52,7 +59,7 @@ export function pressureCourse(
   for (const [atS, barG] of points) if (highest === null || barG > highest.barG) highest = { atS, barG };
 
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
-  const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, heated);
+  const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, warming);
   const integrals = cumulative(points);
   const integralTo = (atS: number) => {
     const index = lastAtOrBefore(points, atS);
@@ -166,15 +173,16 @@ function firstReach(points: Points, barG: number, fromS: number): number | null 
 }
 
 /**
- * The pressure of a closed boiler leaves zero along a nearly straight line: that line through the first reading
- * that is steam beyond doubt, carried back to zero, but never before the last reading of none. Where the readings are
+ * Under a steady fire a closed boiler warms along a nearly straight line, and its pressure follows ever faster: the line of
+ * boiling points through the first reading that is steam beyond doubt, carried back to no pressure, but never before the
+ * last reading of none. Where the readings are
  * too far apart for that, the share of the heating from cold, under a steady fire, that brings water to the boil.
  */
 function firstSteam(
   points: Points,
   threshold: number,
   litS: number | undefined,
-  heated: (barG: number) => number,
+  { heated, aboveBoilingK }: Warming,
 ): number | null {
   // the first of all is below it, or she began in steam
   const index = points.findIndex(([, barG]) => barG > threshold);
@@ -184,8 +192,9 @@ function firstSteam(
   const none = points.slice(0, index).findLast(([, barG]) => barG <= NONE_BAR);
   const other = before[1] > NONE_BAR ? before : points[index + 1];
   const earliestS = Math.min(up[0], Math.max(none?.[0] ?? before[0], litS ?? Number.NEGATIVE_INFINITY));
-  const pace = other === undefined ? 0 : (other[1] - up[1]) / (other[0] - up[0]);
-  const backS = pace > 0 ? up[0] - up[1] / pace : Number.NEGATIVE_INFINITY;
+  const upK = aboveBoilingK(up[1]);
+  const pace = other === undefined ? 0 : (aboveBoilingK(other[1]) - upK) / (other[0] - up[0]);
+  const backS = pace > 0 ? up[0] - upK / pace : Number.NEGATIVE_INFINITY;
   if (backS > earliestS) return backS;
   const fromS = litS ?? earliestS;
   return Math.min(up[0], Math.max(earliestS, fromS + heated(up[1]) * (up[0] - fromS)));

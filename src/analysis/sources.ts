@@ -45,9 +45,12 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     pressures.all,
     Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
     lighting.thought,
-    (barG) => {
-      const asLitK = lighting.warm?.kelvin ?? around.feedC + ICE_POINT_K;
-      return Math.max(0, around.boilingK(0) - asLitK) / (around.boilingK(barG) - asLitK);
+    {
+      heated: (barG) => {
+        const asLitK = lighting.warm?.kelvin ?? around.feedC + ICE_POINT_K;
+        return Math.max(0, around.boilingK(0) - asLitK) / (around.boilingK(barG) - asLitK);
+      },
+      aboveBoilingK: (barG) => around.boilingK(barG) - around.boilingK(0),
     },
   );
   const phases = heldCold(steaming, timeline)

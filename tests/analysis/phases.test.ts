@@ -69,13 +69,14 @@ describe("phases", () => {
 });
 
 describe("the pressure's course", () => {
-  test("first steam lies where the first rise, carried back, meets zero, within the gap", () => {
+  // water boils at 100.0, 111.6 and 127.6 °C at 0, 0.5 and 1.5 bar g (steam tables)
+  test("first steam lies where the first rise of the boiling point, carried back, meets zero, within the gap", () => {
     const { pressure } = sourcesWith([
       { kind: "pressure", barG: 0, atS: 200 },
       { kind: "pressure", barG: 0.5, atS: 260 },
       { kind: "pressure", barG: 1.5, atS: 320 },
     ]);
-    expect(pressure.firstSteamS).toBeCloseTo(230, 9);
+    expect(Math.abs((pressure.firstSteamS ?? Number.NaN) - (260 - (60 * 11.6) / 16))).toBeLessThan(1);
   });
 
   test("mean over time weighs by time, not by reading", () => {

@@ -24,6 +24,7 @@ const course = (
     uDialBar?: number;
     thought?: readonly [number, number];
     heated?: (barG: number) => number;
+    aboveBoilingK?: (barG: number) => number;
   } = {},
 ) =>
   pressureCourse(
@@ -31,7 +32,10 @@ const course = (
     readings,
     more.uDialBar ?? 0.02,
     more.thought ?? null,
-    more.heated ?? (() => 0.5),
+    {
+      heated: more.heated ?? (() => 0.5),
+      aboveBoilingK: more.aboveBoilingK ?? ((barG) => 20 * barG),
+    },
   );
 
 describe("nothing read", () => {
@@ -125,6 +129,13 @@ describe("first steam", () => {
       200,
       9,
     );
+  });
+
+  // a closed boiler that warms evenly: 9, 16 and 25 K above boiling are 3, 4 and 5 bar here, and 1 K a second
+  test("is told by the boiling points, which rise evenly, not by the pressure, which rises ever faster", () => {
+    const aboveBoilingK = (barG: number) => barG ** 2;
+    const curved = course([read(0, 0), read(309, 3), read(316, 4), read(325, 5)], { aboveBoilingK });
+    expect(curved.firstSteamS).toBeCloseTo(300, 9);
   });
 
   test("but not before the last reading of none, nor before the fire was lit", () => {
