@@ -21,7 +21,7 @@ const ASKED_S = 20;
 /** The likeliest stand in one row; what is none of them is mended in the list. */
 const OFFERED = 3;
 
-/** Null once something else was written down, or it was changed, or is asked about, or time has passed. */
+/** Null once something else was written down, or it was changed, or time has passed. */
 export function asUsual(
   mayBe: MayBe | null,
   recorder: Recorder,
@@ -29,7 +29,6 @@ export function asUsual(
 ): { record: EntryRecord; others: readonly Other[] } | null {
   const record = recorder.undoes.value;
   if (mayBe === null || record?.id !== mayBe.id || recorder.undoesChange.value) return null;
-  if (record.doubt !== undefined) return null;
   return nowS - mayBe.sinceS > ASKED_S ? null : { record, others: mayBe.others };
 }
 
@@ -47,7 +46,8 @@ export function MeaningBar({
   return (
     <div class="meaning-bar" role="status">
       <p>
-        Kept as <strong>{entryInWords(record.entry, recorder.steaming.value.engine)}</strong>. If not:
+        {record.doubt} Kept as <strong>{entryInWords(record.entry, recorder.steaming.value.engine)}</strong>.
+        If not:
       </p>
       <div class="meanings">
         {others.slice(0, OFFERED).map(({ name, content }) => (

@@ -111,12 +111,14 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
   const asks = mayRecord && asksForWater(head.id, standing);
   const usual = asUsual(mayBe.value, recorder, nowS);
+  // what it may have been instead is offered first, with the question
+  const asked = usual?.record.id === doubtful?.id ? undefined : doubtful;
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
   // a locked screen stays locked
   useBackStep(covered, close);
   const sheet = opening.value?.what ?? (locked.value ? "lock" : "");
-  useBounceGuard(sheet, `${doubtful?.id ?? ""} ${held} ${usual?.record.id ?? ""} ${asks}`);
+  useBounceGuard(sheet, `${asked?.id ?? ""} ${held} ${usual?.record.id ?? ""} ${asks}`);
 
   return (
     <>
@@ -143,7 +145,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
           <Outlook reckoning={reckoning} nowS={nowS} />
         </section>
         {(held > 0 ||
-          doubtful !== undefined ||
+          asked !== undefined ||
           usual !== null ||
           asks ||
           unkept.value.length + alarms.length > 0) && (
@@ -162,12 +164,12 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
             />
             {asks && <WaterQuestion steamingId={head.id} onRead={() => open("water")} />}
             {usual !== null && <MeaningBar {...usual} recorder={recorder} />}
-            {doubtful !== undefined && (
+            {asked !== undefined && (
               <DoubtBar
-                record={doubtful}
+                record={asked}
                 recorder={recorder}
                 onChange={() => {
-                  opening.value = { what: "change", raw: rawNow(), record: doubtful };
+                  opening.value = { what: "change", raw: rawNow(), record: asked };
                 }}
               />
             )}
