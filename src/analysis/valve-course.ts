@@ -41,7 +41,8 @@ export interface PressureWanted {
 export const STRAY_SDS = [0.01, 0.03, 0.08, 0.2];
 /**
  * Thought beforehand, as parts of working pressure (our choice): the marks; the pace a second with the valve shut; how
- * far the pressure sinks below the lift, or stands above the reseat, while it blows. All with the doubt beside it.
+ * far the pressure sinks below the lift, or stands above the reseat, while it blows (that in the mean of our invented
+ * engines). All with the doubt beside it.
  */
 const USUAL = { lift: 1.03, reseat: 0.92, top: 1 };
 const MARK_DOUBT = 0.3;
@@ -52,7 +53,7 @@ const PACE: Record<Mark, { mean: number; u: number }> = {
 };
 /** Cold feed shuts the valve, and the pressure goes on sinking fast: the pace then, and from how long before to how long after its entry. */
 const FED = { pace: { mean: -0.02, u: 0.03 }, beforeS: 60, afterS: 20 };
-const BLOWING = { mean: 0.08, u: 0.08, timeS: 10 };
+const BLOWING = { mean: { lift: 0.095, reseat: 0.06, top: 0 }, u: 0.08, timeS: 10 };
 /** A moment is written down so many seconds off. */
 const U_MOMENT_S = 3;
 const MARKS = ["lift", "reseat", "top"] as const;
@@ -88,12 +89,13 @@ export function valveCourse(
   const lineS = (one: Placed) =>
     one.mark === "top" ? one.sinceS : Math.sign(one.sinceS || -1) * beside(one.sinceS);
   const usual = column(
-    (one) => USUAL[one.mark] + (one.blowing ? BLOWING.mean * settled(one) : one.pace.mean * lineS(one)),
+    (one) =>
+      USUAL[one.mark] + (one.blowing ? BLOWING.mean[one.mark] * settled(one) : one.pace.mean * lineS(one)),
   );
   /** what a second's error of the moment moves the pressure by */
   const perSecond = (one: Placed) =>
     one.blowing
-      ? (-BLOWING.mean / BLOWING.timeS) * Math.exp(-beside(one.sinceS) / BLOWING.timeS)
+      ? (-BLOWING.mean[one.mark] / BLOWING.timeS) * Math.exp(-beside(one.sinceS) / BLOWING.timeS)
       : Math.hypot(one.pace.mean, one.pace.u);
   const few = (value: (reading: Placed) => number): Cause => ({
     part: { name: "few readings" },

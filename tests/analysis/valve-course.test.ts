@@ -8,8 +8,8 @@ import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 
 /**
  * What is thought of a valve beforehand, as parts of working pressure (here 3 bar): lift 1.03, reseat 0.92; shut, it
- * comes to the lift at 0.005 a second and leaves the reseat at 0.006; blowing, it sinks by 0.08 with a time of 10 s, and
- * stands 0.08 above the reseat before it. A moment is written 3 s off, by 0.8 x 3 s in the mean of its size.
+ * comes to the lift at 0.005 a second and leaves the reseat at 0.006; blowing, it sinks by 0.095 with a time of 10 s, and
+ * stands 0.06 above the reseat before it, both give or take 0.08. A moment is written 3 s off, by 0.8 x 3 s in the mean of its size.
  */
 const BAR = 3;
 const OFF_S = 2.4;
@@ -32,8 +32,8 @@ const beside = (sinceS: number) => Math.hypot(sinceS, OFF_S);
 const partOf = ({ parts }: Measured, name: string) => parts.find((part) => part.name === name)?.u ?? 0;
 
 const comesToLift = (beforeS: number) => BAR * (1.03 - 0.005 * beside(beforeS));
-const sinksFromLift = (sinceS: number) => BAR * (1.03 - 0.08 * (1 - Math.exp(-beside(sinceS) / 10)));
-const sinksToReseat = (beforeS: number) => BAR * (0.92 + 0.08 * (1 - Math.exp(-beside(beforeS) / 10)));
+const sinksFromLift = (sinceS: number) => BAR * (1.03 - 0.095 * (1 - Math.exp(-beside(sinceS) / 10)));
+const sinksToReseat = (beforeS: number) => BAR * (0.92 + 0.06 * (1 - Math.exp(-beside(beforeS) / 10)));
 const leavesReseat = (sinceS: number) => BAR * (0.92 - 0.006 * beside(sinceS));
 
 describe("readings that lie where they are thought to lie leave what was thought", () => {
@@ -93,7 +93,7 @@ describe("one reading beside a moment", () => {
       sinksFromLift(8),
       "lifts",
       0.08 * (1 - Math.exp(-beside(8) / 10)),
-      (0.08 / 10) * Math.exp(-beside(8) / 10),
+      (0.095 / 10) * Math.exp(-beside(8) / 10),
     ],
     [
       "5 s before the reseat",
@@ -101,7 +101,7 @@ describe("one reading beside a moment", () => {
       sinksToReseat(5),
       "reseats",
       0.08 * (1 - Math.exp(-beside(5) / 10)),
-      (0.08 / 10) * Math.exp(-beside(5) / 10),
+      (0.06 / 10) * Math.exp(-beside(5) / 10),
     ],
     [
       "10 s after the reseat",
