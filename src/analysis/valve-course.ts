@@ -55,7 +55,7 @@ const PACE: Record<Mark, { mean: number; u: number }> = {
 const FED = { pace: { mean: -0.02, u: 0.03 }, beforeS: 60, afterS: 20 };
 const BLOWING = { mean: { lift: 0.095, reseat: 0.06, top: 0 }, u: 0.08, timeS: 10 };
 /** A moment is written down so many seconds off. */
-const U_MOMENT_S = 3;
+export const U_MOMENT_S = 3;
 const MARKS = ["lift", "reseat", "top"] as const;
 
 interface Placed extends Read {

@@ -10,6 +10,7 @@ import {
   type ValveCourse,
   valveCourse,
 } from "./valve-course.ts";
+import { greaterOf, loggedAt } from "./valve-logged.ts";
 import { NEAR_S, readingsNear } from "./valve-readings.ts";
 import { averaged, weighedWays } from "./weighed-ways.ts";
 
@@ -18,13 +19,19 @@ const NOT_TOLD_BEYOND = 0.6;
 const BETWEEN = "pressure between readings";
 const NAMES = { readings: "pressure readings", wander: BETWEEN, ways: BETWEEN };
 
-/** The pressure at a mark from all readings about the moments; null where they leave it open. */
+/** The pressure at a mark: where a logger stood close beside each from its samples, else from all readings; null where they leave it open. */
 export function markOf(
   from: Sources,
   moments: readonly Moment[],
   all: readonly Read[],
   mark: Mark,
 ): Measured | null {
+  const logged = loggedAt(
+    from,
+    moments.filter((moment) => moment.mark === mark),
+    moments,
+  );
+  if (logged !== null) return logged;
   const readings = readingsNear(moments, all);
   if (readings.length === 0) return null;
   const course = valveCourse(from, moments, readings);
@@ -53,6 +60,8 @@ export function higherThanLift(
   };
   const top = highestOf(all.filter((read) => !comesToLift(read)));
   if (top === null) return lifted;
+  const shown = loggedAt(from, [{ atS: top.atS, mark: "top" }], []);
+  if (shown !== null) return greaterOf(lifted, shown);
   const apart = moments.every(({ atS }) => Math.abs(atS - top.atS) > NEAR_S);
   const within: readonly Moment[] = apart ? [...moments, { atS: top.atS, mark: "top" }] : moments;
   const readings = readingsNear([...moments, top], all);

@@ -2,6 +2,7 @@ import type { SteamingPlan } from "../../sample-data/simulator/plan.ts";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
 import { coolingOf } from "../../src/analysis/cooling.ts";
+import { safetyValveOf } from "../../src/analysis/safety-valve.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import { waterOf } from "../../src/analysis/water.ts";
 import { absent } from "../../src/quantity/measured.ts";
@@ -76,6 +77,49 @@ export function calibrateLoggers(firstSeed: number, count: { any: number; leakin
         truth: truth.dialBiasBar - logger,
       },
     ]);
+  }
+  return tally.table();
+}
+
+/** A valve's lift, its reseat and the highest pressure, each as the report gives it and in truth. */
+const VALVE = [
+  ["lift", "liftBarG"],
+  ["reseat", "reseatBarG"],
+  ["highest", "highestBarG"],
+] as const;
+
+/**
+ * A safety valve beside a logger of a sample or more each two seconds, its bias next to none so that the moment and the
+ * samples are what is judged, held against its truth in boilers whose valve was seen to act.
+ */
+export function calibrateValves(firstSeed: number, count: number): Coverage[] {
+  const tally = new CoverageTally();
+  for (let seed = firstSeed, tried = 0; tried < count; seed++) {
+    const plan = randomPlan(seed);
+    plan.observer.writesValve = true;
+    plan.observer.pressureEveryS = 600;
+    plan.instruments.pressureBiasBar = 0.004;
+    plan.observer.traces = [
+      {
+        channel: "pressureBarG",
+        everyS: [0.5, 1, 2][seed % 3] ?? 1,
+        division: 0.001,
+        readingU: 0.01,
+        biasU: 0.004,
+      },
+    ];
+    const { locomotive, steaming, truth } = simulate(plan, seed);
+    if (!steaming.entries.some(({ kind }) => kind === "valve")) continue;
+    tried += 1;
+    const valve = safetyValveOf(sourcesOf(locomotive, steaming));
+    tally.add(
+      seed,
+      VALVE.map(([figure, true_]) => ({
+        name: `valve ${figure}, logger`,
+        figure: valve?.[figure] ?? none,
+        truth: truth.safetyValve[true_] ?? Number.NaN,
+      })),
+    );
   }
   return tally.table();
 }

@@ -1,0 +1,163 @@
+import { gathered, type Measured, type Part } from "../quantity/measured.ts";
+import { linearEstimator } from "../statistics/linear-estimate.ts";
+import { positivePart } from "../statistics/positive-part.ts";
+import { sharedSource } from "./instruments.ts";
+import type { PressureReading } from "./pressure-readings.ts";
+import type { Sources } from "./sources.ts";
+import { type Moment, type Read, U_MOMENT_S } from "./valve-course.ts";
+import { averaged, weighedWays } from "./weighed-ways.ts";
+
+/** Samples so near a moment tell of it, s; and so many seconds with samples to either side make them close. */
+const NEAR_S = 15;
+const LEAST_SECONDS = 5;
+/** The moment may have been so far from where it was written, in errors of its writing, and is tried every so many s. */
+const FURTHEST = 3;
+const STEP_S = 0.5;
+/**
+ * Parts of working pressure (our choice): what the pressure at the moment is in doubt by beforehand, how fast it goes a
+ * second and bends a second squared on either side, and what a second's mean stands off such a bend.
+ */
+const DOUBT = { bar: 0.3, perS: 0.02, perS2: 0.0005, off: 0.0015 };
+
+/**
+ * A valve that shuts bends the pressure up. Where it does not do so by so many of the bend's errors, something else brought
+ * it down (cold feed, the regulator opened), and the corner, if there is one, is that and not the valve's.
+ */
+const BENDS_UP = 2;
+
+interface Second extends Read {
+  samples: number;
+}
+
+/**
+ * Pressure at moments of one kind from a logger's own samples, which show how it went and ask for no form of it: bent to
+ * either side of the moment, with a corner there, the moment anywhere about where it was written. Where there is a corner
+ * the samples say when it was; where there is none, its doubt stays. Null where no moment has close samples
+ * on both sides of it and, for a reseat, a bend that is the valve's; those that have speak for all.
+ */
+export function loggedAt(from: Sources, wanted: readonly Moment[], all: readonly Moment[]): Measured | null {
+  const logged = from.pressures.all.filter(({ by }) => by === "logger");
+  const told = wanted.flatMap((moment) => atOne(from, logged, moment, all) ?? []);
+  if (told.length === 0) return null;
+  const { errors, locomotive } = from;
+  const weights = told.map(({ u }) => 1 / u ** 2);
+  const total = weights.reduce((a, b) => a + b, 0);
+  const value = told.reduce((sum, one, i) => sum + (one.value * (weights[i] as number)) / total, 0);
+  const apart = told.reduce((sum, one) => sum + ((one.value - value) / one.u) ** 2, 0);
+  /** the moments' own pressures may lie further apart than they are in doubt (Birge's ratio) */
+  const wider = Math.sqrt(Math.max(1, apart / Math.max(1, told.length - 1)));
+  const own = told.flatMap(({ parts }, i) =>
+    parts.map((part): Part => ({ ...part, u: (wider * part.u * (weights[i] as number)) / total })),
+  );
+  const squares = new Map<string, number>();
+  for (const { name, u } of own) squares.set(name, (squares.get(name) ?? 0) + u ** 2);
+  return {
+    unit: "bar",
+    value,
+    parts: [
+      ...[...squares].map(([name, square]): Part => ({ name, u: Math.sqrt(square) })),
+      {
+        name: "bias of the pressure dial",
+        source: sharedSource.dial(locomotive),
+        u: errors.pressureBiasBar,
+      },
+    ],
+  };
+}
+
+/** The greater of a lift and of what the logger showed where it stood highest; both share the bias. */
+export function greaterOf(lift: Measured, top: Measured): Measured {
+  const own = ({ parts }: Measured) => parts.filter(({ source }) => source === undefined);
+  const u = Math.hypot(...[...own(lift), ...own(top)].map((part) => part.u));
+  const { mean, share, uBent } = positivePart(top.value - lift.value, u);
+  const scaledBy = (figure: Measured, by: number) => own(figure).map((part) => ({ ...part, u: by * part.u }));
+  return {
+    unit: "bar",
+    value: lift.value + mean,
+    parts: gathered([
+      ...scaledBy(lift, 1 - share),
+      ...scaledBy(top, share),
+      ...lift.parts.filter(({ source }) => source !== undefined),
+      { name: "pressure between readings", u: uBent },
+    ]),
+  };
+}
+
+function atOne(
+  from: Sources,
+  logged: readonly PressureReading[],
+  moment: Moment,
+  all: readonly Moment[],
+): { value: number; u: number; parts: Part[] } | null {
+  const working = from.locomotive.workingPressureBarG;
+  const others = all.filter(({ atS }) => atS !== moment.atS).map(({ atS }) => atS - moment.atS);
+  const fromS = Math.max(-NEAR_S, ...others.filter((s) => s < 0).map((s) => s + U_MOMENT_S));
+  const toS = Math.min(NEAR_S, ...others.filter((s) => s > 0).map((s) => s - U_MOMENT_S));
+  const seconds = bySeconds(logged, moment.atS, fromS, toS);
+  const before = seconds.filter(({ atS }) => atS <= 0).length;
+  if (before < LEAST_SECONDS || seconds.length - before < LEAST_SECONDS) return null;
+  const uSample = Math.max(...logged.map(({ uBar }) => uBar));
+  const usual = seconds.reduce((sum, { barG }) => sum + barG, 0) / seconds.length;
+  const least = Math.max(-FURTHEST * U_MOMENT_S, fromS + 2);
+  const most = Math.min(FURTHEST * U_MOMENT_S, toS - 2);
+  const offs = Array.from({ length: Math.floor((most - least) / STEP_S) + 1 }, (_, i) => least + i * STEP_S);
+  const ways = weighedWays(
+    offs,
+    (offS) => {
+      const column = (doubt: number, of: (sinceS: number) => number) =>
+        Float64Array.from(seconds, ({ atS }) => working * doubt * of(atS - offS));
+      return linearEstimator({
+        y: Float64Array.from(seconds, ({ barG }) => barG - usual),
+        noise: Float64Array.from(
+          seconds,
+          ({ samples }) => uSample ** 2 / samples + (DOUBT.off * working) ** 2,
+        ),
+        causes: [
+          column(DOUBT.bar, () => 1),
+          column(DOUBT.perS, (s) => Math.min(s, 0)),
+          column(DOUBT.perS, (s) => Math.max(s, 0)),
+          column(DOUBT.perS2, (s) => Math.min(s, 0) ** 2),
+          column(DOUBT.perS2, (s) => Math.max(s, 0) ** 2),
+        ],
+      });
+    },
+    (offS) => Math.exp(-0.5 * (offS / U_MOMENT_S) ** 2),
+  );
+  const few = { name: "few readings" };
+  const told = (ofWanted: readonly number[]) => {
+    const { value, parts } = averaged(ways, {
+      ofWanted,
+      unit: "bar",
+      parts: [few, few, few, few, few],
+      names: {
+        readings: "pressure readings",
+        wander: "pressure between readings",
+        ways: "moment of the valve",
+      },
+    });
+    return { value, u: Math.hypot(...parts.map(({ u }) => u)), parts };
+  };
+  if (moment.mark === "reseat") {
+    const bend = told([0, -DOUBT.perS * working, DOUBT.perS * working, 0, 0]);
+    if (bend.value < BENDS_UP * bend.u) return null;
+  }
+  const pressure = told([DOUBT.bar * working, 0, 0, 0, 0]);
+  return { ...pressure, value: usual + pressure.value };
+}
+
+/** Samples about a moment as the mean of each second, in seconds since it. */
+function bySeconds(logged: readonly PressureReading[], atS: number, fromS: number, toS: number): Second[] {
+  const found = new Map<number, { s: number; barG: number; samples: number }>();
+  for (const read of logged) {
+    const sinceS = read.atS - atS;
+    if (sinceS < fromS || sinceS > toS) continue;
+    const place = Math.ceil(sinceS);
+    const sum = found.get(place) ?? { s: 0, barG: 0, samples: 0 };
+    found.set(place, { s: sum.s + sinceS, barG: sum.barG + read.barG, samples: sum.samples + 1 });
+  }
+  return [...found.values()].map(({ s, barG, samples }) => ({
+    atS: s / samples,
+    barG: barG / samples,
+    samples,
+  }));
+}
