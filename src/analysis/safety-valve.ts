@@ -1,4 +1,4 @@
-import { absent, type Figure, scaled } from "../quantity/measured.ts";
+import { absent, type Figure, scaled, standardUncertainty } from "../quantity/measured.ts";
 import type { Sources } from "./sources.ts";
 import type { Mark, Moment } from "./valve-course.ts";
 import { higherThanLift, highestOf, markOf } from "./valve-pressure.ts";
@@ -13,6 +13,7 @@ export interface SafetyValveFigures {
 }
 
 const MOST_MOMENTS = 16;
+const BEYOND_DOUBT = 2;
 
 /** What the entries tell of the safety valve; null where none does and the steaming was not to try it. */
 export function safetyValveOf(from: Sources): SafetyValveFigures | null {
@@ -40,14 +41,15 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
         ? absent("the valve lifted while no pressure was read: the highest was not seen")
         : (markOf(from, [{ atS: top.atS, mark: "top" }], all, "top") ??
           absent("the pressure was hardly read"));
+  return { lift, reseat: marked("reseat", "reseat"), highest, rise: riseOf(from, highest, lifted) };
+}
+
+/** What stays below working pressure with no lift seen is no trial of the valve. */
+function riseOf(from: Sources, highest: Figure, lifted: boolean): Figure {
+  if (highest.value === null) return highest;
   const working = from.locomotive.workingPressureBarG;
-  return {
-    lift,
-    reseat: marked("reseat", "reseat"),
-    highest,
-    rise:
-      highest.value === null
-        ? highest
-        : scaled({ ...highest, value: highest.value - working }, 1 / working, "1"),
-  };
+  const above = { ...highest, value: highest.value - working };
+  if (!lifted && above.value < -BEYOND_DOUBT * standardUncertainty(highest))
+    return absent("the valve was not seen to lift, and no working pressure was read");
+  return scaled(above, 1 / working, "1");
 }

@@ -59,6 +59,15 @@ describe("a safety valve", () => {
     expect(standardUncertainty(rise)).toBeCloseTo(standardUncertainty(highest) / 3, 9);
   });
 
+  test("no rise is told of a valve not seen to lift where working pressure was not met; below it is told of one that lifted", () => {
+    const cold = figures([at(0, 1.5), valve(20, "reseats")]);
+    expect(cold?.highest.value).toBeCloseTo(1.5, 1);
+    expect(cold?.rise).toEqual({ value: null, why: expect.stringContaining("not seen to lift") });
+    const early = figures([at(0, 2.1), at(19, 2.2), valve(20, "lifts"), at(25, 2.15)]);
+    expect(early?.rise.value).toBeLessThan(-0.2);
+    expect(figures([at(0, 2.9), at(20, 3.2)], "safety-valve")?.rise.value).toBeCloseTo(0.2 / 3, 1);
+  });
+
   test("a pressure that climbs well past the lift is the highest", () => {
     const climbing = [
       at(0, 2.9),

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { calibrateLoggers } from "./calibrate-loggers.ts";
+import { calibrateLoggers, calibrateValves } from "./calibrate-loggers.ts";
 
 /**
  * A logger beside the dial, each with a bias of its own, on simulated boilers shut in that the method was not built on.
@@ -22,6 +22,27 @@ describe("boilers shut in with a logger beside the dial", () => {
       expect((row?.held ?? 0) / (row?.given ?? 1)).toBeGreaterThan(least);
       expect(row?.spread).toBeGreaterThan(0.5);
       expect(row?.spread).toBeLessThan(1.3);
+      expect(Math.abs(row?.meanMiss ?? 9)).toBeLessThan(0.5);
+      expect(row?.relativeU).toBeLessThan(widest);
+    },
+  );
+});
+
+const valves = calibrateValves(61_001, 40);
+
+describe("safety valves with a logger beside them", () => {
+  // a reseat that a plunge hides is told by what is thought of such plunges, and now and then far off: no limit of its spread
+  test.each([
+    ["valve lift, logger", 38, 1.3, 0.01],
+    ["valve reseat, logger", 34, null, 0.03],
+    ["valve highest, logger", 38, 1.3, 0.01],
+  ])(
+    "%s: holds the truth, is given at least %i times, and is not blown up",
+    (name, atLeast, spread, widest) => {
+      const row = valves.find((one) => one.name === name);
+      expect(row?.given ?? 0).toBeGreaterThanOrEqual(atLeast);
+      expect((row?.held ?? 0) / (row?.given ?? 1)).toBeGreaterThan(0.86);
+      if (spread !== null) expect(row?.spread).toBeLessThan(spread);
       expect(Math.abs(row?.meanMiss ?? 9)).toBeLessThan(0.5);
       expect(row?.relativeU).toBeLessThan(widest);
     },
