@@ -140,9 +140,30 @@ function weighed(
 /** Leak that takes as much heat as the surface, g/min. */
 const wholeLeakOf = ({ latentJPerG }: CoolingModel, lossW: number): number => (60 * lossW) / latentJPerG;
 
-/** Heat lost through the surface at working pressure, W. */
-export const fittedLoss = (from: Sources, model: CoolingModel, drop: Drop | null, thought: Thought): Fitted =>
-  weighed(from, model, drop, thought, LEAKS_UNSEEN)(LOSS, LOSS_DOUBT * thought.lossW, "W", thought.lossW);
+/** Anything from none to the most that may have leaked, g/min, as shares of the heat lost through the surface. */
+function leaksUpTo(model: CoolingModel, lossW: number, mostGPerMin: number): LeakThought[] {
+  const most = mostGPerMin / wholeLeakOf(model, lossW);
+  return [{ share: most / 2, doubt: most / Math.sqrt(12), weight: 1 }];
+}
+
+/**
+ * Heat lost through the surface at working pressure, W.
+ * @param mostGPerMin the most that may leak, where that is known and the leak is not; null where it is not known
+ */
+export const fittedLoss = (
+  from: Sources,
+  model: CoolingModel,
+  drop: Drop | null,
+  thought: Thought,
+  mostGPerMin: number | null = null,
+): Fitted =>
+  weighed(
+    from,
+    model,
+    drop,
+    thought,
+    mostGPerMin === null ? LEAKS_UNSEEN : leaksUpTo(model, thought.lossW, mostGPerMin),
+  )(LOSS, LOSS_DOUBT * thought.lossW, "W", thought.lossW);
 
 /** Leak at working pressure, g/min, of which next to nothing is thought beforehand. */
 export function fittedLeak(from: Sources, model: CoolingModel, drop: Drop | null, thought: Thought): Fitted {

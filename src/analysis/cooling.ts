@@ -13,7 +13,7 @@ import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
 import { fireStretches } from "./phases.ts";
 import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
-import { type Drop, shutInWater } from "./shut-in-water.ts";
+import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
 
@@ -37,10 +37,12 @@ const WATER_STEP = 0.01;
 /** Beyond this part of what was thought beforehand, the readings have not told anything. */
 const NOT_TOLD_BEYOND = 0.7;
 
+/** A leak takes no more than this part of all the heat that goes (our choice): the rest goes through the surface. */
+const MOST_BY_LEAK = 0.9;
+
 const NO_LEAK = { leakGPerMin: 0, leakAtLeast: 0 };
 const NOTHING_SHUT_IN =
   "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
-
 /** Loss and leak of a boiler shut in hot; null where she never was, and was not to be. */
 export function coolingOf(from: Sources, water: Water): Cooling | null {
   const none = (why: string): Cooling => ({
@@ -68,16 +70,19 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const model = modelWith(contents.value);
   const roughW = roughLossW(model);
   if (!(roughW > 0)) return none("the pressure did not fall with all shut");
-  const rough = fittedLoss(from, model, drop, { lossW: roughW, ...NO_LEAK });
+  const perhaps =
+    drop === null && usedInHold(from) ? mostLeaked(from, water, [first, ...readings.slice(1)]) : null;
+  const most = perhaps === null ? null : Math.min(perhaps, (MOST_BY_LEAK * 60 * roughW) / model.latentJPerG);
+  const rough = fittedLoss(from, model, drop, { lossW: roughW, ...NO_LEAK }, most);
   if (!(rough.figure.value > 0)) return none("the pressure did not fall with all shut");
 
   const seen = fittedLeak(from, model, drop, { lossW: rough.figure.value, ...NO_LEAK });
   const leakGPerMin = seen.figure.value;
   const leakAtLeast = Math.max(0, leakGPerMin - standardUncertainty(seen.figure));
   const thought = { lossW: rough.figure.value, leakGPerMin, leakAtLeast };
-  const loss = fittedLoss(from, model, drop, thought);
+  const loss = fittedLoss(from, model, drop, thought, most);
   const more = WATER_STEP * contents.value;
-  const heavier = fittedLoss(from, modelWith(contents.value + more), drop, thought);
+  const heavier = fittedLoss(from, modelWith(contents.value + more), drop, thought, most);
   const perGram = (heavier.figure.value - loss.figure.value) / more;
   const tells = loss.left < NOT_TOLD_BEYOND && loss.figure.value > 0;
   return {

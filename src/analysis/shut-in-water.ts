@@ -1,4 +1,5 @@
-import { absent, combined, type Figure, type Measured, measured } from "../quantity/measured.ts";
+import type { Entry } from "../logbook/entry.ts";
+import { absent, combined, type Figure, interval, type Measured, measured } from "../quantity/measured.ts";
 import type { Combination } from "./balance-factors.ts";
 import { type LeakCourse, leakCourse } from "./leak-course.ts";
 import type { MassReading } from "./mass-readings.ts";
@@ -92,15 +93,40 @@ export function shutInWater(
  */
 function onlyLeaked({ steaming, timeline, phases }: Sources): boolean {
   if (steaming.purpose !== "hot-hold" || phases.some(({ name }) => name === "running")) return false;
-  const used = timeline.entries.some(
-    (entry) =>
-      entry.kind === "lap" ||
-      entry.kind === "revolutions" ||
-      (entry.kind === "regulator" && entry.state === "open") ||
-      (entry.kind === "blower" && entry.state === "on") ||
-      (entry.kind === "valve" && entry.state === "lifts"),
+  return !timeline.entries.some(usesSteam);
+}
+
+const usesSteam = (entry: Entry): boolean =>
+  entry.kind === "lap" ||
+  entry.kind === "revolutions" ||
+  (entry.kind === "regulator" && entry.state === "open") ||
+  (entry.kind === "blower" && entry.state === "on") ||
+  (entry.kind === "valve" && entry.state === "lifts");
+
+/** Whether steam was used in a hot hold once she was shut in: what left is then no leak alone. */
+export function usedInHold({ steaming, timeline, phases }: Sources): boolean {
+  const shutS = phases.find(({ name }) => name === "shut-in")?.fromS ?? Number.POSITIVE_INFINITY;
+  return (
+    steaming.purpose === "hot-hold" && timeline.entries.some((entry) => entry.atS > shutS && usesSteam(entry))
   );
-  return !used;
+}
+
+/**
+ * The most that may have leaked where steam was used in the hold, g/min at working pressure: as if all had leaked that
+ * left between the readings of the water about it. Null where those do not tell.
+ */
+export function mostLeaked(
+  from: Sources,
+  water: Water,
+  cooling: readonly [CoolingReading, ...CoolingReading[]],
+): number | null {
+  const { readings } = water.input;
+  const before = readings.findLast(({ atS }) => atS <= cooling[0].atS + BESIDE_S);
+  const after = readings.at(-1);
+  if (before === undefined || after === undefined || after.atS <= before.atS) return null;
+  const left = drawnWithin(water, [[before.atS, after.atS]]);
+  if (left.value === null) return null;
+  return Math.max(0, interval(left)[1]) / leakCourse(from, cooling, before.atS, after.atS).perLeakG;
 }
 
 /** A reading by itself, with doubt for what may have left between it and the first pressure. */
