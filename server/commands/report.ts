@@ -42,6 +42,12 @@ export function reportCommand(
     );
     return 1;
   }
+  const untilS = options.untilS ?? Number.POSITIVE_INFINITY;
+  const logged = chosen.some(
+    ({ entries, traces = [] }) =>
+      entries.some(({ atS }) => atS <= untilS) || traces.some(({ startS }) => startS <= untilS),
+  );
+  if (!logged && options.untilS !== undefined) complain(`--until: nothing had been logged by ${untilS} s`);
   const unforeseen: string[] = [];
   const results = chosen.flatMap((steaming) => {
     const locomotive = locomotives.find((one) => one.id === steaming.locomotiveId);

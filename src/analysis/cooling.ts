@@ -43,6 +43,21 @@ const MOST_BY_LEAK = 0.9;
 const NO_LEAK = { leakGPerMin: 0, leakAtLeast: 0 };
 const NOTHING_SHUT_IN =
   "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
+
+const ONLY_WARMTH =
+  "the boiler's thermometer was read, but no entry tells from when all was shut: say when the fire is out";
+
+const thermometerRead = ({ timeline }: Sources): boolean =>
+  timeline.of("temperature").some(({ of }) => of === "boiler") ||
+  timeline.traces.some(({ channel }) => channel === "temperatureC");
+
+/** In a hold of which no fire was written: its highest pressure is the last of enough to tell a fall. */
+function roseThroughout({ steaming, timeline, pressure }: Sources): boolean {
+  if (steaming.purpose !== "hot-hold" || timeline.of("fire").length > 0) return false;
+  const { points, highest } = pressure;
+  return points.length >= LEAST_READINGS && highest?.atS === points.at(-1)?.[0];
+}
+
 /** Loss and leak of a boiler shut in hot; null where she never was, and was not to be. */
 export function coolingOf(from: Sources, water: Water): Cooling | null {
   const none = (why: string): Cooling => ({
@@ -51,12 +66,17 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     window: null,
   });
   const stretch = shutInWindow(from);
-  if (stretch === null) return from.steaming.purpose === "hot-hold" ? none(NOTHING_SHUT_IN) : null;
+  if (stretch === null)
+    return from.steaming.purpose !== "hot-hold"
+      ? null
+      : none(thermometerRead(from) ? ONLY_WARMTH : NOTHING_SHUT_IN);
   const readings = coolingReadings(from, ...stretch);
   const [first, last] = [readings[0], readings.at(-1)];
   if (first === undefined || last === undefined || readings.length < LEAST_READINGS)
     return none(
-      "too few pressures were read with all shut and steam still up: read the dial each minute or two once the fire is out",
+      roseThroughout(from)
+        ? "the pressure rose to the end of the log: was the fire still lit?"
+        : "too few pressures were read with all shut and steam still up: read the dial each minute or two once the fire is out",
     );
   if (last.atS - first.atS < LEAST_S)
     return none("the boiler was shut in for too short a time: leave it so for five minutes or more");

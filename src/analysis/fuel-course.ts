@@ -48,7 +48,12 @@ export function fuelCourse(
   const none = (why: string): FuelCourse => ({ burntG: () => absent(why), fire, takenAsAllBurnt: false });
   if (timeline.of("fuel").length === 0) return none("no fuel was recorded");
   const [first] = fire;
-  if (first === undefined) return none("the fire was never recorded as lit");
+  if (first === undefined)
+    return none(
+      recorded
+        ? "the fire was never recorded as lit"
+        : "all was written down at one moment: write down when the fire is lit and put out",
+    );
   const stock = fuelStock(timeline, locomotive, errors, first[0], endS);
   if (typeof stock === "string") return none(stock);
 

@@ -144,8 +144,9 @@ function inferredPhases(
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);
   const shutS = shutInFromS(timeline, pressure, purpose, startS);
   const usedS = running.find(([, toS]) => toS > litS)?.[0];
-  // a hold is raised until it is shut in
-  const raisedS = Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, usedS ?? endS);
+  // a hold is raised until it is shut in; she stands from the first where that is what was done, and she was in steam
+  const stood = purpose === "standing" && fireEntries.length === 0 && pressure.beganInSteam;
+  const raisedS = stood ? startS : Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, usedS ?? endS);
 
   // nothing that was read or done tells one part from another
   if (fireEntries.length === 0 && pressure.points.length === 0 && running.length === 0) return [];

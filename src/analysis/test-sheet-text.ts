@@ -28,6 +28,14 @@ export function testSheetText(
   if (report.phases.length === 0)
     row("none", "nothing recorded tells when she was raising steam, standing or running");
   for (const phase of report.phases) {
+    // a stretch too short to tell anything is no line of its own
+    if (
+      phase.inferred &&
+      phase.toS - phase.fromS < 60 &&
+      phase.steamingRate.value === null &&
+      phase.laps === 0
+    )
+      continue;
     const pressure = phase.meanPressureBarG === null ? "" : `, mean ${phase.meanPressureBarG.toFixed(2)} bar`;
     const laps = phase.laps > 0 ? `, ${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}` : "";
     row(

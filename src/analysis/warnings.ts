@@ -17,13 +17,16 @@ import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
-import type { Water } from "./water.ts";
+import { mostPumpedG, type Water } from "./water.ts";
 
 interface Worked {
   sources: Sources;
   water: Water;
   heat: Heat | null;
 }
+
+/** A boiler filled to the brim may have been measured by so much too small (our choice). */
+const MEASURED_MORE = 1.05;
 
 /** What in the log should be looked at again. Nothing is dropped for it. */
 export function warningsOf(worked: Worked): Warning[] {
@@ -49,7 +52,7 @@ export function warningsOf(worked: Worked): Warning[] {
   }
   if (around.assumed.length > 0)
     warn("assumed-conditions", `Not recorded, so taken as usual: ${around.assumed.join(", ")}.`);
-  if (timeline.of("fire").length === 0 && timeline.of("fuel").length > 0) {
+  if (timeline.of("fire").length === 0 && timeline.of("fuel").length > 0 && fuel.fire.length > 0) {
     warn(
       "fire-not-recorded",
       "Lighting and putting out the fire were not recorded; it is taken as lit throughout.",
@@ -74,7 +77,7 @@ export function warningsOf(worked: Worked): Warning[] {
   if (locomotive.axlePump !== undefined && !pumpTold && timeline.of("lap").length > 0) {
     warn(
       "pump-not-recorded",
-      "The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding.",
+      `The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding. Had its by-pass been shut all the while she ran, it could have fed ${Math.round(mostPumpedG(sources))} g, and so much more would have been drawn: write down when it is shut and opened.`,
     );
   }
   const mostBarG = 1.1 * locomotive.workingPressureBarG;
@@ -84,6 +87,15 @@ export function warningsOf(worked: Worked): Warning[] {
       .filter((entry) => entry.barG > mostBarG)
       .map((entry) => entry.id);
     warn("above-working-pressure", "The pressure stood more than a tenth above working pressure.", ids);
+  }
+  const holdsMl = 1e6 * sources.geometry.totalM3;
+  const tooMuch = timeline.of("fill").filter(({ ml }) => ml > MEASURED_MORE * holdsMl);
+  if (tooMuch[0] !== undefined) {
+    warn(
+      "filled-beyond-boiler",
+      `A filling of ${tooMuch[0].ml} ml is more than the ${Math.round(holdsMl)} ml that the boiler holds as it is described: a slip, or a measure of the boiler is wrong.`,
+      tooMuch.map(({ id }) => id),
+    );
   }
   const stuck = stuckDialWarnings(sources);
   const risen = risingLevelWarnings(sources, water);

@@ -129,6 +129,15 @@ function pumpPrior(from: Sources): BalanceInput["pumpPrior"] {
   return { gPerS, uGPerS: gPerS * uRelative };
 }
 
+/** The most that an axle pump of which nothing was written may have fed while she ran, by-pass shut all the while, g. */
+export function mostPumpedG(from: Sources): number {
+  const pump = from.locomotive.axlePump;
+  if (pump === undefined) return 0;
+  const seconds = lengthS(underWayStretches(from.timeline, from.phases));
+  const efficiency = PUMP_EFFICIENCY.usual + PUMP_EFFICIENCY.u;
+  return efficiency * axlePumpSweptMl(pump) * turnsASecond(from).usual * seconds;
+}
+
 /** Ram x stroke of one turn of the driving wheel, ml. */
 export const axlePumpSweptMl = (pump: NonNullable<Locomotive["axlePump"]>): number =>
   ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;

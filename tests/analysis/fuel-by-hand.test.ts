@@ -41,7 +41,7 @@ describe("what was burnt is not to be had", () => {
   test.each<[string, Fuel, Entry[]]>([
     ["no fuel was recorded", spirit, [lit, read(0), out]],
     ["the fire was never recorded as lit", spirit, [added(20), out, remaining(5)]],
-    ["the fire was never recorded as lit", coal, [added(20)]],
+    ["all was written down at one moment", coal, [added(20)]],
     ["density of this fuel is not known", { kind: "other" }, [added(20), lit, out, remainingMl(5)]],
     ["density of this fuel is not known", coal, [addedMl(20), lit, out, remaining(5)]],
     ["what the tank held when the fire was lit", spirit, [lit, out, remaining(5)]],

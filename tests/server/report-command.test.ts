@@ -70,6 +70,12 @@ describe("the report command", () => {
     expect(lines).toHaveLength(1);
   });
 
+  test("with --until before anything was logged gives an empty sheet and says so", () => {
+    const empty = run(JSON.stringify(smallLogbook()), "--json", "--until", "-5");
+    expect(empty).toMatchObject({ code: 0, lines: ["--until: nothing had been logged by -5 s"] });
+    expect(run(JSON.stringify(smallLogbook()), "--json", "--until", "0").lines).toEqual([]);
+  });
+
   test("with --until uses only what had been logged by then", () => {
     const { out } = run(JSON.stringify(smallLogbook()), "--json", "--until", "60");
     const [report] = JSON.parse(out);

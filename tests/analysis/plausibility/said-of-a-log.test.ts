@@ -85,6 +85,12 @@ describe("an axle pump of which nothing was written down", () => {
   const feed = (by: "axle-pump" | "bottle"): Entry => ({ kind: "feed", by, ml: 10, atS: 190 });
   const bypass: Entry = { kind: "bypass", state: "open", atS: 0 };
 
+  // pi/4 x 16 mm2 x 10 mm, 0.85 of it, 4.5 turns a second, 180 s under way: 86.5 g
+  test("is said with what it could have fed", () => {
+    const entries = [...run, { kind: "regulator", state: "shut", atS: 180 } as const];
+    expect(warned(code, entries, { engine })[0]?.text).toContain("it could have fed 87 g");
+  });
+
   test("is said, once she ran, also where she was fed by hand", () => {
     expect(warned(code, run, { engine })[0]?.text).toContain("taken as not feeding");
     expect(warned(code, [...run, feed("bottle")], { engine })).toHaveLength(1);

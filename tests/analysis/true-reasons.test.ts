@@ -1,0 +1,91 @@
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/analysis/analyse.ts";
+import { reportOf } from "../../src/analysis/report.ts";
+import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
+import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { dial, warned } from "./plausibility/logs.ts";
+
+const report = (entries: Entry[], head: Partial<Steaming> = {}) =>
+  reportOf(analyse(smallEngine(), { ...smallSteaming(), ...head, entries }));
+const level = (mm: number, atS: number): Entry => ({ kind: "level", mm, atS });
+const why = (text: string) => ({ value: null, why: expect.stringContaining(text) });
+
+describe("a hot hold", () => {
+  const hold = { purpose: "hot-hold" } as const;
+
+  test("whose pressure rose to the end did not want for readings", () => {
+    const rising = [1, 1.2, 1.4, 1.6, 1.8];
+    const loss = (bars: number[]) =>
+      report([level(15, 0), ...dial(bars, 120), level(15, 490)], hold).cooling?.lossAtWorkingPressure;
+    expect(loss(rising)).toMatchObject(why("the pressure rose to the end of the log"));
+    expect(loss([1, 1.2, 1.1])).toMatchObject(why("too few pressures"));
+  });
+
+  test("read by the boiler's thermometer alone asks when all was shut", () => {
+    const warm: Entry[] = [0, 300, 600].map((atS) => ({
+      kind: "temperature",
+      of: "boiler",
+      celsius: 140 - atS / 60,
+      atS,
+    }));
+    const loss = (entries: Entry[], more: Partial<Steaming> = {}) =>
+      report([level(15, 0), ...entries, level(15, 600)], { ...hold, ...more }).cooling?.lossAtWorkingPressure;
+    expect(loss(warm)).toMatchObject(why("the boiler's thermometer was read"));
+    const values = Array.from({ length: 60 }, (_, i) => 140 - i / 6);
+    const traces = [{ channel: "temperatureC" as const, startS: 0, everyS: 10, values }];
+    expect(loss([], { traces })).toMatchObject(why("the boiler's thermometer was read"));
+    expect(loss([])).toMatchObject(why("nothing was written down after all was shut"));
+  });
+});
+
+test("fuel alone, at one moment, is not burnt by a fire lit throughout", () => {
+  const fuel: Entry = { kind: "fuel", action: "added", g: 20, atS: 100 };
+  expect(report([fuel]).totals?.fuelBurnt).toMatchObject(why("all was written down at one moment"));
+  expect(warned("fire-not-recorded", [fuel])).toEqual([]);
+  expect(warned("fire-not-recorded", [fuel, ...dial([3, 3], 200)])).toHaveLength(1);
+});
+
+test("what was in steam from the first and only stood was not raised", () => {
+  const names = (purpose: "standing" | "trial", bars: number[]) =>
+    report(dial(bars, 300), { purpose }).phases.map(({ name }) => name);
+  expect(names("standing", [2, 2])).toEqual(["standing"]);
+  expect(names("standing", [0, 2])).toEqual(["raising"]);
+  expect(names("trial", [2, 2])).toEqual(["raising"]);
+});
+
+describe("once the water was let out", () => {
+  const out: Entry = { kind: "drained", ml: 90, atS: 2000 };
+  const above = (...more: Entry[]) =>
+    report([...dial([0, 0], 1000), level(15, 0), level(14, 1000), out, ...more]).forecast?.waterAboveLowest;
+
+  test("none is left above the lowest level, unless she was filled again", () => {
+    expect(above()).toMatchObject(why("the water was let out"));
+    expect(above({ kind: "fill", ml: 100, atS: 2100 })).not.toMatchObject(why("the water was let out"));
+  });
+});
+
+// a barrel of 50 x 120 mm holds 235.6 ml
+test("a filling that the boiler cannot hold is named", () => {
+  const filled = (ml: number) => warned("filled-beyond-boiler", [{ id: "f", kind: "fill", ml, atS: 0 }]);
+  expect(filled(248)[0]).toMatchObject({
+    text: expect.stringContaining("248 ml is more than the 236 ml"),
+    entries: ["f"],
+  });
+  expect(filled(247)).toEqual([]);
+});
+
+test("the text has no line for a stretch under a minute that nothing tells", () => {
+  const lines = (openS: number) => {
+    const entries: Entry[] = [
+      { kind: "fire", state: "lit", atS: 0 },
+      ...dial([0, 3], 600),
+      { kind: "regulator", state: "open", atS: openS },
+      { kind: "regulator", state: "shut", atS: 1200 },
+    ];
+    return testSheetText(report(entries), { ...smallSteaming() }, smallEngine());
+  };
+  expect(lines(620)).not.toContain("standing");
+  expect(lines(700)).toContain("standing");
+});
