@@ -60,7 +60,7 @@ export function reportCommand(
       );
       const { coldHold } = analysis;
       const coldHole = coldHold === null ? undefined : reported(coldHold.equivalentHole);
-      return [{ report: reportOf(analysis), steaming, locomotive, coldHole }];
+      return [{ report: reportOf(analysis), steaming, locomotive, coldHole, held: coldHold?.held ?? null }];
     } catch (error) {
       unforeseen.push(
         `steaming ${steaming.id}: cannot be worked out (${error instanceof Error ? error.message : String(error)})`,
@@ -79,7 +79,7 @@ export function reportCommand(
           null,
           2,
         )}\n`
-      : `${results.map(({ report, steaming, locomotive, coldHole }) => testSheetText(report, steaming, locomotive, coldHole)).join("\n\n\n")}\n`,
+      : `${results.map(({ report, steaming, locomotive, coldHole, held }) => testSheetText(report, steaming, locomotive, coldHole, held)).join("\n\n\n")}\n`,
   );
   return 0;
 }

@@ -16,6 +16,8 @@ export interface ColdHold {
   leak: Figure;
   /** mm, of the leak at the pressure of the hold */
   equivalentHole: Figure;
+  /** the time over which the pressure was read with the pump at rest; null where there is none */
+  held: { fromS: number; toS: number; meanBar: number } | null;
   /** whether temperature alone could have made the pressure fall as it did; null where that cannot be told */
   temperatureCouldExplain: boolean | null;
 }
@@ -45,10 +47,12 @@ export function coldHoldOf(from: Sources): ColdHold | null {
   const compliance = complianceOf(from, hold?.meanBar ?? null);
   if (hold === null) {
     const why = absent("fewer than two pressures were read with the pump at rest");
-    return { compliance, leak: why, equivalentHole: why, temperatureCouldExplain: null };
+    return { compliance, leak: why, equivalentHole: why, held: null, temperatureCouldExplain: null };
   }
+  const { fromS, toS, meanBar } = hold;
+  const held = { fromS, toS, meanBar };
   if (compliance.value === null)
-    return { compliance, leak: compliance, equivalentHole: compliance, temperatureCouldExplain: null };
+    return { compliance, leak: compliance, equivalentHole: compliance, held, temperatureCouldExplain: null };
   const drift = driftOf(from, hold);
   const minutes = (hold.toS - hold.fromS) / 60;
   const leakBy = (driftMl: Measured) =>
@@ -61,12 +65,13 @@ export function coldHoldOf(from: Sources): ColdHold | null {
   // nothing leaks inwards
   if (interval(leak)[1] < 0) {
     const why = absent(ROSE);
-    return { compliance, leak: why, equivalentHole: why, temperatureCouldExplain: false };
+    return { compliance, leak: why, equivalentHole: why, held, temperatureCouldExplain: false };
   }
   return {
     compliance,
     leak,
     equivalentHole: holeOf(from, leak, hold.meanBar),
+    held,
     temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
   };
 }

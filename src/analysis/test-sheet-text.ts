@@ -2,18 +2,21 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import type { SteamingHead } from "../logbook/steaming.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { CAUTIONS } from "./cautions.ts";
+import type { ColdHold } from "./cold-hold.ts";
 import { clock, figureInWords } from "./figure-words.ts";
 import type { Report } from "./report-schema.ts";
 
 /**
  * A test sheet to read in a terminal. Ranges hold the truth 95 times in 100.
  * @param coldHole round hole of a cold hold's leak, mm, which is no part of the report
+ * @param held when and at what pressure she was held cold, no part of the report either
  */
 export function testSheetText(
   report: Report,
   steaming: SteamingHead,
   locomotive: Locomotive,
   coldHole?: Reported,
+  held: ColdHold["held"] = null,
 ): string {
   const lines: string[] = [];
   const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
@@ -100,6 +103,11 @@ export function testSheetText(
   }
   if (report.coldHold !== null) {
     section("Cold hold");
+    if (held !== null)
+      row(
+        `held ${clock(held.fromS)} to ${clock(held.toS)}`,
+        `${clock(held.toS - held.fromS)} at ${held.meanBar.toFixed(2)} bar in the mean`,
+      );
     figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
     figure("leak over the hold", report.coldHold.leak, "ml/min");
     figure("  as a round hole of", coldHole, "mm");

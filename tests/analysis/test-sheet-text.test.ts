@@ -114,6 +114,14 @@ describe("the test sheet to read", () => {
     expect(said(full).join("\n")).not.toContain("as a round hole of 0.05");
   });
 
+  test("a cold hold says when, for how long and at what pressure she was held", () => {
+    const held = { fromS: 30, toS: 630, meanBar: 5.7 };
+    const lines = testSheetText(full, steaming, smallEngine(), undefined, held).split("\n");
+    const head = lines.indexOf("Cold hold");
+    expect(lines[head + 1]).toMatch(/^ {2}held 0:30 to 10:30 +10:00 at 5\.70 bar in the mean$/);
+    expect(said(full).join("\n")).not.toContain("held 0:30");
+  });
+
   test("begins with engine, day and title, underlined, and its purpose", () => {
     expect(linesOf(full).slice(0, 3)).toEqual([
       "Small, 2026-05-01T10:00:00+01:00",
