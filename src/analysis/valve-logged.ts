@@ -24,6 +24,8 @@ const DOUBT = { bar: 0.3, perS: 0.02, perS2: 0.0005, off: 0.0015 };
  * it down (cold feed, the regulator opened), and the corner, if there is one, is that and not the valve's.
  */
 const BENDS_UP = 2;
+/** Nor is it the valve's where the pressure goes on falling faster than so many parts of working pressure a second (our choice). */
+const FALLS_ON = 0.002;
 
 interface Second extends Read {
   samples: number;
@@ -139,7 +141,8 @@ function atOne(
   };
   if (moment.mark === "reseat") {
     const bend = told([0, -DOUBT.perS * working, DOUBT.perS * working, 0, 0]);
-    if (bend.value < BENDS_UP * bend.u) return null;
+    const after = told([0, 0, DOUBT.perS * working, 0, 0]);
+    if (bend.value < BENDS_UP * bend.u || after.value < -FALLS_ON * working) return null;
   }
   const pressure = told([DOUBT.bar * working, 0, 0, 0, 0]);
   return { ...pressure, value: usual + pressure.value };
