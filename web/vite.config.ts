@@ -28,6 +28,9 @@ export default defineConfig({
     // nothing is put into data: addresses, so that the server's content policy can be 'self' alone
     assetsInlineLimit: 0,
     modulePreload: false,
+    // packs a kilobyte of the first load smaller than Vite's own way
+    minify: "terser",
+    terserOptions: { module: true, compress: { passes: 3 } },
     target: "es2022",
     // one piece packs smaller than several that hand each other their names
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: "first", test: /web\/main\.tsx$/ }] } } },
