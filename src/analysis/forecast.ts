@@ -69,8 +69,14 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
   )
     return none("the water was let out");
   if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
-  if (water.balance === null) return none(water.why);
-  if (from.pressure.points.length === 0) return none("no pressure was read");
+  const unread = from.pressure.points.length === 0;
+  if (water.balance === null) {
+    const lone = unread ? null : justRead(water, atS);
+    if (lone === null) return none(water.why);
+    const lowestNow = heldAtLevel(from, atS, from.locomotive.boiler.lowestLevelMm);
+    return nothing(above(lone, lowestNow), absent(water.why));
+  }
+  if (unread) return none("no pressure was read");
   const now = from.phases.at(-1);
   const balance = warmingApart(water, from.phases, now, atS) ?? water.balance;
   const inBoiler = balance.estimate({ unit: "g", contents: [[atS, 1]] });
@@ -99,6 +105,25 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
     lapsToLowest: byLaps === null ? absent(String(pace)) : scaled(byLaps.figure, pace as number, "1"),
     draining,
   };
+}
+
+/** A glass read so lately tells what she holds by itself, s; meanwhile she may have used this part of it a second (our estimate). */
+const JUST_READ = { withinS: 60, usedAS: 0.02 / 60 };
+
+/** The one reading of the glass there is, if it was read just now; null otherwise. */
+function justRead({ input }: Water, atS: number): Measured | null {
+  const held = input.readings.filter(({ of }) => of === "contents");
+  const [only] = held;
+  if (only === undefined || held.length > 1 || only.poured || atS - only.atS > JUST_READ.withinS) return null;
+  const used = JUST_READ.usedAS * (atS - only.atS) * only.grams;
+  // signed as the balance has them: see above()
+  const shared = only.shared.map(({ uGrams, ...part }) => ({ ...part, u: -uGrams }));
+  const parts = [
+    { name: "readings", u: only.uGrams },
+    { name: "used since the reading", u: used },
+    ...shared,
+  ];
+  return { value: only.grams, unit: "g", parts: gathered(parts) };
 }
 
 /**

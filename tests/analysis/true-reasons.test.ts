@@ -89,3 +89,19 @@ test("the text has no line for a stretch under a minute that nothing tells", () 
   expect(lines(620)).not.toContain("standing");
   expect(lines(700)).toContain("standing");
 });
+
+describe("one reading of the glass", () => {
+  const above = (lastS: number) => report([level(15, 10), ...dial([3, 3], lastS)]).forecast?.waterAboveLowest;
+
+  test("tells the water above the lowest level by itself while it is fresh", () => {
+    const [now, later] = [above(10), above(70)];
+    if (now?.value == null || later?.value == null) throw new Error("no figure");
+    const twice = report([level(15, 10), level(15, 11), ...dial([3, 3], 11)]).forecast?.waterAboveLowest;
+    expect(now.value / (twice?.value ?? 0)).toBeCloseTo(1, 2);
+    expect(later.u).toBeGreaterThan(now.u);
+  });
+
+  test("does not once it is more than a minute old", () => {
+    expect(above(71)).toMatchObject(why("read once only"));
+  });
+});
