@@ -62,12 +62,6 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
   const none = (why: string) => nothing(absent(why), absent(why));
   const level = from.timeline.of("level").at(-1);
   if (level !== undefined && !isInSight(level)) return none(OUT_OF_SIGHT);
-  const drained = from.timeline.entries.findLastIndex(({ kind }) => kind === "drained");
-  if (
-    drained >= 0 &&
-    from.timeline.entries.slice(drained).every(({ kind }) => kind !== "fill" && kind !== "level")
-  )
-    return none("the water was let out");
   if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
   const unread = from.pressure.points.length === 0;
   if (water.balance === null) {

@@ -55,17 +55,6 @@ test("what was in steam from the first and only stood was not raised", () => {
   expect(names("trial", [2, 2])).toEqual(["raising"]);
 });
 
-describe("once the water was let out", () => {
-  const out: Entry = { kind: "drained", ml: 90, atS: 2000 };
-  const above = (...more: Entry[]) =>
-    report([...dial([0, 0], 1000), level(15, 0), level(14, 1000), out, ...more]).forecast?.waterAboveLowest;
-
-  test("none is left above the lowest level, unless she was filled again", () => {
-    expect(above()).toMatchObject(why("the water was let out"));
-    expect(above({ kind: "fill", ml: 100, atS: 2100 })).not.toMatchObject(why("the water was let out"));
-  });
-});
-
 // a barrel of 50 x 120 mm holds 235.6 ml
 test("a filling that the boiler cannot hold is named", () => {
   const filled = (ml: number) => warned("filled-beyond-boiler", [{ id: "f", kind: "fill", ml, atS: 0 }]);
