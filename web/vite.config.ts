@@ -33,7 +33,10 @@ export default defineConfig({
     terserOptions: { module: true, compress: { passes: 3 } },
     target: "es2022",
     // one piece packs smaller than several that hand each other their names
-    rolldownOptions: { output: { codeSplitting: { groups: [{ name: "first", test: /web\/main\.tsx$/ }] } } },
+    rolldownOptions: {
+      checks: { pluginTimings: false },
+      output: { codeSplitting: { groups: [{ name: "first", test: /web\/main\.tsx$/ }] } },
+    },
   },
   server: { proxy: { "/api": "http://127.0.0.1:4532" } },
 });
