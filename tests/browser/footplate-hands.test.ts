@@ -182,7 +182,7 @@ test("a tap ticks and buzzes, an alarm sounds and buzzes, and each of them can b
   const lap = async () => {
     await tile(page, "Lap").click();
     await kept(page, ++said);
-    await page.locator(".said", { hasText: `lap ${said}` }).waitFor();
+    await page.locator(".said", { hasText: "lap 1" }).waitFor();
   };
   const water = async (mm: string, alarm: boolean) => {
     await page.keyboard.press("w");
@@ -191,6 +191,12 @@ test("a tap ticks and buzzes, an alarm sounds and buzzes, and each of them can b
     await kept(page, ++said);
     await page.getByText("Low water.").waitFor({ state: alarm ? "visible" : "detached" });
   };
+  // with the glass and the dial read, no reading is due that would speak up besides
+  await water("12.", false);
+  await page.keyboard.press("p");
+  await page.keyboard.type("2.5");
+  await page.keyboard.press("Enter");
+  await kept(page, ++said);
   expect(await during(lap)).toEqual({ tones: 1, buzzes: 1 });
   // three tones of the alarm besides the tick
   const alarmed = await during(() => water("0.5", true));
