@@ -144,4 +144,7 @@ export const sizingSchema = z.strictObject({
   warnings: z.array(z.strictObject({ code: z.string(), text: z.string() })),
 });
 export type Sizing = z.infer<typeof sizingSchema>;
+export type Warning = Sizing["warnings"][number];
+/** All of it but what is said of it. */
+export type Reckoned = Omit<Sizing, "warnings">;
 export type CutPiece = z.infer<typeof cutPieceSchema>;

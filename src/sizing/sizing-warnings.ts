@@ -1,18 +1,12 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
-import { WATER_G_PER_ML } from "./bound.ts";
 import { inMm } from "./drawing.ts";
-import { BOTTLE, NO_FEED } from "./fit.ts";
-import { capital } from "./fit-words.ts";
+import { feedingWarnings } from "./feeding-warnings.ts";
 import { isGas, isSolid } from "./fuel-tank.ts";
 import { layoutOf } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
-import { heldAndNeeded, inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
 import type { Models } from "./size.ts";
-import type { Sizing } from "./sizing-schema.ts";
-import { betweenLevelsMl } from "./supply.ts";
-
-type Warning = Sizing["warnings"][number];
-type Reckoned = Omit<Sizing, "warnings">;
+import type { Reckoned, Sizing, Warning } from "./sizing-schema.ts";
+import { tankWarnings } from "./tank-warnings.ts";
 
 const FEW_RUNS = 4;
 /** How far beyond the longest run a plan may reach before it is said (our choice). */
@@ -25,10 +19,6 @@ export function shorterThan(amount: number, runs: Sizing["runs"]): number | null
   const mean = lengths.reduce((sum, one) => sum + one / lengths.length, 0);
   return amount < SHORTER * mean ? mean : null;
 }
-/** That the water goes first is worth a word when it is likelier than this (our choice). */
-const PROBABLE = 0.05;
-/** So many times as long tells more than the odds do (our choice). */
-const WORTH_SAYING = 1.2;
 
 /** What the owner should know before trusting the figures, in words. */
 export function sizingWarnings(
@@ -44,8 +34,8 @@ export function sizingWarnings(
     ...ofTracks(models, sizing.runs),
     ...ofChosen(plan, models),
     ...ofFuelTank(locomotive, plan),
-    ...ofFeeding(locomotive, plan, models, sizing, supplyMl),
-    ...ofTanks(plan, sizing),
+    ...feedingWarnings(locomotive, plan, models, sizing, supplyMl),
+    ...tankWarnings(plan, sizing),
   ];
 }
 
@@ -178,147 +168,4 @@ function ofRuns(plan: Plan, models: Models, sizing: Reckoned): Warning[] {
     });
   }
   return found;
-}
-
-function ofFeeding(
-  locomotive: Locomotive,
-  plan: Plan,
-  models: Models,
-  sizing: Reckoned,
-  supplyMl: number | null,
-): Warning[] {
-  const { feeding, endurance, fit } = sizing;
-  const found: Warning[] = [];
-  if (!feeding.underPressure) {
-    found.push({
-      code: "no-feed-under-pressure",
-      text: `${feeding.byBottle ? "Nothing but a bottle can feed" : "Nothing can feed"} this boiler while it is in steam, so the fire must end before the ${supplyMl === null ? "water" : ownWater(supplyMl, plan)}: ${fireFirst(sizing)}. Look at the glass.`,
-    });
-    const alone = boilerTooSmall(plan, models, sizing, supplyMl);
-    if (alone !== null) found.push(alone);
-    if (fit !== null && !fit.drawable) {
-      found.push({
-        code: "tanks-of-no-use",
-        text: `The planned tanks are of no use: ${feeding.byBottle ? BOTTLE : NO_FEED}.`,
-      });
-    }
-  } else if (endurance.fuelEndsFirst !== null && endurance.fuelEndsFirst < 1 - PROBABLE) {
-    const first = Math.round((1 - endurance.fuelEndsFirst) * 100);
-    found.push({
-      code: "water-may-end-first",
-      text: `${first > 98 ? "In nearly every such run" : `In about ${first} of 100 such runs`} the water is gone before the fire: look at the glass, and let the fire finish before the water.`,
-    });
-  }
-  const mostMl = betweenLevelsMl(locomotive);
-  if (feeding.underPressure && (plan.fromBoilerMl ?? 0) > mostMl) {
-    found.push({
-      code: "boiler-gives-less",
-      text: `The boiler cannot give ${plan.fromBoilerMl} ml: between its levels it holds ${roundedDown(mostMl, 0)} ml, reckoned cold, and no more is counted on.`,
-    });
-  }
-  const canStanding = models.runs.some(({ fedInSteam: by }) => by === "hand-pump" || by === "injector");
-  if (feeding.underPressure && locomotive.handPump === undefined && !canStanding) {
-    found.push({
-      code: "no-hand-pump",
-      text: "Only the axle pump feeds this boiler: standing still, nothing can be put in under pressure.",
-    });
-  }
-  if (models.water !== null && models.noFuel !== null) {
-    found.push({ code: "fuel-not-told", text: `${capital(models.noFuel)}.` });
-  }
-  return found;
-}
-
-const aboutOfHundred = (probability: number): string => {
-  const many = ofHundred(probability);
-  return /^\d/.test(many) ? `about ${many}` : many;
-};
-
-/** The boiler's own water, and what it is reckoned from. */
-function ownWater(supplyMl: number, { allowanceMl = 0 }: Plan): string {
-  const less = allowanceMl > 0 ? `, less ${roundedUp(allowanceMl, 0)} ml of allowance` : "";
-  return `${roundedDown(supplyMl, 0)} ml that it has to give (between its levels, reckoned cold${less})`;
-}
-
-/** Whether the fire ends first where it must. */
-function fireFirst({ endurance }: Reckoned): string {
-  const { fuelEndsFirst, waterLasts, fuelLasts } = endurance;
-  if (fuelEndsFirst === null) return "measure the fuel so that it does";
-  const times =
-    waterLasts.value === null || fuelLasts.value === null ? 1 : fuelLasts.value / waterLasts.value;
-  const means =
-    times < WORTH_SAYING ? "" : `the fuel lasts about ${times.toFixed(1)} times as long as the water, and `;
-  return fuelEndsFirst < 1 - PROBABLE
-    ? `${means}in ${aboutOfHundred(1 - fuelEndsFirst)} of 100 such runs the water is gone first: put in less fuel`
-    : `as filled, the fire ends first in ${ofHundred(fuelEndsFirst)} of 100 such runs`;
-}
-
-/** Where the plan outlasts the boiler and nothing can feed it. */
-function boilerTooSmall(
-  { reserveMl = 0 }: Plan,
-  { kind, amount, water }: Models,
-  sizing: Reckoned,
-  supplyMl: number | null,
-): Warning | null {
-  const { waterSuffices } = sizing.endurance;
-  if (supplyMl === null || water === null || waterSuffices === null) return null;
-  const gramsPerUnit = water.predictive.quantile(sizing.probability);
-  const neededMl = (gramsPerUnit * amount) / WATER_G_PER_ML + reserveMl;
-  if (supplyMl >= neededMl - 1e-6) return null;
-  const unit = { laps: "laps", minutes: "minutes", distanceM: "m" }[kind];
-  const lasts = roundedDown(((supplyMl - reserveMl) * WATER_G_PER_ML) / gramsPerUnit, 0);
-  const wanted = inHundred(sizing.probability);
-  const good =
-    lasts < 1
-      ? `it is not good for one of the ${unit}`
-      : `${wanted} times in 100 it is good for ${lasts} ${unit}`;
-  const { held, needed, decimals } = heldAndNeeded(supplyMl, neededMl);
-  const reserve = reserveMl > 0 ? ` and ${roundedUp(reserveMl, 0)} ml in reserve` : "";
-  return {
-    code: "boiler-too-small",
-    text: `The boiler's own ${held.toFixed(decimals)} ml are less than the ${needed.toFixed(decimals)} ml that suffice for ${amount} ${unit}${reserve} ${wanted} times in 100; ${good}. No tank helps while there is no pump to feed it in steam: ${sizing.feeding.byBottle ? "fill up from the bottle or stop in time" : "stop in time"}, and look at the glass.`,
-  };
-}
-
-function ofTanks(plan: Plan, { tanks, fit, fuel }: Reckoned): Warning[] {
-  const solved = fit?.solved ?? null;
-  const impossible = tanks.flatMap(({ name, usable, lengthMm }): Warning[] => {
-    if (usable.value !== null || (solved !== null && !solved.needed && solved.tank === name)) return [];
-    return lengthMm === null
-      ? [{ code: "tank-not-known", text: `What the ${name} would hold cannot be told: ${usable.why}.` }]
-      : [{ code: "no-such-tank", text: `The ${name} cannot be made so: ${usable.why}.` }];
-  });
-  const notNeeded =
-    solved === null || solved.needed
-      ? []
-      : [{ code: "tank-not-needed", text: `The ${solved.tank}: ${solved.why}.` }];
-  const short =
-    fit === null || fit.short === null || !fit.drawable
-      ? []
-      : [{ code: "tanks-short", text: `The tanks are ${fit.short.words}.` }];
-  const fuelShort =
-    fuel.shortMl !== null && fuel.shortMl > 0
-      ? [
-          {
-            code: "fuel-tank-short",
-            text: `The fuel tank holds ${roundedUp(fuel.shortMl, 0)} ml less than the planned run may burn (${fuel.spare}).`,
-          },
-        ]
-      : [];
-  const noFuelTank = fuel.why === null ? [] : [{ code: "no-such-fuel-tank", text: `${capital(fuel.why)}.` }];
-  return [...notSolved(plan, tanks, fit), ...impossible, ...notNeeded, ...short, ...noFuelTank, ...fuelShort];
-}
-
-/** A size to be found that was not, as there is no demand: it must not pass for an answer. */
-function notSolved(plan: Plan, tanks: Reckoned["tanks"], fit: Reckoned["fit"]): Warning[] {
-  const solve = plan.tanks?.solve;
-  const tank = solve === undefined ? undefined : tanks[solve.tank];
-  if (fit !== null || solve === undefined || tank === undefined) return [];
-  const mm = { length: tank.lengthMm, height: tank.heightMm, width: tank.widthMm }[solve.dimension];
-  return [
-    {
-      code: "not-solved",
-      text: `The ${solve.dimension} of the ${tank.name} was not looked for, as nothing tells how much is needed: it stands ${mm === null ? "" : `at ${inMm(mm)} mm `}as it was given.`,
-    },
-  ];
 }
