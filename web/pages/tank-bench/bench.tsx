@@ -10,7 +10,6 @@ import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { scaleRatio } from "../../../src/sizing/typed-length.ts";
 import { typedProblems } from "../../../src/sizing/typed-plan.ts";
 import { type Draft, valueAt } from "../../forms/draft.ts";
-import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { units } from "../../preferences/units.ts";
@@ -166,7 +165,6 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         }}
         onChanged={onPlansChanged}
       />
-      <Cautions />
       <TitleBlock
         cells={[
           ["Sheet", <strong key="name">Tank bench</strong>],
