@@ -1,4 +1,4 @@
-import { computed, effect, signal } from "@preact/signals";
+import { computed, effect, signal } from "./signals/signal.ts";
 
 /** Where the reader is: `#/sheet/3f2a?from=10` is room "sheet", id "3f2a". */
 export interface Route {
@@ -27,25 +27,6 @@ export const sheetAddress = (steamingId: string): string => `#/sheet/${encodeURI
 /** The recorder of a steaming. */
 export const footplateAddress = (steamingId: string): string =>
   `#/footplate/${encodeURIComponent(steamingId)}`;
-
-/** The Fitter's book of an engine: its list, one fitting's page, or the list of jobs before the next outing. */
-export function fitterAddress(engineId: string, at: { fitting?: string; jobs?: true } = {}): string {
-  const query = new URLSearchParams({
-    ...(at.fitting === undefined ? {} : { fitting: at.fitting }),
-    ...(at.jobs === undefined ? {} : { jobs: "1" }),
-  });
-  return `#/fitter/${encodeURIComponent(engineId)}${query.size === 0 ? "" : `?${query}`}`;
-}
-
-/** Where a steaming of an engine is begun. */
-export const beginAddress = (locomotiveId: string): string =>
-  `#/footplate?engine=${encodeURIComponent(locomotiveId)}`;
-
-export function compareAddress(steamingIds: readonly string[], alignBy: string, figure?: string): string {
-  const query = new URLSearchParams({ runs: steamingIds.map(encodeURIComponent).join(","), by: alignBy });
-  if (figure !== undefined) query.set("figure", figure);
-  return `#/compare?${query}`;
-}
 
 export function goTo(address: string): void {
   location.hash = address;

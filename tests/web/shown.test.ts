@@ -1,8 +1,9 @@
 import { expect, test } from "vitest";
 import type { Sizing } from "../../src/sizing/sizing-schema.ts";
 import { answerSentence } from "../../web/pages/tank-bench/answer-sentence.ts";
-import { figureShown, fromShown, showing, toShown } from "../../web/preferences/shown.ts";
+import { fromShown, showing, toShown } from "../../web/preferences/shown.ts";
 import { type ChosenUnits, units } from "../../web/preferences/units.ts";
+import { figureShown } from "../../web/words/figure-shown.ts";
 import { figureText } from "../../web/words/figure-text.ts";
 
 const british: ChosenUnits = { pressure: "psi", volume: "fl oz", length: "in", temperature: "°F" };

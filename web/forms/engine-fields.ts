@@ -1,4 +1,5 @@
-import { fittingKindNames, fuelNames } from "../words/names.ts";
+import { fittingKindNames } from "../words/fitting-names.ts";
+import { fuelNames } from "../words/names.ts";
 import { choice, type FieldSpec, number, text } from "./field-spec.ts";
 
 const needed = { needed: true } as const;

@@ -2,6 +2,7 @@ import { token } from "../api/token.ts";
 import { waitMs } from "../outbox/backoff.ts";
 import { giveLeaseBack, takeLease } from "../outbox/lease.ts";
 import { hearTabs, tellTabs } from "../outbox/tab-channel.ts";
+import { effect } from "../signals/signal.ts";
 import type { LiveEvent } from "./live-events.ts";
 
 const LEASE = "following";
@@ -99,7 +100,7 @@ async function stop(): Promise<void> {
 addEventListener("pagehide", () => void stop());
 // the page was put aside whole, and comes back as it was
 addEventListener("pageshow", start);
-token.subscribe(() => {
-  refusals = 0;
-  notBeforeMs = 0;
+// another token may be let in
+effect(() => {
+  if (token.value !== null) refusals = notBeforeMs = 0;
 });

@@ -10,6 +10,7 @@ import {
   unmeasuredEpoch,
 } from "./clock.ts";
 import { outbox } from "./database.ts";
+import { forgetClocks } from "./forget-clocks.ts";
 import { giveLeaseBack, takeLease } from "./lease.ts";
 import {
   contact,
@@ -130,7 +131,5 @@ export async function startOutbox(): Promise<void> {
   // known to the other tabs too, so that whichever sends can set right what is tapped here
   await keepClock();
   await Promise.all([recallClock(), recallContact(), countWaiting()]);
-  // not needed beside the track: it comes when the server is there
-  const { forgetClocks } = await import("./forget-clocks.ts");
   await forgetClocks();
 }

@@ -1,4 +1,4 @@
-import { signal } from "@preact/signals";
+import { signal } from "../signals/signal.ts";
 import { keep, kept } from "./kept.ts";
 
 /** How this phone's owner likes the Footplate. */

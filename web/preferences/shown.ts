@@ -1,4 +1,3 @@
-import type { Reported } from "../../src/quantity/reported.ts";
 import {
   fahrenheitFromCelsius,
   inchesFromMm,
@@ -58,18 +57,3 @@ export const toShown = (value: number, as: Showing): number => value * as.factor
 /** Back to what is stored, free of the digits that the conversion alone brings. */
 export const fromShown = (value: number, as: Showing): number =>
   as.factor === 1 && as.offset === 0 ? value : Number(((value - as.offset) / as.factor).toPrecision(9));
-
-/** A figure in the reader's unit; `scale` as well where it is printed as a percentage. */
-export function figureShown(figure: Reported, as: Showing): Reported {
-  if (figure.value === null) return figure;
-  return {
-    value: toShown(figure.value, as),
-    u: figure.u * as.factor,
-    lo95: toShown(figure.lo95, as),
-    hi95: toShown(figure.hi95, as),
-    unit: as.unit,
-    ...(figure.parts === undefined
-      ? {}
-      : { parts: figure.parts.map((part) => ({ name: part.name, u: part.u * as.factor })) }),
-  };
-}

@@ -1,6 +1,7 @@
 import { decimalsFor } from "../../src/quantity/digits.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
-import { figureShown, type Showing, showing } from "../preferences/shown.ts";
+import { type Showing, showing } from "../preferences/shown.ts";
+import { figureShown } from "./figure-shown.ts";
 import { plain } from "./number.ts";
 
 /** Whether a bare ratio is printed as it is or in per cent; or a figure in its own unit, whatever units are chosen. */

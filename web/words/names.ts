@@ -1,7 +1,6 @@
 import type { PhaseName } from "../../src/analysis/report-schema.ts";
 import type { EntryKind } from "../../src/logbook/entry.ts";
-import type { Fitting, Fuel } from "../../src/logbook/locomotive.ts";
-import type { Service } from "../../src/logbook/service.ts";
+import type { Fuel } from "../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 
 /** The schema's words as a person says them. */
@@ -32,19 +31,6 @@ export const fuelNames: Record<Fuel["kind"], string> = {
   other: "another fuel",
 };
 
-export const fittingKindNames: Record<Fitting["kind"], string> = {
-  gland: "gland",
-  clack: "clack",
-  regulator: "regulator",
-  "safety-valve": "safety valve",
-  joint: "joint",
-  "gauge-glass": "gauge glass",
-  pump: "pump",
-  lubricator: "lubricator",
-  burner: "burner",
-  other: "other",
-};
-
 export const entryKindNames: Record<EntryKind, string> = {
   pressure: "pressure",
   level: "water in the glass",
@@ -68,12 +54,4 @@ export const entryKindNames: Record<EntryKind, string> = {
   weight: "weight of the engine",
   strokes: "pump strokes, cold",
   note: "note",
-};
-
-export const serviceNames: Record<Service["what"], string> = {
-  "nipped-up": "nipped up",
-  repacked: "repacked",
-  "re-seated": "re-seated",
-  replaced: "replaced",
-  cleaned: "cleaned",
 };

@@ -66,9 +66,3 @@ export function momentFromField(field: string): string | null {
   const minutes = String(Math.abs(offset) % 60).padStart(2, "0");
   return `${field.length === 16 ? `${field}:00` : field}${offset < 0 ? "-" : "+"}${hours}:${minutes}`;
 }
-
-/** Now, as a browser's date-and-time field wants it. */
-export function fieldNow(now = new Date()): string {
-  const local = new Date(now.getTime() - now.getTimezoneOffset() * 60_000);
-  return local.toISOString().slice(0, 16);
-}

@@ -2,7 +2,7 @@ import type { Book } from "../../../src/care/book-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
-import { fitterAddress } from "../../route.ts";
+import { fitterAddress } from "../../room-addresses.ts";
 import { StateMark } from "./state-mark.tsx";
 
 /** In the Shed: how many fittings want attention, and the worst one in words. */

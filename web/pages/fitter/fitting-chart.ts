@@ -1,7 +1,7 @@
 import type { FittingBook } from "../../../src/care/book-schema.ts";
 import { counted, shown } from "../../../src/care/words.ts";
 import type { ChartLine, LineChart } from "../../charts/spec.ts";
-import { serviceNames } from "../../words/names.ts";
+import { serviceNames } from "../../words/fitting-names.ts";
 import { dateInWords } from "../../words/time.ts";
 
 /** The time axis counts seconds and prints minutes: hours in steam stand in place of its minutes. */

@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useMemo } from "preact/hooks";
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
@@ -7,8 +6,9 @@ import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { Chart } from "../../charts/chart.tsx";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { Figure } from "../../parts/figure.tsx";
-import { fitterAddress } from "../../route.ts";
-import { fittingKindNames } from "../../words/names.ts";
+import { fitterAddress } from "../../room-addresses.ts";
+import { useSignal } from "../../signals/use-signal.ts";
+import { fittingKindNames } from "../../words/fitting-names.ts";
 import { asTaken } from "../../words/number.ts";
 import { chartSentence, fittingChart, readingsTable } from "./fitting-chart.ts";
 import { FittingForm } from "./fitting-form.tsx";

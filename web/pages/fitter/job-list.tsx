@@ -1,7 +1,7 @@
 import type { Book } from "../../../src/care/book-schema.ts";
 import { beforeStripping, savedInWords, takeOffInWords } from "../../../src/care/job-words.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { fitterAddress } from "../../route.ts";
+import { fitterAddress } from "../../room-addresses.ts";
 
 /** A sheet to print: what to do before the next steaming, and what to read at it. */
 export function JobList({ engine, book }: { engine: Locomotive; book: Book }) {

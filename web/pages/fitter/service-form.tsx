@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Fitting, Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -6,11 +5,13 @@ import { newId } from "../../api/new-id.ts";
 import { type Draft, formPath } from "../../forms/draft.ts";
 import { fieldId } from "../../forms/field.tsx";
 import { FieldList } from "../../forms/field-list.tsx";
+import { fieldNow } from "../../forms/field-now.ts";
 import { choice, type FieldSpec, text } from "../../forms/field-spec.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
 import { useSubmit } from "../../forms/submit.ts";
-import { serviceNames } from "../../words/names.ts";
-import { fieldNow, momentFromField } from "../../words/time.ts";
+import { useSignal } from "../../signals/use-signal.ts";
+import { serviceNames } from "../../words/fitting-names.ts";
+import { momentFromField } from "../../words/time.ts";
 
 interface Properties {
   engine: Locomotive;

@@ -3,7 +3,7 @@ import { addresses } from "../../api/addresses.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Figure } from "../../parts/figure.tsx";
 import { Refused } from "../../parts/refused.tsx";
-import { serviceNames } from "../../words/names.ts";
+import { serviceNames } from "../../words/fitting-names.ts";
 import { dateInWords } from "../../words/time.ts";
 
 type EngineEffect = FittingBook["services"][number]["engine"][number];

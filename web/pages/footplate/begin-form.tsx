@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { newId } from "../../api/new-id.ts";
@@ -13,6 +12,7 @@ import { keepSteaming } from "../../outbox/records.ts";
 import { momentOf } from "../../outbox/stamp.ts";
 import { oneGoesOn } from "../../outbox/steamings.ts";
 import { Notice } from "../../parts/notice.tsx";
+import { useSignal } from "../../signals/use-signal.ts";
 
 interface Properties {
   of: EngineHere;

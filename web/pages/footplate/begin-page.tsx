@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asRefusal, type Refusal } from "../../api/client.ts";
 import { viewOnly } from "../../api/token.ts";
@@ -10,6 +9,7 @@ import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { footplateAddress, goTo, route } from "../../route.ts";
+import { useSignal } from "../../signals/use-signal.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { BeginForm } from "./begin-form.tsx";
 import { begunWords, JustOver, OverHere } from "./over-here.tsx";

@@ -1,6 +1,6 @@
-import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asRefusal, Refusal } from "../../api/client.ts";
+import { followLive } from "../../live/live-stream.ts";
 import { fetchSteaming } from "../../outbox/fetch-steaming.ts";
 import { inContact } from "../../outbox/outbox-state.ts";
 import { beginAgain, heardOfEntry } from "../../outbox/records.ts";
@@ -10,6 +10,7 @@ import { tellTabs } from "../../outbox/tab-channel.ts";
 import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { route } from "../../route.ts";
+import { useSignal } from "../../signals/use-signal.ts";
 import { BeginPage } from "./begin-page.tsx";
 import { keepPagesHere } from "./keep-pages.ts";
 import { PairingLine } from "./pairing-line.tsx";
@@ -69,24 +70,14 @@ function OneFootplate({ id }: { id: string }) {
 
   const isReached = inContact.value;
   useEffect(() => {
-    let left = false;
-    let leave = () => {
-      left = true;
-    };
-    // what follows the server comes from it when it is there
-    const follow = async () => {
-      const { followLive } = await import("../../live/live-stream.ts");
-      if (left) return;
-      leave = followLive((event) => {
-        if (event.of === "restart") void fetchIfSent(id).catch(() => undefined);
-        if (event.of !== "entry" || event.steamingId !== id) return;
-        void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
-          if (changed) tellTabs({ what: "written", steamingId: id });
-        });
+    if (!isReached) return;
+    return followLive((event) => {
+      if (event.of === "restart") void fetchIfSent(id).catch(() => undefined);
+      if (event.of !== "entry" || event.steamingId !== id) return;
+      void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
+        if (changed) tellTabs({ what: "written", steamingId: id });
       });
-    };
-    if (isReached) follow().catch(() => undefined);
-    return () => leave();
+    });
   }, [id, isReached]);
 
   if (recorder.value === null) {

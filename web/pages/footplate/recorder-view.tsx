@@ -1,6 +1,5 @@
-import { useComputed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useMemo, useRef } from "preact/hooks";
 import { readingErrors } from "../../../src/analysis/instruments.ts";
 import { viewOnly } from "../../api/token.ts";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
@@ -10,6 +9,8 @@ import { unkept } from "../../outbox/unkept.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { footplate } from "../../preferences/footplate.ts";
 import { goTo, sheetAddress } from "../../route.ts";
+import { computed } from "../../signals/signal.ts";
+import { useSignal } from "../../signals/use-signal.ts";
 import { entryInWords, reading } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
@@ -47,7 +48,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const nowS = useNowS(head.startedAt);
   const opening = useSignal<Opening | null>(null);
   const locked = useSignal(false);
-  const standing = useComputed(() => standingOf(entries.value)).value;
+  const standing = useMemo(() => computed(() => standingOf(entries.value)), [entries]).value;
   const reckoning = useReckoning(recorder);
   const trend = pressureTrend(entries.value, nowS);
   const known = useRef<HTMLElement>(null);

@@ -1,7 +1,8 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { PairingCode } from "../../api/shapes.ts";
+import { fieldNow } from "../../forms/field-now.ts";
 import { Notice } from "../../parts/notice.tsx";
-import { clockTime, fieldNow } from "../../words/time.ts";
+import { clockTime } from "../../words/time.ts";
 import { QrCode } from "./qr-code.tsx";
 
 /** What lets a device in: a code that is used up by it, or a link that holds a key of its own. */

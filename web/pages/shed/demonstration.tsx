@@ -1,7 +1,7 @@
-import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import { Refused } from "../../parts/refused.tsx";
+import { useSignal } from "../../signals/use-signal.ts";
 
 interface Properties {
   onDone: (words: string) => void;

@@ -1,6 +1,7 @@
 import type { Shed, SteamingSummary } from "../../api/shapes.ts";
 import { Figure } from "../../parts/figure.tsx";
-import { beginAddress, compareAddress, sheetAddress } from "../../route.ts";
+import { beginAddress, compareAddress } from "../../room-addresses.ts";
+import { sheetAddress } from "../../route.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";

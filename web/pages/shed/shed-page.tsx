@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
@@ -11,6 +10,7 @@ import { Refused } from "../../parts/refused.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { units } from "../../preferences/units.ts";
 import { goTo, sheetAddress } from "../../route.ts";
+import { useSignal } from "../../signals/use-signal.ts";
 import { PutSteamingBack } from "../sheet/take-out-steaming.tsx";
 import { AddDemonstration, DemonstrationMark } from "./demonstration.tsx";
 import { EngineBlock } from "./engine-block.tsx";

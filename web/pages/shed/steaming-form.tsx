@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
@@ -7,10 +6,12 @@ import { newId } from "../../api/new-id.ts";
 import { type Draft, formPath } from "../../forms/draft.ts";
 import { fieldId } from "../../forms/field.tsx";
 import { FieldList } from "../../forms/field-list.tsx";
+import { fieldNow } from "../../forms/field-now.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
 import { steamingFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { useSubmit } from "../../forms/submit.ts";
-import { fieldNow, momentFromField } from "../../words/time.ts";
+import { useSignal } from "../../signals/use-signal.ts";
+import { momentFromField } from "../../words/time.ts";
 
 interface Properties {
   engine: Locomotive;

@@ -1,6 +1,6 @@
-import { useSignal } from "@preact/signals";
 import type { Entry, EntryKind } from "../../../src/logbook/entry.ts";
 import type { Sheet } from "../../api/shapes.ts";
+import { useSignal } from "../../signals/use-signal.ts";
 import { entryValue } from "../../words/entry-words.ts";
 import { entryKindNames } from "../../words/names.ts";
 import { clockOf, clockTime } from "../../words/time.ts";

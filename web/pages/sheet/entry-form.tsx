@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Entry, EntryKind } from "../../../src/logbook/entry.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -11,6 +10,7 @@ import { FieldList } from "../../forms/field-list.tsx";
 import { choice } from "../../forms/field-spec.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
+import { useSignal } from "../../signals/use-signal.ts";
 import { entryKindNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
 
