@@ -103,9 +103,9 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
     const drawnBy = (atS: number) =>
       uRate * (atS >= startS ? overlapS(effect.within, startS, atS) : -overlapS(effect.within, atS, startS));
     factors.push({
-      kind: "prior",
+      kind: effect.isError ? "random" : "prior",
       timesUsual: effect.prior,
-      name: "few readings",
+      name: effect.isError ? effect.name : "few readings",
       source: "",
       ofReadings: overReadings((reading) => -drawnBy(reading.atS)),
       ofWanted: (wanted) => drawnOf(wanted, drawnBy),

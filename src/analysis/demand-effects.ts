@@ -10,6 +10,8 @@ export interface DemandEffect {
   within: readonly Stretch[];
   /** its prior standard deviation, in mean rates */
   prior: number;
+  /** an error of that size, and no unknown that the readings must fix */
+  isError?: true;
 }
 
 /**
@@ -28,7 +30,7 @@ const PRIOR = {
 };
 
 /** Cold cylinders condense much of the first steam: so long under way, s, with so many mean rates more (our estimate). */
-const SETTING_OFF = { lastsS: 90, prior: 1 };
+const COLD_CYLINDERS = { lastsS: 90, prior: 1 };
 /**
  * What she draws more or less while a pump feeds her, in mean rates: cold water pulls the pressure down. A safety
  * valve of which nothing was written blows when she is not fed (our choice, by simulated runs, where it comes to 0.09 and
@@ -40,34 +42,19 @@ const WHILE_PUMPING = { valveNoted: 0.15, valveUnnoted: 0.25 };
  * How the demand may differ between the time with a pump's by-pass shut and open, where its delivery was not measured:
  * only the change of the level's trend tells that, and the two cannot be told apart.
  */
-export function demandBesidePump(
-  timeline: Timeline,
-  phases: readonly Phase[],
-  pumping: readonly Stretch[],
-): DemandEffect[] {
+export function demandBesidePump(timeline: Timeline, pumping: readonly Stretch[]): DemandEffect {
   const { valveNoted, valveUnnoted } = WHILE_PUMPING;
-  const [first] = underWayStretches(timeline, phases);
-  const settingOff = (within: Stretch): DemandEffect => ({
-    name: "setting off",
-    within: [within],
-    prior: SETTING_OFF.prior,
-  });
-  return [
-    {
-      name: "while pumping",
-      within: pumping,
-      prior: timeline.of("valve").length > 0 ? valveNoted : valveUnnoted,
-    },
-    ...(first === undefined
-      ? []
-      : [settingOff([first[0], Math.min(first[1], first[0] + SETTING_OFF.lastsS)])]),
-  ];
+  return {
+    name: "while pumping",
+    within: pumping,
+    prior: timeline.of("valve").length > 0 ? valveNoted : valveUnnoted,
+  };
 }
 
 /**
  * The steady part of the demand: one rate for all running and its change in each run, one rate for each other
  * phase from first steam on (two where the fire goes out within it), and one each for what opens and shuts within phases: the safety valve blowing, the
- * blower, and a regulator shut while running.
+ * blower, and a regulator shut while running; beside them what the cylinders take while they are cold.
  */
 export function demandEffects(
   timeline: Timeline,
@@ -96,6 +83,12 @@ export function demandEffects(
     });
   if (running.length > 0)
     effects.push({ name: "all running", within: running.map(windowOf), prior: PRIOR.running });
+  const [settingOff] = underWayStretches(timeline, running);
+  if (settingOff !== undefined && running.length > 0) {
+    const [fromS, toS] = settingOff;
+    const within = [[fromS, Math.min(toS, fromS + COLD_CYLINDERS.lastsS)]] as const;
+    effects.push({ name: "cold cylinders", within, prior: COLD_CYLINDERS.prior, isError: true });
+  }
   const blowing = stretches(
     timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
     endS,

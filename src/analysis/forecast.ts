@@ -135,7 +135,8 @@ function warmingApart(
     .filter((phase) => phase.name === "running")
     .map(({ fromS, toS }) => [fromS, Math.min(toS, fromS + WARMS_S)] as const);
   const warming = { name: "warming of the cylinders", within, prior: WARMING };
-  return waterBalance({ ...input, effects: [...input.effects, warming] });
+  const others = input.effects.filter(({ isError }) => !isError);
+  return waterBalance({ ...input, effects: [...others, warming] });
 }
 
 /**

@@ -72,7 +72,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     ...factor,
     ofReadings: together.mean(factor.ofReadings),
   }));
-  const unknowns = 1 + input.effects.length;
+  const unknowns = 1 + input.effects.filter(({ isError }) => !isError).length;
   // the size of the stray is itself told by no more than the readings beyond the unknowns
   const free = Math.max(3, readings.length - unknowns);
   const strayFreedom = free < MANY ? { df: free } : {};

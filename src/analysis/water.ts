@@ -47,8 +47,7 @@ export function balanceInputOf(from: Sources): BalanceInput {
   const input: BalanceInput = {
     readings: blurredByFeeding(readings, moves),
     moves,
-    effects:
-      pumping === null ? effects : [...effects, ...demandBesidePump(from.timeline, from.phases, pumping)],
+    effects: pumping === null ? effects : [...effects, demandBesidePump(from.timeline, pumping)],
     livelyS: livelyClock(running),
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
     pumpPrior: pumpPrior(from),

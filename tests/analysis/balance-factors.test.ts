@@ -56,6 +56,14 @@ describe("causes of error of the water balance", () => {
     expect(rate.kind).toBe("prior");
   });
 
+  test("a demand of known size is an error under its own name, and nothing that the readings must fix", () => {
+    const cold = { ...rateWithin(0, 300, 1), name: "cold cylinders", isError: true as const };
+    const [error, ...rest] = factorsOf(glass, { effects: [cold] }).filter(({ kind }) => kind === "random");
+    expect(rest).toEqual([]);
+    expect(error).toMatchObject({ name: "cold cylinders" });
+    expect(error?.ofWanted(drawn(100, 200))).toBe(200);
+  });
+
   test("feeds of one scale err together, those of another by themselves", () => {
     const moves = [
       move(100, 40, { scaleRelative: 0.02 }),

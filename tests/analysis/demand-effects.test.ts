@@ -42,6 +42,7 @@ describe("what is drawn in each part of a steaming, beforehand", () => {
       ["raising", [[steamS, 400]], 0.3],
       ["shut-in", [[700, 900]], 0.3],
       ["all running", [[400, 700]], 10],
+      ["cold cylinders", [[400, 490]], 1],
     ]);
   });
 
@@ -67,19 +68,17 @@ describe("what is drawn in each part of a steaming, beforehand", () => {
       bar(2, 900),
     ];
     for (const atS of [600, 900])
-      expect(effectsWith([...marks, { kind: "fire", state: "out", atS }])).toHaveLength(3);
-    expect(effectsWith([...marks, { kind: "fire", state: "lit", atS: 700 }])).toHaveLength(3);
-    expect(effectsWith([...marks, { kind: "fire", state: "out", atS: 601 }])).toHaveLength(4);
+      expect(effectsWith([...marks, { kind: "fire", state: "out", atS }])).toHaveLength(4);
+    expect(effectsWith([...marks, { kind: "fire", state: "lit", atS: 700 }])).toHaveLength(4);
+    expect(effectsWith([...marks, { kind: "fire", state: "out", atS: 601 }])).toHaveLength(5);
   });
 
   test("a regulator open all the time adds nothing, nor does one that was only shut", () => {
     const ran = [bar(2, 0), phase("running", 0), phase("standing", 600), bar(2, 900)];
     const names = (entries: Entry[]) => effectsWith(entries).map(([name]) => name);
-    expect(names([...ran, regulator("open", 0), regulator("shut", 600)])).toEqual([
-      "standing",
-      "all running",
-    ]);
-    expect(names([...ran, regulator("shut", 300)])).toEqual(["standing", "all running"]);
+    const plain = ["standing", "all running", "cold cylinders"];
+    expect(names([...ran, regulator("open", 0), regulator("shut", 600)])).toEqual(plain);
+    expect(names([...ran, regulator("shut", 300)])).toEqual(plain.slice(0, 2));
     expect(names([...ran, regulator("open", 100), regulator("shut", 600)])).toContain("regulator shut");
   });
 });

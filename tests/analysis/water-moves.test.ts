@@ -103,6 +103,7 @@ describe("the steady parts of the demand", () => {
       ["standing", [[0, 300]], 1],
       ["standing", [[600, 900]], 1],
       ["all running", [[300, 600]], 10],
+      ["cold cylinders", [[300, 390]], 1],
     ]);
   });
 
@@ -125,6 +126,7 @@ describe("the steady parts of the demand", () => {
         ],
         10,
       ],
+      ["cold cylinders", [[300, 390]], 1],
     ]);
   });
 
@@ -134,35 +136,27 @@ describe("the steady parts of the demand", () => {
       ["standing", [[600, 700]], 1],
       ["standing", [[700, 900]], 1],
     ]);
-    expect(effectsWith([...marks.slice(0, 3), out(400), ...marks.slice(3)])).toHaveLength(3);
+    expect(effectsWith([...marks.slice(0, 3), out(400), ...marks.slice(3)])).toHaveLength(4);
   });
 
-  test("beside a pump nobody measured: what she draws more or less while it feeds, and while her cylinders are cold", () => {
-    const withPump = (entries: Entry[]) => {
-      const { timeline, phases } = sourcesOf(smallEngine(), { ...smallSteaming(), entries });
-      return demandBesidePump(timeline, phases, [[400, 500]]).map(({ name, within, prior }) => [
-        name,
-        within,
-        prior,
-      ]);
-    };
-    expect(withPump(marks)).toEqual([
-      ["while pumping", [[400, 500]], 0.25],
-      ["setting off", [[300, 390]], 1],
-    ]);
-    const noted = withPump([
-      ...marks.slice(0, 2),
-      { kind: "valve", state: "lifts", atS: 100 },
-      ...marks.slice(2),
-    ]);
-    expect(noted[0]).toEqual(["while pumping", [[400, 500]], 0.15]);
-    const short = withPump([
-      ...marks.slice(0, 3),
-      { kind: "phase", name: "standing", atS: 350 },
-      ...marks.slice(4),
-    ]);
-    expect(short[1]).toEqual(["setting off", [[300, 350]], 1]);
-    expect(withPump(marks.filter(({ kind }) => kind !== "phase"))).toHaveLength(1);
+  test("beside a pump nobody measured: what she draws more or less while it feeds", () => {
+    const withPump = (entries: Entry[]) =>
+      demandBesidePump(sourcesOf(smallEngine(), { ...smallSteaming(), entries }).timeline, [[400, 500]]);
+    const within = [[400, 500]];
+    expect(withPump(marks)).toEqual({ name: "while pumping", within, prior: 0.25 });
+    const valve: Entry = { kind: "valve", state: "lifts", atS: 100 };
+    const noted = withPump([...marks.slice(0, 2), valve, ...marks.slice(2)]);
+    expect(noted).toEqual({ name: "while pumping", within, prior: 0.15 });
+  });
+
+  test("her cylinders are cold for ninety seconds at most, from the first time she is under way", () => {
+    const cold = (entries: Entry[]) => effectsWith(entries).filter(([name]) => name === "cold cylinders");
+    expect(cold(marks)).toEqual([["cold cylinders", [[300, 390]], 1]]);
+    const standing: Entry = { kind: "phase", name: "standing", atS: 350 };
+    expect(cold([...marks.slice(0, 3), standing, ...marks.slice(4)])[0]?.[1]).toEqual([[300, 350]]);
+    const open: Entry = { kind: "regulator", state: "open", atS: 330 };
+    expect(cold([...marks.slice(0, 3), open, ...marks.slice(3)])[0]?.[1]).toEqual([[330, 420]]);
+    expect(cold(marks.filter(({ kind, atS }) => kind !== "phase" || atS !== 300))).toEqual([]);
   });
 
   test("safety valve, blower and a regulator shut while running draw by themselves", () => {
