@@ -2,11 +2,13 @@ import { describe, expect, test } from "vitest";
 import { contractKeys } from "../sample-data/contract-keys.ts";
 import { calibrate, seedsFrom } from "./calibrate.ts";
 import { calibrateColdHolds } from "./calibrate-cold-hold.ts";
+import { missedWants } from "./row-wants.ts";
 
 /**
  * The promise of the intervals, on simulated steamings that the method was not built on. `npm run verify` prints the
  * whole table over many more.
  *
+ * Each row keeps the wants of that table (`row-wants.ts`), give or take what chance does, and some limits beside them.
  * With 200 steamings (phases: more) an estimator whose intervals really hold the truth 95 times in 100 is found below
  * 90 % or at 99.5 % and above less than once in 500 such sets (binomial); one that holds it 80 times in 100 passes
  * less than once in 10,000. Intervals blown up to catch the truth fail by the spread of the misses, which is 1 for a
@@ -83,13 +85,14 @@ describe("95 % intervals on simulated steamings", () => {
     ["compliance", 180, 0.05],
     ["leak, cold hold", 180, 1.7],
   ])("%s: hold the truth, are given at least %i times, and are not blown up", (name, atLeast, widest) => {
-    const { given, held, spread, meanMiss, widthRatio, relativeU } = rowOf(name);
+    const row = rowOf(name);
+    const { given, held, spread, widthRatio, relativeU } = row;
+    expect(missedWants(row)).toEqual([]);
     expect(given).toBeGreaterThanOrEqual(atLeast);
     expect(held / given).toBeGreaterThan(0.9);
     expect(held / given).toBeLessThan(0.995);
     expect(spread).toBeGreaterThan(0.7);
     expect(spread).toBeLessThan(1.3);
-    expect(Math.abs(meanMiss)).toBeLessThan(0.4);
     expect(widthRatio ?? 1).toBeLessThan(1.2);
     expect(relativeU).toBeLessThan(widest);
   });
@@ -106,31 +109,31 @@ test("no figure of the report is without a gate", () => {
 test.each(["efficiency", "evaporation ratio", "equivalent evaporation", "fuel burnt", "fuel a lap"])(
   "%s, where what was left was not read: the range holds the truth, and is not blown up",
   (name) => {
-    const { given, held, relativeU } = rowOf(`${name}, left unread`);
+    const row = rowOf(`${name}, left unread`);
+    const { given, relativeU } = row;
+    expect(missedWants(row)).toEqual([]);
     expect(given).toBeGreaterThan(20);
-    expect(held / given).toBeGreaterThan(0.86);
     expect(relativeU).toBeLessThan(0.5);
   },
 );
 
-/**
- * The moment at which working pressure was met may lie in a gap in which the owner eased the fire: of some 110 powers
- * an interval that holds the true one 90 times in 100 holds fewer than 82 % once in 200 such sets.
- */
+/** The moment at which working pressure was met may lie in a gap in which the owner eased the fire: now and then it is far off. */
 test("raising power at the true moment of working pressure is held", () => {
-  const { given, held, relativeU } = rowOf("raising power, true moment");
+  const row = rowOf("raising power, true moment");
+  const { given, relativeU } = row;
+  expect(missedWants(row)).toEqual([]);
   expect(given).toBeGreaterThan(80);
-  expect(held / given).toBeGreaterThan(0.82);
   expect(relativeU).toBeLessThan(0.045);
 });
 
 /** A range that would reach below no leak ends there, so that a small leak is held oftener, and its misses spread less. */
 test("leak, shut in: the range holds the truth, is given at least 50 times, and is not blown up", () => {
-  const { given, held, spread, meanMiss, relativeU } = rowOf("leak, shut in");
+  const row = rowOf("leak, shut in");
+  const { given, held, spread, relativeU } = row;
+  expect(missedWants(row)).toEqual([]);
   expect(given).toBeGreaterThanOrEqual(50);
   expect(held / given).toBeGreaterThan(0.9);
   expect(spread).toBeGreaterThan(0.5);
   expect(spread).toBeLessThan(1.3);
-  expect(Math.abs(meanMiss)).toBeLessThan(0.5);
   expect(relativeU).toBeLessThan(3.2);
 });
