@@ -2,7 +2,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
-import { allSent, beginSteaming, bounceOver } from "../support/footplate.ts";
+import { allSent, beginSteaming, bounceOver, tapBegin } from "../support/footplate.ts";
 import { restartableServer } from "../support/restartable-server.ts";
 
 const { browser, server } = await browserAndServer(restartableServer());
@@ -60,9 +60,7 @@ test("a steaming that was begun without the server is sent with the particulars 
   await page.goto(`${server.address}/#/footplate`);
   await page.getByRole("button", { name: /^Begin: / }).waitFor();
   await page.context().setOffline(true);
-  await page.getByRole("button", { name: /^Begin: / }).click();
-  await page.locator(".key.lap").waitFor();
-  const id = page.url().split("/").at(-1) ?? "";
+  const id = await tapBegin(page);
   await change(page, { Title: "Named late" });
   await said(page);
   await page.context().setOffline(false);

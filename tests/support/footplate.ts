@@ -16,12 +16,20 @@ export async function pairPhone(context: BrowserContext, server: RestartableServ
 /** Longer than the second touch of a bounce comes after the first. */
 export const BOUNCE_MS = 420;
 
+/** Taps Begin on the Footplate's first page, for the only engine, whatever else of hers goes on; returns the new steaming's id. */
+export async function tapBegin(page: Page): Promise<string> {
+  await page.getByRole("button", { name: /^Begin: / }).click();
+  const another = page.getByRole("button", { name: "Begin another" });
+  await page.locator(".key.lap").or(another).waitFor();
+  if (await another.isVisible()) await another.click();
+  await page.locator(".key.lap").waitFor();
+  return page.url().split("/").at(-1) ?? "";
+}
+
 /** Begins a steaming of the only engine and returns its id. */
 export async function beginSteaming(page: Page, address: string): Promise<string> {
   await page.goto(`${address}/#/footplate`);
-  await page.getByRole("button", { name: /^Begin: / }).click();
-  await page.locator(".key.lap").waitFor();
-  return page.url().split("/").at(-1) ?? "";
+  return tapBegin(page);
 }
 
 export const tile = (page: Page, name: string) =>

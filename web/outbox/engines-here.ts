@@ -16,9 +16,8 @@ export interface EngineHere {
 export const enginesHere = async (): Promise<EngineHere[]> =>
   ((await (await shelf("kept")).get("engines")) as EngineHere[] | undefined) ?? [];
 
-/** Fetches the shed's engines and keeps them. @throws Refusal */
-export async function refreshEngines(): Promise<EngineHere[]> {
-  const shed = await call<Shed>("GET", addresses.shed);
+/** Keeps the shed's engines. @throws Refusal */
+export async function keepEngines(shed: Shed): Promise<EngineHere[]> {
   const engines = await Promise.all(
     shed.engines.map(async ({ locomotive, demonstration, steamings }): Promise<EngineHere> => {
       const latest = [...steamings].sort((a, b) => Date.parse(b.startedAt) - Date.parse(a.startedAt))[0];

@@ -13,12 +13,13 @@ export async function steamingsHere(): Promise<SteamingRecord[]> {
 /** No fire is kept in for longer (our choice). */
 const LONGEST_MS = 24 * 3_600_000;
 
+/** Whether a steaming of this phone goes on. */
+export const goesOn = ({ finished, head }: SteamingRecord, nowMs: number): boolean =>
+  finished !== true && nowMs - Date.parse(head.startedAt) < LONGEST_MS;
+
 /** Whether there is one that goes on and of whose times the server has been told: later ones must be by the same clock. */
 export const oneGoesOn = async (nowMs: number): Promise<boolean> =>
-  (await steamingsHere()).some(
-    ({ finished, settled, head }) =>
-      finished !== true && settled === true && nowMs - Date.parse(head.startedAt) < LONGEST_MS,
-  );
+  (await steamingsHere()).some((record) => record.settled === true && goesOn(record, nowMs));
 
 export async function changeSteaming(
   id: string,

@@ -1,4 +1,4 @@
-import { useMemo } from "preact/hooks";
+import { useMemo, useRef } from "preact/hooks";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { newId } from "../../api/new-id.ts";
 import type { Draft } from "../../forms/draft.ts";
@@ -12,10 +12,14 @@ import { keepSteaming } from "../../outbox/records.ts";
 import { momentOf } from "../../outbox/stamp.ts";
 import { oneGoesOn } from "../../outbox/steamings.ts";
 import { Notice } from "../../parts/notice.tsx";
+import { footplateAddress } from "../../route.ts";
 import { useSignal } from "../../signals/use-signal.ts";
+import { type GoingOn, goingOnWords } from "./going-on.tsx";
 
 interface Properties {
   of: EngineHere;
+  /** one of hers that goes on */
+  goingOn: () => Promise<GoingOn | undefined>;
   onBegun: (id: string) => void;
 }
 
@@ -23,11 +27,13 @@ const fields = [...beginFields, ...steamingFurtherFields];
 const problemsOf = (draft: Draft) => [...unreadable(fields, draft), ...halfGiven(draft)];
 
 /** A steaming of an engine, with the particulars of her last one offered; it needs no server. */
-export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
+export function BeginForm({ of: { engine, last }, goingOn, onBegun }: Properties) {
   const start = useMemo<Draft>(() => ({ purpose: "trial", ...last }), [last]);
   const draft = useSignal<Draft>(start);
   const tried = useSignal(false);
   const failure = useSignal<string | null>(null);
+  const other = useSignal<GoingOn | undefined>(undefined);
+  const busy = useRef(false);
   const problems = tried.value ? problemsOf(draft.value) : [];
   const common = {
     form: "begin",
@@ -37,19 +43,25 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
       draft.value = next;
     },
   };
-  const begin = async () => {
+  const begin = async (despite: boolean) => {
     tried.value = true;
-    if (problemsOf(draft.value).length > 0) return;
+    if (busy.current || problemsOf(draft.value).length > 0) return;
+    busy.current = true;
+    const tappedMs = performance.now();
     try {
+      other.value = despite ? undefined : await goingOn();
+      if (other.value !== undefined) return;
       // one that goes on keeps its clock
       if (!(await oneGoesOn(serverNowMs()))) measureAnew();
-      const raw = rawNow();
+      const raw = rawNow(performance.now() - tappedMs);
       const id = newId(raw.phoneMs);
       const head = { ...draft.value, id, locomotiveId: engine.id, startedAt: momentOf(serverMsOf(raw)) };
       await keepSteaming(head as unknown as SteamingHead, engine, raw);
       onBegun(id);
     } catch (error) {
       failure.value = error instanceof Error ? error.message : String(error);
+    } finally {
+      busy.current = false;
     }
   };
   return (
@@ -59,13 +71,29 @@ export function BeginForm({ of: { engine, last }, onBegun }: Properties) {
       aria-label={`A steaming of ${engine.name}`}
       onSubmit={(event) => {
         event.preventDefault();
-        void begin();
+        void begin(false);
       }}
     >
-      <button type="submit" class="key primary">
-        Begin: {engine.name}
-        <span class="sub">the clock starts now</span>
-      </button>
+      {other.value === undefined ? (
+        <button type="submit" class="key primary">
+          Begin: {engine.name}
+          <span class="sub">the clock starts now</span>
+        </button>
+      ) : (
+        <div role="alert">
+          <Notice grade="caution" word="She is in steam already:">
+            {goingOnWords(other.value)}. Of one fire, a second steaming has only a part.
+          </Notice>
+          <div class="panel-keys">
+            <a class="button key primary" href={footplateAddress(other.value.head.id)}>
+              Go on with it
+            </a>
+            <button type="button" class="key" onClick={() => void begin(true)}>
+              Begin another
+            </button>
+          </div>
+        </div>
+      )}
       {problems.length > 0 && (
         <Notice grade="danger" word="Not begun:">
           a figure below is missing or cannot be read.

@@ -1,10 +1,15 @@
-import { useEffect } from "preact/hooks";
-import { asRefusal, type Refusal } from "../../api/client.ts";
+import { useCallback, useEffect } from "preact/hooks";
+import { addresses } from "../../api/addresses.ts";
+import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import type { Shed } from "../../api/shapes.ts";
 import { viewOnly } from "../../api/token.ts";
+import { followLive } from "../../live/live-stream.ts";
+import { serverNowMs } from "../../outbox/clock.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
-import { type EngineHere, enginesHere, refreshEngines } from "../../outbox/engines-here.ts";
-import { refusedHere, waiting } from "../../outbox/outbox-state.ts";
-import { steamingsHere } from "../../outbox/steamings.ts";
+import { type EngineHere, enginesHere, keepEngines } from "../../outbox/engines-here.ts";
+import { goingOnThere } from "../../outbox/going-on-there.ts";
+import { inContact, refusedHere, waiting } from "../../outbox/outbox-state.ts";
+import { goesOn, steamingsHere } from "../../outbox/steamings.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
@@ -12,27 +17,57 @@ import { footplateAddress, goTo, route } from "../../route.ts";
 import { useSignal } from "../../signals/use-signal.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { BeginForm } from "./begin-form.tsx";
-import { begunWords, JustOver, OverHere } from "./over-here.tsx";
+import { type GoingOn, GoingOnList } from "./going-on.tsx";
+import { JustOver, OverHere } from "./over-here.tsx";
 import { PairingLine } from "./pairing-line.tsx";
+
+/** At the tap that begins, a server that takes longer is not waited for (our choice). */
+const PATIENCE_MS = 1500;
 
 /** Which engine is steamed today, or the steaming that goes on. */
 export function BeginPage() {
   const engines = useSignal<EngineHere[] | null>(null);
   const all = useSignal<SteamingRecord[]>([]);
+  const there = useSignal<GoingOn[]>([]);
   const refusal = useSignal<Refusal | null>(null);
   const chosen = useSignal<string | null>(route.value.query.get("engine"));
+  const look = useCallback(
+    async (patienceMs?: number) => {
+      const shed = await call<Shed>("GET", addresses.shed, undefined, patienceMs);
+      there.value = await goingOnThere(shed, patienceMs);
+      return shed;
+    },
+    [there],
+  );
   useEffect(() => {
     const fetchAll = async () => {
-      const [here, going] = await Promise.all([enginesHere(), steamingsHere()]);
+      const [here, kept] = await Promise.all([enginesHere(), steamingsHere()]);
       if (here.length > 0) engines.value = here;
-      all.value = going;
-      engines.value = await refreshEngines();
+      all.value = kept;
+      engines.value = await keepEngines(await look());
     };
     fetchAll().catch((error) => {
       refusal.value = asRefusal(error);
     });
-  }, [engines, all, refusal]);
-  const running = all.value.filter(({ finished }) => finished !== true);
+  }, [engines, all, look, refusal]);
+  const isReached = inContact.value;
+  useEffect(() => {
+    if (!isReached) return;
+    return followLive(({ of }) => {
+      if (of !== "entry") void look().catch(() => undefined);
+    });
+  }, [isReached, look]);
+  // one that is kept here goes by what is known here
+  const elsewhere = () => there.value.filter(({ head }) => all.value.every(({ id }) => id !== head.id));
+  const running = [...all.value.filter(({ finished }) => finished !== true), ...elsewhere()];
+  const goingOnOf = async (engineId: string): Promise<GoingOn | undefined> => {
+    if (inContact.value) await look(PATIENCE_MS).catch(() => undefined);
+    all.value = await steamingsHere();
+    const nowMs = serverNowMs();
+    return [...all.value.filter((record) => goesOn(record, nowMs)), ...elsewhere()].find(
+      ({ engine }) => engine.id === engineId,
+    );
+  };
   const justOver = all.value.find(
     ({ id, finished }) => finished === true && id === route.value.query.get("over"),
   );
@@ -43,22 +78,7 @@ export function BeginPage() {
       <h1>Footplate</h1>
       <PairingLine refusal={refusal.value} />
       {justOver !== undefined && <JustOver record={justOver} />}
-      {running.length > 0 && (
-        <section class="ruled">
-          <h2>Going on</h2>
-          <div class="panel-keys">
-            {running.map(({ id, head, engine, refused }) => (
-              <a key={id} class="button key" href={footplateAddress(id)}>
-                {engine.name}
-                <span class="sub">
-                  {begunWords(head)}
-                  {refused !== undefined && ", refused by the server"}
-                </span>
-              </a>
-            ))}
-          </div>
-        </section>
-      )}
+      {running.length > 0 && <GoingOnList steamings={running} />}
       {viewOnly.value && <p>This phone may only view: another one records.</p>}
       <section class="ruled" hidden={viewOnly.value}>
         <h2>Begin a steaming</h2>
@@ -93,7 +113,12 @@ export function BeginPage() {
           </div>
         )}
         {of !== undefined && (
-          <BeginForm key={of.engine.id} of={of} onBegun={(id) => goTo(footplateAddress(id))} />
+          <BeginForm
+            key={of.engine.id}
+            of={of}
+            goingOn={() => goingOnOf(of.engine.id)}
+            onBegun={(id) => goTo(footplateAddress(id))}
+          />
         )}
       </section>
       <OverHere records={all.value.filter(({ finished }) => finished === true)} />

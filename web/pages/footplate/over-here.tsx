@@ -10,7 +10,11 @@ import { purposeNames } from "../../words/names.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
 
 /** "track trial, begun 3 June, 14:05" */
-export const begunWords = ({ title, purpose, startedAt }: SteamingHead): string =>
+export const begunWords = ({
+  title,
+  purpose,
+  startedAt,
+}: Pick<SteamingHead, "title" | "purpose" | "startedAt">): string =>
   `${title ?? purposeNames[purpose]}, begun ${dateInWords(startedAt)}, ${clockTime(startedAt)}`;
 
 /** Steamings that are over and still on this phone: each can go on, and be saved to a file. */

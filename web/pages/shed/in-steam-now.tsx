@@ -2,6 +2,7 @@ import { useEffect } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { call } from "../../api/client.ts";
 import type { Shed } from "../../api/shapes.ts";
+import { begunLately, isInSteam } from "../../live/in-steam.ts";
 import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { glimpseOffset } from "../../outbox/server-clock.ts";
@@ -17,11 +18,6 @@ interface Properties {
   onNews: () => void;
 }
 
-/** A steaming that began so long ago is not looked at, h. */
-const LONGEST_H = 14;
-/** Without an entry for so long, nobody is steaming, min. */
-const QUIET_MIN = 30;
-
 type Running = Record<string, LogEntry[]>;
 
 /** Engines that somebody is steaming at this moment, as it happens. */
@@ -32,7 +28,7 @@ export function InSteamNow({ shed, onNews }: Properties) {
   const nowMs = useSignal(Date.now());
   const recent = shed.engines.flatMap(({ locomotive, steamings }) =>
     steamings
-      .filter((steaming) => nowMs.value - Date.parse(steaming.startedAt) < LONGEST_H * 3_600_000)
+      .filter(({ startedAt }) => begunLately(startedAt, nowMs.value))
       .map((steaming) => ({ locomotive, steaming })),
   );
   const ids = recent.map(({ steaming }) => steaming.id).join("\n");
@@ -69,9 +65,10 @@ export function InSteamNow({ shed, onNews }: Properties) {
     };
   }, [ids, onNews, running, nowMs, offsetMs]);
 
-  const steaming = recent.filter(({ steaming: { id, startedAt } }) =>
-    isRunning(running.value[id] ?? [], startedAt, nowMs.value),
-  );
+  const steaming = recent.filter(({ steaming: { id, startedAt } }) => {
+    const entries = running.value[id];
+    return entries !== undefined && isInSteam(startedAt, entries, nowMs.value);
+  });
   if (steaming.length === 0) return null;
   return (
     <section class="ruled in-steam" aria-labelledby="in-steam-title">
@@ -106,8 +103,3 @@ export function InSteamNow({ shed, onNews }: Properties) {
 }
 
 const byTime = (entries: readonly LogEntry[]) => [...entries].sort((a, b) => a.atS - b.atS);
-
-function isRunning(entries: readonly LogEntry[], startedAt: string, nowMs: number): boolean {
-  const last = byTime(entries).at(-1);
-  return last !== undefined && nowMs - Date.parse(startedAt) - 1000 * last.atS < QUIET_MIN * 60_000;
-}
