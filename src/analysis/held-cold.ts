@@ -8,3 +8,14 @@ import type { Timeline } from "../logbook/timeline.ts";
 export const heldCold = ({ purpose }: Pick<Steaming, "purpose">, timeline: Timeline): boolean =>
   (purpose === "cold-hold" || (purpose === "other" && timeline.of("strokes").length > 0)) &&
   timeline.of("fire").every(({ state }) => state !== "lit");
+
+/**
+ * Whether what was under pressure at a moment was cold water, by a pump: a hydraulic hold, or one pumped up by strokes
+ * under another purpose, with no fire lit before.
+ */
+export const coldAt = (
+  { steaming, timeline }: { steaming: Pick<Steaming, "purpose">; timeline: Timeline },
+  atS: number,
+): boolean =>
+  (steaming.purpose === "cold-hold" || timeline.of("strokes").length > 0) &&
+  timeline.of("fire").every((fire) => fire.state !== "lit" || fire.atS > atS);

@@ -1,3 +1,4 @@
+import { coldAt } from "../analysis/held-cold.ts";
 import { leaksOf } from "../analysis/leaks.ts";
 import type { Sources } from "../analysis/sources.ts";
 import type { EntryOf } from "../logbook/entry.ts";
@@ -59,11 +60,11 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
       atMs: outing.startMs + atS * 1000,
       hours: outing.hoursAt(atS),
     });
-    const cold = outing.steaming.purpose === "cold-hold";
     const carried = leaksOf(weighedTo(outing.sources, weighingG)) ?? [];
     for (const [place, { fitting, atS, g, overS }] of outing.sources.timeline.of("drip").entries()) {
       const rate = carried[place]?.rate;
       if (rate === undefined) continue;
+      const cold = coldAt(outing.sources, atS);
       const gone = { ...at(atS), gPerMin: (60 * g) / overS, cold };
       if (cold) {
         of(fitting).leftOut.push({ ...gone, why: COLD });

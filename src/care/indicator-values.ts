@@ -1,5 +1,6 @@
 import { ICE_POINT_K } from "../analysis/circumstances.ts";
 import { pumpingStretches } from "../analysis/demand-effects.ts";
+import { coldAt } from "../analysis/held-cold.ts";
 import type { Report } from "../analysis/report-schema.ts";
 import { glassReading } from "../logbook/glass-reading.ts";
 import type { Reported } from "../quantity/reported.ts";
@@ -51,15 +52,21 @@ export function shutInWater(report: Report): Value | null {
 /** Nobody reads the dial just as the valve moves: what is read about it strays by so much, bar (our estimate). */
 const AT_THE_DIAL = 0.12;
 
-export function atValve({ timeline, pressure }: Outing["sources"], state: "lifts" | "reseats"): Value | null {
-  const read = timeline
-    .of("valve")
-    .filter((entry) => entry.state === state)
-    .map((entry) => pressure.atS(entry.atS))
-    .filter((barG) => barG !== null);
-  return read.length === 0
-    ? null
-    : { value: read.reduce((a, b) => a + b, 0) / read.length, u: AT_THE_DIAL / Math.sqrt(read.length) };
+/** Where the safety valve lifted or reseated; null where it was not seen to, or cold water under a pump moved it. */
+export function valveAt(
+  { report, sources }: Outing,
+  figureOf: "lift" | "reseat",
+  state: "lifts" | "reseats",
+): Value | null {
+  const seen = sources.timeline.of("valve").filter((entry) => entry.state === state);
+  if (seen.some(({ atS }) => coldAt(sources, atS))) return null;
+  const read = seen.map((entry) => sources.pressure.atS(entry.atS)).filter((barG) => barG !== null);
+  return (
+    figure(report.safetyValve?.[figureOf]) ??
+    (read.length === 0
+      ? null
+      : { value: read.reduce((a, b) => a + b, 0) / read.length, u: AT_THE_DIAL / Math.sqrt(read.length) })
+  );
 }
 
 export function runningPressure(report: Report): Value | null {

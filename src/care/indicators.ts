@@ -1,6 +1,5 @@
 import type { Fitting } from "../logbook/locomotive.ts";
 import {
-  atValve,
   fedUnknown,
   figure,
   levelPumping,
@@ -8,6 +7,7 @@ import {
   shutInWater,
   standingLoss,
   type Value,
+  valveAt,
 } from "./indicator-values.ts";
 import type { Sway } from "./like-conditions.ts";
 import type { Outing } from "./outings.ts";
@@ -129,7 +129,7 @@ export const indicators: readonly Indicator[] = [
     worse: "down",
     strays: { relative: 0, absolute: 0.09 },
     of: ["safety-valve"],
-    value: ({ report, sources }) => figure(report.safetyValve?.lift) ?? atValve(sources, "lifts"),
+    value: (outing) => valveAt(outing, "lift", "lifts"),
   },
   {
     key: "reseat",
@@ -138,7 +138,7 @@ export const indicators: readonly Indicator[] = [
     worse: "down",
     strays: { relative: 0, absolute: 0.08 },
     of: ["safety-valve"],
-    value: ({ report, sources }) => figure(report.safetyValve?.reseat) ?? atValve(sources, "reseats"),
+    value: (outing) => valveAt(outing, "reseat", "reseats"),
   },
   {
     key: "pump-delivery",

@@ -22,10 +22,10 @@ export interface ValveLift {
 
 const lift = indicators.find(({ key }) => key === "lift");
 
-/** The last lift that was read in these outings; null where none was. Cold water under a pump lifts no valve. */
+/** The last lift that was read in these outings; null where none was. */
 export function liftSince(outings: readonly Outing[]): ValveLift | null {
   for (const outing of [...outings].reverse()) {
-    const lifted = outing.steaming.purpose === "cold-hold" ? null : lift?.value(outing);
+    const lifted = lift?.value(outing);
     if (lifted === null || lifted === undefined) continue;
     const highest = figure(outing.report.safetyValve?.highest) ?? lifted;
     return {

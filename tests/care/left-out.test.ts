@@ -75,6 +75,25 @@ describe("catches in a cold hydraulic test", () => {
     expect(care?.why.replace(words, "")).toBe(without?.why);
   });
 
+  test("are so under another purpose where strokes raised the pressure, until the fire is lit", () => {
+    const pumpedUp = (purpose: Steaming["purpose"], litS: number): Steaming => {
+      const { entries, ...head } = read(0, 5);
+      return {
+        ...head,
+        purpose,
+        entries: [
+          { kind: "strokes", count: 9, barG: 3, atS: 60 },
+          ...entries,
+          { kind: "fire", state: "lit", atS: litS },
+        ],
+      };
+    };
+    for (const purpose of ["other", "trial", "cold-hold"] as const) {
+      expect(careFor([pumpedUp(purpose, 3000)])).toMatchObject({ readings: 0, leak: null });
+      expect(careFor([pumpedUp(purpose, 1000)])?.readings).toBe(1);
+    }
+  });
+
   test("alone tell nothing, however much was caught", () => {
     const care = careFor([cold(0, 5)]);
     expect(care).toMatchObject({ state: "watch", sure: "nothing known", readings: 0, leak: null });

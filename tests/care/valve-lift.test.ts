@@ -79,6 +79,22 @@ test("a valve that is sound is said to be so of its leaking only", () => {
   expect(care.why).toContain("that is of leaking only, not of whether it lifts in time");
 });
 
+test("cold water under a pump lifts no valve that is judged, whatever the purpose says", () => {
+  const engine = engineWith([valve]);
+  const hydraulic = (purpose: "cold-hold" | "other" | "trial", litS?: number) => {
+    const { entries, ...head } = lifting(0, 4.2);
+    const fire: Entry[] = litS === undefined ? [] : [{ kind: "fire", state: "lit", atS: litS }];
+    const pumped: Entry = { kind: "strokes", count: 20, barG: 3, atS: 60 };
+    const steaming = { ...head, purpose, entries: [pumped, ...entries, ...fire] };
+    return careOf(engine, recordsOf(engine, [steaming]), []).fittings[0]?.state;
+  };
+  for (const purpose of ["cold-hold", "other", "trial"] as const) {
+    expect(hydraulic(purpose)).not.toBe("attend");
+    expect(hydraulic(purpose, 3000)).not.toBe("attend");
+    expect(hydraulic(purpose, 600)).toBe("attend");
+  }
+});
+
 test("no other fitting is judged by the lift", () => {
   const care = after([4.2, 4.2, 4.2, 4.2], gland);
   expect(care.state).toBe("sound");
