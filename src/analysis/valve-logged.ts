@@ -4,7 +4,8 @@ import { positivePart } from "../statistics/positive-part.ts";
 import { sharedSource } from "./instruments.ts";
 import type { PressureReading } from "./pressure-readings.ts";
 import type { Sources } from "./sources.ts";
-import { type Moment, type Read, U_MOMENT_S } from "./valve-course.ts";
+import type { Mark, Moment, Read } from "./valve-course.ts";
+import { U_MOMENT_S } from "./valve-usual.ts";
 import { averaged, weighedWays } from "./weighed-ways.ts";
 
 /** Samples so near a moment tell of it, s; and so many seconds with samples to either side make them close. */
@@ -17,7 +18,16 @@ const STEP_S = 0.5;
  * Parts of working pressure (our choice): what the pressure at the moment is in doubt by beforehand, how fast it goes a
  * second and bends a second squared on either side, and what a second's mean stands off such a bend.
  */
-const DOUBT = { bar: 0.3, perS: 0.02, perS2: 0.0005, off: 0.0015 };
+const DOUBT = { bar: 0.3, perS: 0.012, perS2: 0.0005, off: 0.0015 };
+/**
+ * How the pressure goes in the mean of our invented engines before and after, as such parts: without it the corner that
+ * is lost in the samples' scatter would be taken for none, and a lift as too low.
+ */
+const USUAL: Record<Mark, { beforePerS: number; afterPerS: number; afterPerS2: number }> = {
+  lift: { beforePerS: 0.005, afterPerS: -0.011, afterPerS2: 0.0004 },
+  reseat: { beforePerS: -0.004, afterPerS: -0.004, afterPerS2: 0 },
+  top: { beforePerS: 0, afterPerS: 0, afterPerS2: 0 },
+};
 
 /**
  * A valve that shuts bends the pressure up. Where it does not do so by so many of the bend's errors, something else brought
@@ -103,13 +113,16 @@ function atOne(
   const least = Math.max(-FURTHEST * U_MOMENT_S, fromS + 2);
   const most = Math.min(FURTHEST * U_MOMENT_S, toS - 2);
   const offs = Array.from({ length: Math.floor((most - least) / STEP_S) + 1 }, (_, i) => least + i * STEP_S);
+  const { beforePerS, afterPerS, afterPerS2 } = USUAL[moment.mark];
+  const usualGone = (sinceS: number) =>
+    working * (sinceS < 0 ? beforePerS * sinceS : afterPerS * sinceS + afterPerS2 * sinceS ** 2);
   const ways = weighedWays(
     offs,
     (offS) => {
       const column = (doubt: number, of: (sinceS: number) => number) =>
         Float64Array.from(seconds, ({ atS }) => working * doubt * of(atS - offS));
       return linearEstimator({
-        y: Float64Array.from(seconds, ({ barG }) => barG - usual),
+        y: Float64Array.from(seconds, ({ atS, barG }) => barG - usual - usualGone(atS - offS)),
         noise: Float64Array.from(
           seconds,
           ({ samples }) => uSample ** 2 / samples + (DOUBT.off * working) ** 2,
@@ -142,7 +155,11 @@ function atOne(
   if (moment.mark === "reseat") {
     const bend = told([0, -DOUBT.perS * working, DOUBT.perS * working, 0, 0]);
     const after = told([0, 0, DOUBT.perS * working, 0, 0]);
-    if (bend.value < BENDS_UP * bend.u || after.value < -FALLS_ON * working) return null;
+    const [bends, fallsOn] = [
+      bend.value + (afterPerS - beforePerS) * working,
+      after.value + afterPerS * working,
+    ];
+    if (bends < BENDS_UP * bend.u || fallsOn < -FALLS_ON * working) return null;
   }
   const pressure = told([DOUBT.bar * working, 0, 0, 0, 0]);
   return { ...pressure, value: usual + pressure.value };

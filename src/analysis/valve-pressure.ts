@@ -34,14 +34,21 @@ export function markOf(
   if (logged !== null) return logged;
   const readings = readingsNear(moments, all);
   if (readings.length === 0) return null;
+  const alone = valveCourse(from, moments, readings, false);
+  const itself = alone.atMark(mark);
+  if ((tellerOf(alone)(itself).left[itself.place] ?? 0) > NOT_TOLD_BEYOND * itself.doubtBar) return null;
   const course = valveCourse(from, moments, readings);
-  const wanted = course.atMark(mark);
-  const { left, ...found } = tellerOf(course)(wanted);
-  return (left[wanted.place] ?? 0) > NOT_TOLD_BEYOND * wanted.doubtBar ? null : found;
+  const { left: _, ...found } = tellerOf(course)(course.atMark(mark));
+  return found;
 }
 
 /** Readings this much below the highest, in reading errors, may as well have been the highest. */
 const AS_HIGH = 0.25;
+/**
+ * A valve that blows seldom lets the pressure above its lift: of the doubt by which it may have, so much is believed in the
+ * value (our choice), the rest widens it.
+ */
+const BELIEVED = 0.5;
 
 /**
  * The higher of the lift, which was reached, and of what the dial showed where it stood highest: a reading's error is
@@ -74,12 +81,17 @@ export function higherThanLift(
     ),
   );
   const above = tell(added(lift, 1, highestRead, -1));
-  const { mean, share, uBent } = positivePart(above.value, Math.hypot(...above.parts.map(({ u }) => u)));
+  const u = Math.hypot(...above.parts.map((part) => part.u));
+  const doubted = positivePart(above.value, u);
+  const { mean, share } = positivePart(above.value, BELIEVED * u);
   const straight = tell(added(lift, share, highestRead, 1 - share));
   return {
     unit: "bar",
-    value: straight.value + mean - share * above.value,
-    parts: gathered([...straight.parts, { name: BETWEEN, u: uBent }]),
+    value: Math.max(lifted.value, straight.value + mean - share * above.value),
+    parts: gathered([
+      ...straight.parts,
+      { name: BETWEEN, u: Math.hypot(doubted.uBent, (doubted.share - share) * u, doubted.mean - mean) },
+    ]),
   };
 }
 

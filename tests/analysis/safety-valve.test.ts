@@ -181,7 +181,8 @@ describe("the highest pressure beside a lift that is poorly known", () => {
       highests.forEach(({ highest, lift }, i) => {
         expect(highest.value).toBeGreaterThanOrEqual(lift.value);
         const step = highest.value - (highests[i - 1]?.highest.value ?? highest.value);
-        expect(step).toBeGreaterThanOrEqual(0);
+        // they tell how the pressure strays, too, which moves the lift by less than a hundredth of its error
+        expect(step).toBeGreaterThan(-0.001);
         // no step is more than the readings' own and a third of a reading's error
         expect(step).toBeLessThan(0.05 + 0.033);
       });
