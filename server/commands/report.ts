@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { analyse } from "../../src/analysis/analyse.ts";
+import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
 import { problemLine } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
-import { reported } from "../../src/quantity/reported.ts";
 import { readArguments } from "./read-arguments.ts";
 
 const USAGE = "usage: npm run --silent report -- FILE.json [--json] [--steaming ID] [--until S]";
@@ -58,9 +58,8 @@ export function reportCommand(
         steaming,
         options.untilS === undefined ? {} : { untilS: options.untilS },
       );
-      const { coldHold } = analysis;
-      const coldHole = coldHold === null ? undefined : reported(coldHold.equivalentHole);
-      return [{ report: reportOf(analysis), steaming, locomotive, coldHole, held: coldHold?.held ?? null }];
+      const held = holdParticulars(analysis.coldHold);
+      return [{ report: reportOf(analysis), steaming, locomotive, held }];
     } catch (error) {
       unforeseen.push(
         `steaming ${steaming.id}: cannot be worked out (${error instanceof Error ? error.message : String(error)})`,
@@ -79,7 +78,7 @@ export function reportCommand(
           null,
           2,
         )}\n`
-      : `${results.map(({ report, steaming, locomotive, coldHole, held }) => testSheetText(report, steaming, locomotive, coldHole, held)).join("\n\n\n")}\n`,
+      : `${results.map(({ report, steaming, locomotive, held }) => testSheetText(report, steaming, locomotive, held)).join("\n\n\n")}\n`,
   );
   return 0;
 }

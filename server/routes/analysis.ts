@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { seriesOf } from "../../src/analysis/series.ts";
@@ -48,6 +49,7 @@ export function analysisRoutes(api: App, store: Store, reports: Reports): void {
         steaming: kept.head,
         locomotive: engine.locomotive,
         report: reportOf(analysis),
+        held: holdParticulars(analysis.coldHold),
         series: seriesOf(analysis),
         entries: store.entries.ofSteaming(id),
         history: store.entries.history(id),

@@ -65,6 +65,18 @@ export const sheetSchema = z.strictObject({
   steaming: steamingHeadSchema,
   locomotive: locomotiveSchema,
   report: reportSchema,
+  held: z
+    .strictObject({
+      fromS: z.number(),
+      toS: z.number(),
+      meanBar: z.number(),
+      fromBar: z.number(),
+      toBar: z.number(),
+      waterC: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
+      equivalentHole: figure,
+    })
+    .nullable()
+    .describe("when and at what pressure she was held cold, and the water's temperature at both ends"),
   series: z.strictObject({
     pressure: seriesSchema,
     level: seriesSchema,

@@ -9,6 +9,17 @@ import { holeMm } from "./leaks.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 
+/** When and at what pressure she was held, its ends along the line through the readings. */
+export interface Held {
+  fromS: number;
+  toS: number;
+  meanBar: number;
+  fromBar: number;
+  toBar: number;
+  /** the water's temperature at both ends; null where it was not read twice */
+  waterC: { from: number; to: number } | null;
+}
+
 export interface ColdHold {
   /** ml for a bar more, at the pressure of the hold */
   compliance: Figure;
@@ -17,7 +28,7 @@ export interface ColdHold {
   /** mm, of the leak at the pressure of the hold */
   equivalentHole: Figure;
   /** the time over which the pressure was read with the pump at rest; null where there is none */
-  held: { fromS: number; toS: number; meanBar: number } | null;
+  held: Held | null;
   /** whether temperature alone could have made the pressure fall as it did; null where that cannot be told */
   temperatureCouldExplain: boolean | null;
 }
@@ -49,8 +60,7 @@ export function coldHoldOf(from: Sources): ColdHold | null {
     const why = absent("fewer than two pressures were read with the pump at rest");
     return { compliance, leak: why, equivalentHole: why, held: null, temperatureCouldExplain: null };
   }
-  const { fromS, toS, meanBar } = hold;
-  const held = { fromS, toS, meanBar };
+  const held = heldOf(from, hold);
   if (compliance.value === null)
     return { compliance, leak: compliance, equivalentHole: compliance, held, temperatureCouldExplain: null };
   const drift = driftOf(from, hold);
@@ -87,6 +97,20 @@ function drifted(fall: Measured, compliance: Measured, drift: Measured): boolean
   if (!(fall.value > 0)) return false;
   const taken = -interval(drift)[0];
   return interval(fall)[0] > 0 || compliance.value * fall.value <= taken;
+}
+
+function heldOf(from: Sources, { fromS, toS, meanBar, fall }: Hold): Held {
+  const read = readCold(from);
+  const [startC, endC] = [celsiusAt(read, fromS), celsiusAt(read, toS)];
+  const twice = readTwice(read) && startC !== undefined && endC !== undefined;
+  return {
+    fromS,
+    toS,
+    meanBar,
+    fromBar: meanBar + fall.value / 2,
+    toBar: meanBar - fall.value / 2,
+    waterC: twice ? { from: startC, to: endC } : null,
+  };
 }
 
 /** Round hole, of discharge coefficient 1, that passes the leak of cold water at the pressure of the hold, mm. */

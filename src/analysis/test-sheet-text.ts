@@ -1,22 +1,21 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { SteamingHead } from "../logbook/steaming.ts";
 import type { Reported } from "../quantity/reported.ts";
-import { CAUTIONS } from "./cautions.ts";
-import type { ColdHold } from "./cold-hold.ts";
+import { CAUTIONS, wrapped } from "./cautions.ts";
 import { clock, figureInWords } from "./figure-words.ts";
+import type { HoldParticulars } from "./hold-particulars.ts";
 import type { Report } from "./report-schema.ts";
+import { valveSentences } from "./valve-meaning.ts";
 
 /**
  * A test sheet to read in a terminal. Ranges hold the truth 95 times in 100.
- * @param coldHole round hole of a cold hold's leak, mm, which is no part of the report
- * @param held when and at what pressure she was held cold, no part of the report either
+ * @param held when and how she was held cold, which is no part of the report
  */
 export function testSheetText(
   report: Report,
   steaming: SteamingHead,
   locomotive: Locomotive,
-  coldHole?: Reported,
-  held: ColdHold["held"] = null,
+  held: HoldParticulars | null = null,
 ): string {
   const lines: string[] = [];
   const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
@@ -103,14 +102,23 @@ export function testSheetText(
   }
   if (report.coldHold !== null) {
     section("Cold hold");
-    if (held !== null)
+    if (held !== null) {
+      const { fromS, toS, meanBar, fromBar, toBar, waterC } = held;
+      const bar = (value: number) => value.toFixed(2);
       row(
-        `held ${clock(held.fromS)} to ${clock(held.toS)}`,
-        `${clock(held.toS - held.fromS)} at ${held.meanBar.toFixed(2)} bar in the mean`,
+        `held ${clock(fromS)} to ${clock(toS)}`,
+        `${clock(toS - fromS)} at ${bar(meanBar)} bar in the mean, from ${bar(fromBar)} to ${bar(toBar)}`,
       );
+      row(
+        "temperature of the water",
+        waterC === null
+          ? "not read at both ends"
+          : `${waterC.from.toFixed(1)} °C, then ${waterC.to.toFixed(1)} °C`,
+      );
+    }
     figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
     figure("leak over the hold", report.coldHold.leak, "ml/min");
-    figure("  as a round hole of", coldHole, "mm");
+    figure("  as a round hole of", held?.equivalentHole, "mm");
     if (report.coldHold.temperatureCouldExplain === true)
       row("temperature", "its drift alone could explain the fall of pressure");
   }
@@ -120,6 +128,11 @@ export function testSheetText(
     figure("reseats at", report.safetyValve.reseat, "bar");
     figure("highest pressure", report.safetyValve.highest, "bar");
     figure("above working pressure", report.safetyValve.rise, "%", 100);
+    const meaning = valveSentences(report.safetyValve, locomotive.workingPressureBarG, {
+      pressure: (value) => bare(value, "bar"),
+      perCent: (value) => bare(value, "%", 100),
+    });
+    if (meaning !== null) lines.push(...wrapped([meaning], 106).map((line) => `  ${line}`));
   }
   if (report.leaks !== null) {
     section("Drips, at working pressure");
@@ -152,3 +165,7 @@ export function testSheetText(
   lines.push("", "In brackets: the range that holds the truth 95 times in 100.", ...CAUTIONS);
   return lines.join("\n");
 }
+
+/** A figure for a sentence, without the range that stands above it; null where there is none. */
+const bare = (figure: Reported, unit: string, factor = 1): string | null =>
+  figure.value === null ? null : figureInWords(figure, unit, factor).replace(/ \(.*\)/, "");

@@ -1,11 +1,10 @@
+import { USUAL_VALVE_LIMIT as MOST_RISE } from "../analysis/valve-meaning.ts";
 import { figure } from "./indicator-values.ts";
 import { indicators } from "./indicators.ts";
 import type { Outing } from "./outings.ts";
 import { type State, states, type Verdict } from "./verdict.ts";
 import { dayOf, lower } from "./words.ts";
 
-/** Above working pressure by so much of it a valve lets no boiler go (practice of model codes: 10 %). */
-const MOST_RISE = 0.1;
 /** One-sided 95 % of the normal: over it beyond the doubt of the reading. */
 const BEYOND_DOUBT = 1.645;
 

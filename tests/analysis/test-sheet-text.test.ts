@@ -105,20 +105,33 @@ const linesOf = (report: Report, head: object = {}) =>
 const said = (report: Report) => linesOf(report).map((line) => line.replace(/ {2,}/g, " ").trim());
 
 describe("the test sheet to read", () => {
+  const held = {
+    fromS: 30,
+    toS: 630,
+    meanBar: 5.7,
+    fromBar: 5.85,
+    toBar: 5.55,
+    waterC: { from: 14.24, to: 14.5 },
+    equivalentHole: { value: 0.05, u: 0.01, lo95: 0.03, hi95: 0.07, unit: "mm" },
+  };
+
   test("a cold hold's leak is told as a round hole where that is known", () => {
-    const hole = { value: 0.05, u: 0.01, lo95: 0.03, hi95: 0.07, unit: "mm" };
-    const lines = testSheetText(full, steaming, smallEngine(), hole).split("\n");
+    const lines = testSheetText(full, steaming, smallEngine(), held).split("\n");
     const leak = lines.findIndex((line) => line.includes("leak over the hold"));
     expect(lines[leak + 1]).toContain("as a round hole of");
     expect(lines[leak + 1]).toContain("0.05 (0.03 to 0.07) mm");
     expect(said(full).join("\n")).not.toContain("as a round hole of 0.05");
   });
 
-  test("a cold hold says when, for how long and at what pressure she was held", () => {
-    const held = { fromS: 30, toS: 630, meanBar: 5.7 };
-    const lines = testSheetText(full, steaming, smallEngine(), undefined, held).split("\n");
+  test("a cold hold says when, for how long, at what pressure and how warm she was held", () => {
+    const lines = testSheetText(full, steaming, smallEngine(), held).split("\n");
     const head = lines.indexOf("Cold hold");
-    expect(lines[head + 1]).toMatch(/^ {2}held 0:30 to 10:30 +10:00 at 5\.70 bar in the mean$/);
+    expect(lines[head + 1]).toMatch(
+      /^ {2}held 0:30 to 10:30 +10:00 at 5\.70 bar in the mean, from 5\.85 to 5\.55$/,
+    );
+    expect(lines[head + 2]).toMatch(/^ {2}temperature of the water +14\.2 °C, then 14\.5 °C$/);
+    const unread = testSheetText(full, steaming, smallEngine(), { ...held, waterC: null });
+    expect(unread).toMatch(/temperature of the water +not read at both ends/);
     expect(said(full).join("\n")).not.toContain("held 0:30");
   });
 
@@ -187,6 +200,9 @@ describe("the test sheet to read", () => {
       "reseats at 82 (80 to 84) bar",
       "highest pressure 83 (81 to 85) bar",
       "above working pressure 84 (82 to 86) %",
+      "The valve lifted at 81 bar, 2600 % above working pressure, and reseated at 82 bar. The pressure went no",
+      "higher than 83 bar, 84 % above working pressure, beyond the 10 % that model codes commonly allow; your",
+      "club's code decides.",
       "",
       "Drips, at working pressure",
       "Left piston-rod gland at 2:05 85 (83 to 87) g/min",

@@ -52,6 +52,7 @@ test("the sheet holds all that a test sheet shows", async () => {
   expect(sheet).toEqual(
     asJson({
       steaming: head,
+      held: null,
       locomotive: engine,
       report: reportOf(analysis),
       series: seriesOf(analysis),

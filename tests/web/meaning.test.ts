@@ -132,10 +132,34 @@ describe("what the figures mean", () => {
     expect(engineMeaning(report({ engine: { ...engine, missingQuantity: none } }))).toBe(null);
   });
 
+  test("a cold hold tells how long, at what pressure and how warm she was held", () => {
+    const coldHold = {
+      compliance: none,
+      leak: figure(0.5, 0.2, 0.8, "ml/min"),
+      temperatureCouldExplain: false,
+    };
+    const held = {
+      fromS: 60,
+      toS: 660,
+      meanBar: 5.698,
+      fromBar: 5.84,
+      toBar: 5.55,
+      waterC: { from: 14.24, to: 14.5 },
+      equivalentHole: none,
+    };
+    expect(holdMeaning(report({ coldHold }), held)).toMatch(
+      /^Held for 10 min at 5\.70 bar in the mean, from 5\.84 bar to 5\.55 bar; the water went from 14\.2 °C to 14\.5 °C\. Full and cold she lost/,
+    );
+    expect(holdMeaning(report({ coldHold }), { ...held, waterC: null })).toContain(
+      "was not read at both ends",
+    );
+  });
+
   test("a rise that may be none is about working pressure, and never called safe", () => {
     const valve = (rise: Reported) =>
       valveMeaning(
         report({ safetyValve: { lift: none, reseat: none, highest: figure(3.1, 3, 3.2, "bar"), rise } }),
+        smallEngine(),
       );
     expect(valve(figure(0.05, 0.02, 0.08, "1"))).toContain("5 ± 3 % above working pressure");
     expect(valve(figure(0.01, -0.02, 0.04, "1"))).toContain("about working pressure");

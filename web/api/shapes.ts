@@ -1,3 +1,4 @@
+import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Series } from "../../src/analysis/series.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
@@ -36,6 +37,7 @@ export interface Sheet {
   steaming: SteamingHead;
   locomotive: Locomotive;
   report: Report;
+  held: HoldParticulars | null;
   series: Series;
   entries: Entry[];
   /** the oldest first */

@@ -9,6 +9,7 @@ import { runningSentence } from "../words/sheet-sentence.ts";
 import { dateInWords } from "../words/time.ts";
 import { PaperLineChart } from "./line-chart.tsx";
 import { linesShown, PaperFigures } from "./paper-figures.tsx";
+import { PaperRules } from "./paper-rules.tsx";
 import { PaperTitleBlock } from "./paper-title-block.tsx";
 import { PaperStripChart, paperRowHeight } from "./strip-chart.tsx";
 
@@ -27,9 +28,9 @@ const page = {
   more: 12,
 };
 /** Letters in a line of text across the page. */
-const lineLength = 145;
+const lineLength = 140;
 /** Line charts are this part of their height on the screen, as the rest leaves room. */
-const share = { least: 0.25, most: 0.62 };
+const share = { least: 0.22, most: 0.62 };
 
 /** On a sheet that is kept, what stood in the boiler at the end is no longer news. */
 const leftOut = ["forecast."];
@@ -38,15 +39,15 @@ const leftOut = ["forecast."];
 const explained = ["cooling.", "engine."];
 
 /** What goes on paper: figures that can be had, and of each leak its rate. */
-function paperGroups({ report, locomotive }: Sheet): FigureGroup[] {
-  return reportFigures(report, locomotive)
+function paperGroups({ report, locomotive, held }: Sheet): FigureGroup[] {
+  return reportFigures(report, locomotive, held)
     .map((group) => ({
       ...group,
       lines: group.lines
         .filter(
           ({ key, figure }) =>
             figure.value !== null &&
-            !key.endsWith(".equivalentHole") &&
+            !(key.startsWith("leaks.") && key.endsWith(".equivalentHole")) &&
             !leftOut.some((start) => key.startsWith(start)),
         )
         .map(({ note, ...line }) =>
@@ -60,10 +61,10 @@ function paperGroups({ report, locomotive }: Sheet): FigureGroup[] {
 
 /** One steaming on one page, as an owner keeps it in the engine's book. */
 export function PaperSheet({ sheet }: { sheet: Sheet }) {
-  const { steaming, locomotive, report } = sheet;
+  const { steaming, locomotive, report, held } = sheet;
   const groups = paperGroups(sheet);
   const { charts } = sheetCharts(sheet);
-  const said = [runningSentence(report), ...meanings(report, locomotive)]
+  const said = [runningSentence(report), ...meanings(report, locomotive, held)]
     .filter((sentence) => sentence !== null)
     .slice(0, mostMeanings);
   const { warnings } = report;
@@ -94,7 +95,7 @@ export function PaperSheet({ sheet }: { sheet: Sheet }) {
         <section class="paper-remarks">
           <h2>Remarks</h2>
           {steaming.notes !== undefined && <p>{steaming.notes}</p>}
-          <div class="paper-rules" />
+          <PaperRules />
         </section>
       </div>
       <p class="paper-cautions">

@@ -1,9 +1,15 @@
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
+import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
+import { valveSentences } from "../../src/analysis/valve-meaning.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
+import { showing, toShown } from "../preferences/shown.ts";
+import { valveLimit } from "../preferences/valve-limit.ts";
 import { reading } from "./entry-words.ts";
 import { type Form, figureText } from "./figure-text.ts";
+import { plain } from "./number.ts";
+import { spanInWords } from "./time.ts";
 
 /** What the figures of a steaming mean, a sentence each: for the sheet, and for paper. Null where there is nothing to say. */
 
@@ -102,9 +108,30 @@ export function workMeaning({ engine }: Report): string | null {
   return overall === null ? null : `Of the fuel's heat ${overall} came out as work on the train.`;
 }
 
-export function holdMeaning({ coldHold }: Report): string | null {
-  const leak = plusMinus(coldHold?.leak);
-  if (coldHold === null || leak === null) return null;
+export function holdMeaning({ coldHold }: Report, held: HoldParticulars | null = null): string | null {
+  return coldHold === null ? null : together(heldSentence(held), holdLeak(coldHold));
+}
+
+function heldSentence(held: HoldParticulars | null): string | null {
+  if (held === null) return null;
+  const bar = (value: number) => withDigits(value, "bar", 2);
+  const celsius = (value: number) => withDigits(value, "°C", 1);
+  const water =
+    held.waterC === null
+      ? "the water's temperature was not read at both ends"
+      : `the water went from ${celsius(held.waterC.from)} to ${celsius(held.waterC.to)}`;
+  return `Held for ${spanInWords(held.toS - held.fromS)} at ${bar(held.meanBar)} in the mean, from ${bar(held.fromBar)} to ${bar(held.toBar)}; ${water}.`;
+}
+
+/** So many digits of the logbook's unit; one fewer where the reader's is a smaller one. */
+function withDigits(value: number, unit: string, digits: number): string {
+  const as = showing(unit);
+  return `${plain(toShown(value, as), as.factor > 5 ? digits - 1 : digits)} ${as.unit}`;
+}
+
+function holdLeak(coldHold: NonNullable<Report["coldHold"]>): string | null {
+  const leak = plusMinus(coldHold.leak);
+  if (leak === null) return null;
   const takes = plusMinus({ ...coldHold.compliance, unit: "ml" } as Reported);
   const each = takes === null ? "" : `; each bar took ${takes} of water`;
   if (coldHold.temperatureCouldExplain === true)
@@ -135,18 +162,18 @@ export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string |
 const lowerFirst = (name: string): string =>
   /^[A-Z][a-z]/.test(name) ? `the ${name[0]?.toLowerCase()}${name.slice(1)}` : name;
 
-export function valveMeaning({ safetyValve }: Report): string | null {
-  const [highest, rise] = [plusMinus(safetyValve?.highest), plusMinus(safetyValve?.rise, "per-cent")];
-  if (safetyValve === null || highest === null || rise === null) return null;
-  if (safetyValve.rise.value === null) return null;
-  const about = safetyValve.rise.lo95 <= 0;
-  const where = !about
-    ? `${rise} above working pressure`
-    : safetyValve.rise.hi95 < 0
-      ? "short of working pressure"
-      : "about working pressure";
-  return `The pressure went no higher than ${highest}, ${where}.`;
-}
+/** @param ownLimit what the owner's code allows above working pressure, as a part of it */
+export const valveMeaning = (
+  { safetyValve }: Report,
+  locomotive: Locomotive,
+  ownLimit = valveLimit.value,
+): string | null =>
+  valveSentences(
+    safetyValve,
+    locomotive.workingPressureBarG,
+    { pressure: plusMinus, perCent: (figure) => plusMinus(figure, "per-cent") },
+    ownLimit ?? undefined,
+  );
 
 export function heatMeaning({ heat, raising }: Report): string | null {
   const efficiency = plusMinus(heat?.efficiency, "per-cent");
@@ -167,13 +194,17 @@ function together(...sentences: (string | null)[]): string | null {
 }
 
 /** All that there is to say. */
-export const meanings = (report: Report, locomotive: Locomotive): string[] =>
+export const meanings = (
+  report: Report,
+  locomotive: Locomotive,
+  held: HoldParticulars | null = null,
+): string[] =>
   [
     heatMeaning(report),
     shutInMeaning(report, locomotive),
     dripMeaning(report, locomotive),
-    holdMeaning(report),
-    valveMeaning(report),
+    holdMeaning(report, held),
+    valveMeaning(report, locomotive),
     pumpMeaning(report),
     wholeEngineMeaning(report),
   ].filter((sentence) => sentence !== null);

@@ -1,3 +1,4 @@
+import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
@@ -33,7 +34,11 @@ export interface FigureGroup {
 }
 
 /** The report's figures in the order in which an owner asks for them; sections that nothing touched are left out. */
-export function reportFigures(report: Report, locomotive: Locomotive): FigureGroup[] {
+export function reportFigures(
+  report: Report,
+  locomotive: Locomotive,
+  held: HoldParticulars | null = null,
+): FigureGroup[] {
   return [
     { title: "What it came to", lines: mainLines(report, locomotive) },
     { title: "In all", lines: totalLines(report, locomotive) },
@@ -45,8 +50,8 @@ export function reportFigures(report: Report, locomotive: Locomotive): FigureGro
       ...noted(shutInMeaning(report, locomotive)),
       lines: coolingLines(report),
     },
-    { title: "Hydraulic test", ...coldHold(report) },
-    { title: "Safety valve", ...noted(valveMeaning(report)), lines: valveLines(report) },
+    { title: "Hydraulic test", ...coldHold(report, held) },
+    { title: "Safety valve", ...noted(valveMeaning(report, locomotive)), lines: valveLines(report) },
     { title: "Axle pump", ...pump(report) },
     { title: "Engine", ...noted(wholeEngineMeaning(report)), lines: engineLines(report) },
     {
@@ -93,7 +98,7 @@ function mainLines(report: Report, locomotive: Locomotive): FigureLine[] {
 }
 
 function phaseLine(report: Report, phase: Report["phases"][number]): FigureLine {
-  const laps = phase.laps > 0 ? `${phase.laps} ${phase.laps === 1 ? "lap" : "laps"} in ` : "";
+  const laps = phase.laps > 0 ? `${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}, ` : "";
   return {
     key: `phases.${report.phases.indexOf(phase)}.steamingRate`,
     name: capital(phaseNames[phase.name]),

@@ -1,3 +1,4 @@
+import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { holdMeaning, pumpMeaning } from "./meaning.ts";
@@ -5,6 +6,9 @@ import type { FigureLine } from "./report-figures.ts";
 import { clockOf } from "./time.ts";
 
 /** The sections of a report that only some steamings touch; each is empty where this one did not. */
+
+/** The discharge coefficient is 1. */
+const HOLE = "diameter";
 
 export function heatLines({ heat }: Report): FigureLine[] {
   if (heat === null) return [];
@@ -37,15 +41,28 @@ export function coolingLines({ cooling }: Report): FigureLine[] {
   ];
 }
 
-export function coldHold(report: Report): { note?: string; lines: FigureLine[] } {
+export function coldHold(
+  report: Report,
+  held: HoldParticulars | null,
+): { note?: string; lines: FigureLine[] } {
   const { coldHold: hold } = report;
   if (hold === null) return { lines: [] };
-  const note = holdMeaning(report);
+  const note = holdMeaning(report, held);
   return {
     ...(note === null ? {} : { note }),
     lines: [
       { key: "coldHold.compliance", name: "Water for each bar", figure: hold.compliance },
       { key: "coldHold.leak", name: "Leak", figure: hold.leak },
+      ...(held === null
+        ? []
+        : [
+            {
+              key: "held.equivalentHole",
+              name: "As a round hole of",
+              note: HOLE,
+              figure: held.equivalentHole,
+            },
+          ]),
     ],
   };
 }
@@ -107,7 +124,7 @@ export function leakLines(report: Report, locomotive: Locomotive): FigureLine[] 
       {
         key: `leaks.${i}.equivalentHole`,
         name: "As a round hole of",
-        note: "diameter, coefficient 1",
+        note: HOLE,
         figure: leak.equivalentHole,
       },
     ];

@@ -1,5 +1,6 @@
 import { Doubt, Figure } from "../../parts/figure.tsx";
 import type { FigureGroup, FigureLine } from "../../words/report-figures.ts";
+import { ValveLimitField } from "./valve-limit-field.tsx";
 
 interface Properties {
   groups: readonly FigureGroup[];
@@ -28,6 +29,7 @@ function Group({ group, main }: { group: FigureGroup; main: boolean }) {
       {group.lines.slice(0, linesAtOnce).map((line) => (
         <Line key={line.key} line={line} />
       ))}
+      {group.lines.some(({ key }) => key === "safetyValve.rise") && <ValveLimitField />}
       {group.lines.length > linesAtOnce && (
         <details class="more-lines">
           <summary>{group.lines.length - linesAtOnce} more</summary>

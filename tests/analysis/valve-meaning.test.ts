@@ -1,0 +1,67 @@
+import { describe, expect, test } from "vitest";
+import { valveSentences } from "../../src/analysis/valve-meaning.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+
+const about = (value: number, half: number, unit: string): Reported => ({
+  value,
+  u: half / 1.96,
+  lo95: value - half,
+  hi95: value + half,
+  unit,
+});
+const none: Reported = { value: null, why: "not read" };
+const words = {
+  pressure: (figure: Reported) => (figure.value === null ? null : `${figure.value} bar`),
+  perCent: (figure: Reported) => (figure.value === null ? null : `${Math.round(100 * figure.value)} %`),
+};
+const valve = {
+  lift: about(4.12, 0.04, "bar"),
+  reseat: about(3.7, 0.04, "bar"),
+  highest: about(4.24, 0.04, "bar"),
+  rise: about(0.06, 0.01, "1"),
+};
+const said = (part: Partial<typeof valve> | Record<string, Reported>, limit?: number) =>
+  valveSentences({ ...valve, ...part }, 4, words, limit);
+
+describe("what the safety valve's figures mean", () => {
+  test("lift against working pressure, reseat against lift, rise against the limit", () => {
+    expect(said({})).toBe(
+      "The valve lifted at 4.12 bar, 3 % above working pressure, and reseated at 3.7 bar, 10 % below its lift. " +
+        "The pressure went no higher than 4.24 bar, 6 % above working pressure, under the 10 % that model codes commonly allow; your club's code decides.",
+    );
+  });
+
+  test("a lift whose range takes in working pressure is about it", () => {
+    expect(said({ lift: about(4.05, 0.06, "bar") })).toContain("lifted at 4.05 bar, about working pressure,");
+    expect(said({ lift: about(3.8, 0.06, "bar") })).toContain(
+      "lifted at 3.8 bar, 5 % below working pressure,",
+    );
+  });
+
+  test.each([
+    [0.08, 0.01, "8 % above working pressure, under the 10 %"],
+    [0.096, 0.01, "above working pressure, not told apart from the 10 %"],
+    [0.12, 0.01, "12 % above working pressure, beyond the 10 %"],
+    [0.005, 0.01, "about working pressure, under the 10 %"],
+    [0.005, 0.2, "about working pressure, not told apart from the 10 %"],
+  ])("a rise of %d give or take %d: %s", (rise, half, sentence) => {
+    expect(said({ rise: about(rise, half, "1") })).toContain(sentence);
+  });
+
+  test("the owner's own limit stands in place of the usual one", () => {
+    expect(said({}, 0.05)).toContain("not told apart from the 5 % that you entered from your code");
+    expect(said({}, 0.045)).toContain("beyond the 4.5 % that you entered from your code");
+  });
+
+  test("short of working pressure nothing was tried, and no limit is named", () => {
+    expect(said({ rise: about(-0.1, 0.02, "1") })).toMatch(/short of working pressure\.$/);
+  });
+
+  test("what was not seen is not spoken of", () => {
+    expect(said({ lift: none, reseat: none })).toMatch(/^The pressure went no higher/);
+    expect(said({ lift: none })).toMatch(/^The valve reseated at 3\.7 bar\. The pressure/);
+    expect(said({ reseat: about(4.2, 0.04, "bar") })).toContain("and reseated at 4.2 bar. The");
+    expect(said({ lift: none, reseat: none, rise: none })).toBeNull();
+    expect(valveSentences(null, 4, words)).toBeNull();
+  });
+});
