@@ -1,7 +1,7 @@
 import { absent, type Figure } from "../quantity/measured.ts";
 import { energyRise } from "./energy-rise.ts";
 import { sharedSource } from "./instruments.ts";
-import { type Reached, riseToMark } from "./rise-to-mark.ts";
+import { metUnseen, type Reached, riseToMark } from "./rise-to-mark.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
 
@@ -30,9 +30,9 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
     highest !== null && highest.barG >= workingBarG - nearlyBar(from)
       ? riseToMark(from, Math.min(highest.barG, workingBarG) - shortBar(from), litS, usedS)
       : null;
-  const long = told !== null && nearly !== null && nearly.atS < told.atS - LONG_BEFORE_S;
-  const working = told === null || long ? nearly : told;
+  const working = metBetween(nearly, told);
   const laterS = pressure.reaches(workingBarG, litS);
+  const unseen = working === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
   const until: Until | null = working === null ? highest : { ...working, barG: workingBarG, atMark: true };
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
@@ -43,9 +43,14 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS
         ? absent("no pressure was read to rise after the fire was lit")
-        : powerUntil(from, water, litS, until),
+        : unseen
+          ? absent(MET_UNSEEN)
+          : powerUntil(from, water, litS, until),
   };
 }
+
+const MET_UNSEEN =
+  "the dial was not read for so long that working pressure may have been met meanwhile: read it each minute or two as it rises";
 
 /** A reading so long after steam is first used still shows what had been raised, s. */
 const STILL_RAISED_S = 30;
@@ -65,8 +70,18 @@ const nearlyBar = ({ errors }: Sources): number =>
 const RAISED_BEYOND = 0.02;
 const shortBar = ({ errors, locomotive }: Sources): number =>
   Math.max(RAISED_BEYOND * locomotive.workingPressureBarG, errors.pressureReadingBar);
-/** Nearly shown so long before it was told to be met, it was met then, s. */
+/** Nearly shown so long before it was told to be met, it was met then; a while before, then or when it was told, s. */
 const LONG_BEFORE_S = 300;
+const A_WHILE_BEFORE_S = 100;
+
+/** Where the pressure stood nearly at the mark for minutes before a reading showed it, it may have been met then or now. */
+function metBetween(nearly: Reached | null, told: Reached | null): Reached | null {
+  if (told === null || nearly === null) return told ?? nearly;
+  const betweenS = told.atS - nearly.atS;
+  if (betweenS > LONG_BEFORE_S) return nearly;
+  if (betweenS < A_WHILE_BEFORE_S) return told;
+  return { ...told, atS: told.atS - betweenS / 2, uS: Math.hypot(told.uS, betweenS / 2) };
+}
 
 /** The highest pressure raised before steam was used; null where none was read. */
 function highestBefore(from: Sources, litS: number, usedS: number): Until | null {

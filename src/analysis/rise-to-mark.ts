@@ -1,4 +1,5 @@
 import { abscissaOf, fittedLine, heightAt, type Line, type LinePoint } from "../statistics/line-fit.ts";
+import { FASTER } from "./lighting.ts";
 import type { Sources } from "./sources.ts";
 
 /** When the pressure came up to a mark. */
@@ -66,8 +67,17 @@ export function riseToMark(from: Sources, barG: number, fromS: number, untilS: n
   return crossing(
     points,
     { barG, kelvin: kelvin(barG), uDialK: slopeK(barG) * errors.pressureBiasBar },
-    fireOf(from),
+    fireOf(from, fromS),
   );
+}
+
+/**
+ * Whether a pressure was met unseen before a moment, if the fire went on as it did until the reading before: even by the
+ * slowest pace that she can have had since she was lit it would have been.
+ */
+export function metUnseen(from: Sources, barG: number, [fromS, atS]: readonly [number, number]): boolean {
+  const metS = fireOf(from, fromS).byPaceS(from.around.boilingK(barG), atS, FASTER.most);
+  return metS !== null && metS < atS - NARROW_S;
 }
 
 /** What else the log tells of the rise. */
@@ -76,13 +86,29 @@ interface Fire {
   turnedS: readonly number[];
   /** the owner wrote down when the valve lifted, and it had not yet */
   valveSeenShutUntil(atS: number): boolean;
+  /**
+   * When so high a boiling temperature was met by the pace since lighting up to the last reading before a moment, warming so
+   * many times as fast before she boiled; null where nothing tells
+   */
+  byPaceS(kelvin: number, beforeS: number, timesAsFast: number): number | null;
 }
 
-function fireOf({ timeline }: Sources): Fire {
+function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number): Fire {
   const lifts = timeline.of("valve").filter((entry) => entry.state === "lifts");
   return {
     turnedS: timeline.of("blower").map((entry) => entry.atS),
     valveSeenShutUntil: (atS) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS),
+    byPaceS: (kelvin, beforeS, timesAsFast) => {
+      if (timeline.of("blower").some(({ atS }) => atS >= fromS && atS < beforeS)) return null;
+      const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
+      const last = pressure.points.findLast(([atS]) => atS < beforeS);
+      if (litS === undefined || litS < fromS || last === undefined || last[0] <= litS) return null;
+      const boilingK = around.boilingK(0);
+      const [lastS, lastK] = [last[0], around.boilingK(Math.max(last[1], 0))];
+      // as if she had warmed all the way at the pace after boiling
+      const litK = boilingK - (boilingK - stateAt(litS).temperatureK) / timesAsFast;
+      return litK < lastK ? lastS + ((kelvin - lastK) * (lastS - litS)) / (lastK - litK) : null;
+    },
   };
 }
 
@@ -95,7 +121,7 @@ interface Mark {
 
 function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | null {
   let rise: Risen[] = [];
-  for (const point of points) {
+  for (const [i, point] of points.entries()) {
     const last = rise.at(-1);
     if (last !== undefined && point.x <= last.x) continue;
     if (last !== undefined && fire.turnedS.some((atS) => atS > last.x && atS < point.x)) rise = [last];
@@ -112,10 +138,31 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
       }
     }
     if (point.y >= mark.kelvin) return metBy(point, rise, mark, fire);
+    if (last !== undefined && heldMeanwhile(point, last, points.slice(i + 1))) {
+      const earliestS = read(rise).length < 2 ? fire.byPaceS(mark.kelvin, point.x, FASTER.usual) : null;
+      const straight = momentOn(fittedLine([last, point]), [last, point], mark);
+      if (earliestS !== null && earliestS < point.x) return between(earliestS, straight);
+    }
     rise.push(point);
     while (rise.length > FEWEST && (rise[0] as Risen).x < point.x - RECENT_S) rise.shift();
   }
   return null;
+
+  /** read near the mark after a wide gap, and no higher in as long a time after it: a valve may hold it there since long */
+  function heldMeanwhile(point: Risen, last: Risen, later: readonly Risen[]): boolean {
+    const gapS = point.x - last.x;
+    if (gapS <= NARROW_S || point.barG <= HELD * mark.barG || fire.valveSeenShutUntil(point.x)) return false;
+    const rises = (next: Risen) => next.y >= point.y + BEYOND_DOUBT * Math.hypot(point.uY, next.uY);
+    return point.y > last.y && !later.some((next) => next.x - point.x <= gapS && rises(next));
+  }
+}
+
+const read = (rise: readonly Risen[]): readonly Risen[] => rise.filter(({ barG }) => barG > 0);
+
+/** Anywhere between the earliest and a later moment. */
+function between(earliestS: number, later: Reached): Reached {
+  const half = (later.atS - earliestS) / 2;
+  return { ...later, atS: earliestS + half, uS: Math.hypot(later.uS, half / Math.sqrt(3)) };
 }
 
 /** Met between the last reading below the mark and the first that is not. */
@@ -129,14 +176,19 @@ function metBy(point: Risen, rise: readonly Risen[], mark: Mark, fire: Fire): Re
   }
   const line = momentOn(fittedLine([last, point]), [last, point], mark);
   const straight = { ...line, uS: Math.hypot(line.uS, BENT * gapS) };
-  const before = rise.length < 2 ? null : fittedLine(rise);
+  if (fire.valveSeenShutUntil(point.x)) return straight;
   const byPaceS =
-    before === null || !(before.slope > 0) ? straight.atS : abscissaOf(before, mark.kelvin, 0).value;
-  if (fire.valveSeenShutUntil(point.x) || byPaceS >= straight.atS) return straight;
-  // the valve may have held it in between: half way from the pace before to the straight line
-  const earliestS = Math.max(byPaceS, last.x);
-  const half = (straight.atS - earliestS) / 2;
-  return { ...straight, atS: earliestS + half, uS: Math.hypot(straight.uS, half / Math.sqrt(3)) };
+    read(rise).length < 2 ? fire.byPaceS(mark.kelvin, point.x, FASTER.usual) : meetsS(rise, mark);
+  // the valve may have held it in between
+  return byPaceS === null || byPaceS >= straight.atS
+    ? straight
+    : between(Math.max(byPaceS, last.x), straight);
+}
+
+/** Where the pace of a rise meets the mark; null where it does not rise. */
+function meetsS(rise: readonly Risen[], mark: Mark): number | null {
+  const line = fittedLine(rise);
+  return line.slope > 0 ? abscissaOf(line, mark.kelvin, 0).value : null;
 }
 
 /** Where the line meets the mark; u is enlarged where the readings scatter more than their errors let expect. */

@@ -344,8 +344,8 @@ describe("raising, as it is reported", () => {
   // a dial good to 0.1 and 0.1 bar may fall 0.35 short of it
   test("nearly shown and never met, it was met at the highest", () => {
     const poor = engine(0.1, 0.1);
-    expect(raising([at(700, 2.9)], poor)?.toWorkingPressureS).toBeLessThan(700);
-    expect(raising([at(700, 2.9)], engine(0.01, 0.01))?.toWorkingPressureS).toBeNull();
+    expect(raising([at(460, 2.9)], poor)?.toWorkingPressureS).toBeLessThan(460);
+    expect(raising([at(460, 2.9)], engine(0.01, 0.01))?.toWorkingPressureS).toBeNull();
     expect(raising([...risen(400, 500, 600), at(700, 2.5)], poor)?.toWorkingPressureS).toBeNull();
   });
 });
@@ -551,5 +551,49 @@ describe("rise of stored heat, its doubt by parts", () => {
       { kind: "weight", atS: 600, g: 2000 },
     ]);
     expect(isMeasured(energyRise(both, waterOf(both), { fromS: 0, toS: 600, unit: "J" }))).toBe(true);
+  });
+});
+
+describe("a rise of which little was read", () => {
+  const level = (mm: number, atS: number): Entry => ({ kind: "level", mm, atS });
+  const raising = (entries: Entry[], of = engine()) =>
+    analyse(of, {
+      ...smallSteaming(),
+      entries: [lit, level(20, 0), at(0, 0), ...entries, level(19, 1200)].sort((a, b) => a.atS - b.atS),
+    }).raising;
+  // lit at 15 °C: as if from 100 - 85/1.3 = 34.6 °C at the pace after boiling, 75.4 K in 400 s; 33.6 K more take 178 s
+  const held = [at(900, 0.97 * MARK), at(1000, 0.96 * MARK)];
+
+  test("near the mark after a wide gap it may have been met any time since the pace from lighting met it", () => {
+    const found = met([...risen(400), ...held]);
+    expect(found?.atS).toBeGreaterThan((578 + 905) / 2 - 6);
+    expect(found?.atS).toBeLessThan((578 + 920) / 2 + 6);
+    expect(found?.uS).toBeGreaterThan((905 - 578) / 2 / Math.sqrt(3));
+  });
+
+  test("a rise that goes on, or a valve seen shut until then, leaves it to the line", () => {
+    expect(met([...risen(400), at(900, 0.97 * MARK), at(960, MARK + 0.1)])?.atS).toBeGreaterThan(890);
+    const lifts: Entry = { kind: "valve", atS: 1100, state: "lifts" };
+    expect(met([...risen(400), ...held, lifts])?.atS).toBeGreaterThan(1000);
+  });
+
+  test("a lone reading long after she may have met working pressure tells no power", () => {
+    // even at a third of the pace before boiling, 28 K more than 100 °C in 280 s, the 43.6 K take 431 s
+    const late = raising([at(280, 0), at(900, 1.8)]);
+    expect(late?.power).toMatchObject({
+      value: null,
+      why: expect.stringContaining("was not read for so long"),
+    });
+    const sooner = raising([at(280, 0), at(600, 1.8)])?.power;
+    expect(sooner !== undefined && isMeasured(sooner)).toBe(true);
+  });
+
+  test("held within a poor dial's error of the mark for minutes, it was met at their beginning or their end", () => {
+    const plateau = [740, 770, 800, 830, 860, 890].map((atS) => at(atS, 2.92));
+    const poor = engine(0.05, 0.1);
+    const entries = [at(280, 0), ...risen(400, 460, 520, 580, 640, 700), ...plateau, at(920, 3.02)];
+    const [, toS] = raising(entries, poor)?.window ?? [0, 0];
+    expect(toS).toBeGreaterThan(790);
+    expect(toS).toBeLessThan(845);
   });
 });
