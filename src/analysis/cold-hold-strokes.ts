@@ -74,6 +74,7 @@ export function complianceOf(from: Sources, holdBar: number | null): Figure {
 
   if (pumped.length === 1) {
     if (fromNothingMl === null) return absent(ONE_PRESSURE);
+    if (!(highest.ml > fromNothingMl)) return absent(NOT_COUNTED);
     // of all that went in from 0 bar, none to all may have squeezed air
     const [most, least] = [
       (highest.ml - fromNothingMl) / highest.barG,

@@ -32,6 +32,12 @@ const BURNS: Record<"solid" | "liquidOrGas", Record<PhaseName, number> & { astra
 };
 /** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */
 const AFTERGLOW = { liquidOrGas: 0.003, solid: 0.02 };
+/** Where entries of the fire tell no time in which it burnt. */
+export const whyNoFire = (timeline: Timeline): string =>
+  timeline.of("fire").some(({ state }) => state === "lit")
+    ? "the fire was put out at the very moment it was lit, as it was written down"
+    : "the fire was never recorded as lit";
+
 /** Part of the burning time that may lie beyond the last reading of what remained. */
 const MAY_EXTRAPOLATE = 0.5;
 
@@ -51,7 +57,7 @@ export function fuelCourse(
   if (first === undefined)
     return none(
       recorded
-        ? "the fire was never recorded as lit"
+        ? whyNoFire(timeline)
         : "all was written down at one moment: write down when the fire is lit and put out",
     );
   const stock = fuelStock(timeline, locomotive, errors, first[0], endS);

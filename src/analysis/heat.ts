@@ -11,6 +11,7 @@ import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.
 import { waterState } from "../steam/region1.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { energyRise } from "./energy-rise.ts";
+import { whyNoFire } from "./fuel-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { heldCold } from "./held-cold.ts";
 import { sharedSource } from "./instruments.ts";
@@ -77,7 +78,7 @@ export function heatOf(from: Sources, water: Water): Heat | null {
   if (heldCold(steaming, timeline)) return null;
   const fired = timeline.of("fire").length > 0 || from.pressure.points.length > 0;
   if (timeline.of("fuel").length === 0 && (water.input.readings.length === 0 || !fired)) return null;
-  const none = absent("the fire was never recorded as lit");
+  const none = absent(whyNoFire(timeline));
   if (fuel.fire.length === 0) {
     return {
       fromS: 0,

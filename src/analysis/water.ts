@@ -183,8 +183,9 @@ export function toldBetween(input: BalanceInput): readonly [fromS: number, toS: 
 export function drawnInAll(water: Water): { fromS: number | null; toS: number | null; drawn: Figure } {
   if (water.balance === null) return { fromS: null, toS: null, drawn: absent(water.why) };
   const [fromS, toS] = toldBetween(water.input);
-  return { fromS, toS, drawn: drawnWithin(water, [[fromS, toS]]) };
+  return { fromS, toS, drawn: toS > fromS ? drawnWithin(water, [[fromS, toS]]) : absent(ONE_MOMENT) };
 }
+const ONE_MOMENT = "the water in the boiler was read at one moment only: read it again later";
 
 /** A filling and a draining tell no rate; null where more was read. */
 export const noRateOf = ({ balance, input }: Water): Absent | null =>

@@ -40,6 +40,39 @@ describe("a hot hold", () => {
   });
 });
 
+test("all written down at one moment: no water drawn without a doubt, and no fire that was never lit", () => {
+  const once: Entry[] = [
+    { kind: "fire", state: "lit", atS: 100 },
+    { kind: "fuel", action: "added", g: 20, atS: 100 },
+    ...dial([3, 3], 0),
+    level(15, 100),
+    level(14, 100),
+    { kind: "fire", state: "out", atS: 100 },
+  ];
+  const { totals, heat } = report(once.map((entry) => ({ ...entry, atS: 100 })));
+  expect(totals?.waterDrawn).toMatchObject(why("read at one moment only"));
+  expect(totals?.fuelBurnt).toMatchObject(why("put out at the very moment it was lit"));
+  expect(heat?.efficiency).toMatchObject(why("put out at the very moment it was lit"));
+});
+
+test("no strokes that raised the pressure of a cold hold are no water for a bar", () => {
+  const strokes = (barG: number, count: number): Entry => ({ kind: "strokes", count, barG, atS: barG });
+  const hold = (count: number) =>
+    reportOf(
+      analyse(
+        { ...smallEngine(), handPump: { mlPerStroke: 1 } },
+        {
+          ...smallSteaming(),
+          purpose: "cold-hold",
+          entries: [strokes(0, 0), strokes(5, count), { kind: "pressure", barG: 4.9, atS: 600 }],
+        },
+      ),
+    ).coldHold;
+  expect(hold(0)?.compliance).toMatchObject(why("no pressure was reached by counted strokes"));
+  expect(hold(0)?.leak).toMatchObject(why("no pressure was reached by counted strokes"));
+  expect(hold(4)?.compliance.value).toBeGreaterThan(0);
+});
+
 test("fuel alone, at one moment, is not burnt by a fire lit throughout", () => {
   const fuel: Entry = { kind: "fuel", action: "added", g: 20, atS: 100 };
   expect(report([fuel]).totals?.fuelBurnt).toMatchObject(why("all was written down at one moment"));
