@@ -1,7 +1,8 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
 import { absent, type Figure, type Measured } from "../quantity/measured.ts";
-import { type BurntAt, type FuelStock, fuelStock, isSolid, UNKNOWN_LEFT } from "./fuel-stock.ts";
+import { type BurntAt, type FuelStock, fuelStock, UNKNOWN_LEFT } from "./fuel-stock.ts";
+import { isSolid } from "./fuel-table.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { fireStretches, type Phase, type Stretch } from "./phases.ts";
 import type { PhaseName } from "./report-schema.ts";
@@ -63,7 +64,7 @@ export function fuelCourse(
   const stock = fuelStock(timeline, locomotive, errors, first[0], endS);
   if (typeof stock === "string") return none(stock);
 
-  const kind = isSolid(locomotive) ? "solid" : "liquidOrGas";
+  const kind = isSolid(locomotive.fuel) ? "solid" : "liquidOrGas";
   const burning = burningClock(fire, phases, BURNS[kind]);
   const known = carriedOn(stock.known, burning, endS);
   if (known === null) return none("what fuel was left was not recorded near the end: measure what is left");

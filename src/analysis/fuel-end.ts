@@ -1,6 +1,5 @@
 import { burningClock } from "./fuel-course.ts";
-import { isSolid } from "./fuel-stock.ts";
-import { fuelProperties } from "./fuel-table.ts";
+import { fuelProperties, isSolid } from "./fuel-table.ts";
 import type { Sources } from "./sources.ts";
 import type { Draining } from "./time-until-none.ts";
 
@@ -55,7 +54,7 @@ export function fuelLeft({ fuel: { fire }, timeline, phases, locomotive, errors 
   if (Number.isNaN(burntG))
     return none("fuel is noted by weight and by measure, and its density is not known");
   if (burntG <= 0) return none("what is left is no less than what was put in");
-  const kind = isSolid(locomotive) ? "solid" : locomotive.fuel.kind === "spirit" ? "spirit" : "gas";
+  const kind = isSolid(locomotive.fuel) ? "solid" : locomotive.fuel.kind === "spirit" ? "spirit" : "gas";
   const burning = burningClock(fire, phases, BURNS[kind]);
   const minutes = burning(firstS, looked.atS) / 60;
   const sinceMin = burning(looked.atS, lastS) / 60;

@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Timeline } from "../logbook/timeline.ts";
-import { fuelProperties, fuelTable } from "./fuel-table.ts";
+import { fuelProperties, isSolid } from "./fuel-table.ts";
 import type { ReadingErrors } from "./instruments.ts";
 
 /** A moment at which it is known what had been burnt since the fire was lit. */
@@ -28,10 +28,6 @@ export const UNKNOWN_LEFT = 0.3;
 
 /** What may cling unseen to a tank found empty, or lie as ash on a grate: standard uncertainty, g (our estimate). */
 const CLINGS_G = 0.1;
-
-/** Whether the fuel is weighed out and lies on a grate. */
-export const isSolid = (locomotive: Locomotive): boolean =>
-  fuelTable[locomotive.fuel.kind]?.densityGPerMl === null;
 
 /**
  * What was burnt by when, from what was added and what remained: a reading before lighting up is the stock, each
@@ -81,7 +77,7 @@ export function fuelStock(
   const stock = { putInG, uPutInG: Math.sqrt(variance) };
   if (known.length > 1) return { ...stock, known, takenAsAllBurnt: false };
   const isOut = timeline.of("fire").at(-1)?.state === "out";
-  if (!isOut && !isSolid(locomotive))
+  if (!isOut && !isSolid(locomotive.fuel))
     return "what fuel was left was not recorded, and the fire was still lit: measure what is left";
   known.push({ atS: endS, grams: putInG, uPutInG: stock.uPutInG, uReadG: UNKNOWN_LEFT * putInG });
   return { ...stock, known, takenAsAllBurnt: true };

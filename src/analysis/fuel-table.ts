@@ -40,6 +40,9 @@ export const fuelTable: Record<Fuel["kind"], FuelProperties | null> = {
   other: null,
 };
 
+/** Whether the fuel is weighed out and lies on a grate. */
+export const isSolid = ({ kind }: Pick<Fuel, "kind">): boolean => fuelTable[kind]?.densityGPerMl === null;
+
 /** An owner's own heating value is taken to be good to 1 % (our choice). */
 const OWN_VALUE_U_RELATIVE = 0.01;
 

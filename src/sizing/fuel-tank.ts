@@ -1,4 +1,4 @@
-import { fuelProperties } from "../analysis/fuel-table.ts";
+import { fuelProperties, isSolid } from "../analysis/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { isMeasured, scaled, sum } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
@@ -30,7 +30,6 @@ export interface FuelSizing {
   spare: string;
 }
 
-export const isSolid = ({ kind }: Locomotive["fuel"]): boolean => kind === "coal" || kind === "charcoal";
 export const isGas = (kind: Locomotive["fuel"]["kind"]): boolean =>
   kind === "butane" || kind === "propane" || kind === "butane-propane-70-30";
 

@@ -1,4 +1,4 @@
-import { fuelProperties } from "../analysis/fuel-table.ts";
+import { fuelProperties, isSolid } from "../analysis/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { isMeasured } from "../quantity/measured.ts";
 import { reported } from "../quantity/reported.ts";
@@ -8,7 +8,7 @@ import { type DemandModel, demandModelOf, whyNoAmount } from "./demand-model.ts"
 import { enduranceOf } from "./endurance.ts";
 import { asDemand, feedingOf } from "./feeding.ts";
 import { type Fitted, fitted } from "./fit.ts";
-import { fuelModelOf, fuelSizingOf, isSolid } from "./fuel-tank.ts";
+import { fuelModelOf, fuelSizingOf } from "./fuel-tank.ts";
 import { laggingWorthOf } from "./lagging.ts";
 import { heldBy, type Layout, layoutOf, tankName, USUAL_USABLE } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";

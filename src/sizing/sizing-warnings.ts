@@ -1,7 +1,8 @@
+import { isSolid } from "../analysis/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { inMm } from "./drawing.ts";
 import { feedingWarnings } from "./feeding-warnings.ts";
-import { isGas, isSolid } from "./fuel-tank.ts";
+import { isGas } from "./fuel-tank.ts";
 import { layoutOf } from "./layout.ts";
 import type { Plan } from "./plan-schema.ts";
 import type { Models } from "./size.ts";

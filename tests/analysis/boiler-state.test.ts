@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { bar } from "./water-log.ts";
 
 /** Air 20 °C, feed 10 °C: cold water stands between, at 288.15 K; it boils at 373.124 K (IF97, 1013.25 hPa), 84.974 K higher. */
 const sourcesWith = (entries: Entry[]) =>
@@ -11,7 +12,6 @@ const sourcesWith = (entries: Entry[]) =>
     entries,
   });
 const lit: Entry = { kind: "fire", state: "lit", atS: 0 };
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
 const boilerAt = (celsius: number, atS: number): Entry => ({
   kind: "temperature",
   of: "boiler",

@@ -3,11 +3,11 @@ import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Steaming } from "../../src/logbook/steaming.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { bar } from "./water-log.ts";
 
 /** Air and water of 15 °C under 1013.25 hPa: 288.15 K, and boiling at 373.124 K (IF97). */
 const [COLD_K, BOILING_K] = [288.15, 373.124];
 const lit: Entry = { kind: "fire", state: "lit", atS: 1000 };
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
 const boiler = (celsius: number, atS: number): Entry => ({ kind: "temperature", of: "boiler", celsius, atS });
 const statesWith = (entries: Entry[], head: Partial<Steaming> = {}) =>
   sourcesOf(smallEngine(), {

@@ -3,6 +3,7 @@ import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { type Figure, isMeasured } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { phase } from "./water-log.ts";
 
 const fuelWith = (kind: "coal" | "spirit", entries: Entry[]) =>
   sourcesOf(
@@ -16,11 +17,6 @@ const lit: Entry = { kind: "fire", state: "lit", atS: 0 };
 const out = (atS: number): Entry => ({ kind: "fire", state: "out", atS });
 const added = (g: number, atS = 0): Entry => ({ kind: "fuel", action: "added", g, atS });
 const remaining = (g: number, atS: number): Entry => ({ kind: "fuel", action: "remaining", g, atS });
-const phase = (name: "raising" | "running" | "standing", atS: number): Entry => ({
-  kind: "phase",
-  name,
-  atS,
-});
 
 /**
  * A coal fire burns 0.7 as hard while raising as while running: 600 s raising count as 420 s. Of 300 g 45 g are left:

@@ -4,6 +4,7 @@ import { drawnByEngine } from "../../src/analysis/engine-drawn.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { type Figure, interval, isMeasured, type Measured } from "../../src/quantity/measured.ts";
+import { evenBoiler } from "../support/small-logbook.ts";
 
 /**
  * An invented engine whose boiler holds 5 ml a millimetre of glass, read almost without error, held at one pressure. A fall
@@ -14,20 +15,7 @@ const engine: Locomotive = {
   id: "exact",
   name: "Exact",
   workingPressureBarG: 4,
-  boiler: {
-    shape: {
-      kind: "table",
-      totalMl: 400,
-      points: [
-        { levelMm: 0, waterMl: 0 },
-        { levelMm: 60, waterMl: 300 },
-      ],
-    },
-    lowestLevelMm: 5,
-    highestLevelMm: 55,
-    metalMassG: 500,
-    metal: "copper",
-  },
+  boiler: evenBoiler,
   fuel: { kind: "spirit", lowerHeatingValueMJPerKg: 26 },
   cylinders: { count: 2, boreMm: 14, strokeMm: 16, cutoff: 0.75 },
   drivingWheelMm: 40,

@@ -6,8 +6,7 @@ import { seriesOf } from "../../src/analysis/series.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
-
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
+import { bar } from "./water-log.ts";
 
 describe("pressure between its readings", () => {
   const { pressure } = sourcesOf(smallEngine(), {

@@ -5,15 +5,8 @@ import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { bar, bypass, phase, regulator } from "./water-log.ts";
 
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
-const phase = (name: "raising" | "standing" | "running" | "shut-in", atS: number): Entry => ({
-  kind: "phase",
-  name,
-  atS,
-});
-const bypass = (state: "open" | "shut", atS: number): Entry => ({ kind: "bypass", state, atS });
-const regulator = (state: "open" | "shut", atS: number): Entry => ({ kind: "regulator", state, atS });
 const sourcesWith = (entries: Entry[], engine: Partial<Locomotive> = {}) =>
   sourcesOf(
     { ...smallEngine(), ...engine },

@@ -5,6 +5,7 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Steaming } from "../../src/logbook/steaming.ts";
 import { figureValue } from "../support/figures.ts";
+import { evenBoiler } from "../support/small-logbook.ts";
 
 /**
  * Worked by hand. Two double-acting cylinders 14 x 16 mm, rod 3 mm, cut-off 0.75, clearance 0.08:
@@ -20,20 +21,7 @@ const locomotive: Locomotive = {
   id: "engine",
   name: "Worked by hand",
   workingPressureBarG: 2.6,
-  boiler: {
-    shape: {
-      kind: "table",
-      totalMl: 400,
-      points: [
-        { levelMm: 0, waterMl: 0 },
-        { levelMm: 60, waterMl: 300 },
-      ],
-    },
-    lowestLevelMm: 5,
-    highestLevelMm: 55,
-    metalMassG: 500,
-    metal: "copper",
-  },
+  boiler: evenBoiler,
   fuel: { kind: "spirit", lowerHeatingValueMJPerKg: 26 },
   cylinders: { count: 2, boreMm: 14, strokeMm: 16, rodMm: 3, cutoff: 0.75, clearance: 0.08 },
   drivingWheelMm: 40,

@@ -12,6 +12,7 @@ import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { saturatedWater } from "../../src/steam/saturation.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 import { move, reading } from "./balance-by-hand.ts";
+import { bar, bypass, phase } from "./water-log.ts";
 
 /** Water at 15 °C, g/ml (handbooks). */
 const COLD = 0.9991;
@@ -31,9 +32,6 @@ const feed = (by: "bottle" | "hand-pump" | "axle-pump" | "injector", ml: number,
   ml,
   atS,
 });
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
-const bypass = (state: "open" | "shut", atS: number): Entry => ({ kind: "bypass", state, atS });
-const phase = (name: "standing" | "running", atS: number): Entry => ({ kind: "phase", name, atS });
 
 describe("who fed it", () => {
   test("an injector is measured by its scale alone, and no hand feeds", () => {

@@ -4,32 +4,15 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import { glassWords } from "../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { type Figure, isMeasured, type Measured } from "../../src/quantity/measured.ts";
-import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { evenBoiler, smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { phase } from "./water-log.ts";
 
 /** A boiler of 5 ml a millimetre, its glass read almost without error, held at one pressure: grams go as millimetres. */
 const engine: Locomotive = {
   ...smallEngine(),
-  boiler: {
-    shape: {
-      kind: "table",
-      totalMl: 400,
-      points: [
-        { levelMm: 0, waterMl: 0 },
-        { levelMm: 60, waterMl: 300 },
-      ],
-    },
-    lowestLevelMm: 5,
-    highestLevelMm: 55,
-    metalMassG: 500,
-    metal: "copper",
-  },
+  boiler: evenBoiler,
   instruments: { levelReadingMm: 0.01, pressureReadingBar: 0.01, pressureBiasBar: 0.01 },
 };
-const phase = (name: "raising" | "standing" | "running", atS: number): Entry => ({
-  kind: "phase",
-  name,
-  atS,
-});
 const lap = (count: number, atS: number): Entry => ({ kind: "lap", count, atS });
 const bar = (atS: number): Entry => ({ kind: "pressure", barG: 2, atS });
 /** read each half minute */

@@ -5,6 +5,7 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Figure } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { phase } from "./water-log.ts";
 
 type Fuel = Locomotive["fuel"];
 /** Weighed to 1 g and measured to 2 ml. */
@@ -30,11 +31,6 @@ const added = (g: number, atS = 0): Entry => ({ kind: "fuel", action: "added", g
 const addedMl = (ml: number, atS = 0): Entry => ({ kind: "fuel", action: "added", ml, atS });
 const remaining = (g: number, atS = 600): Entry => ({ kind: "fuel", action: "remaining", g, atS });
 const remainingMl = (ml: number, atS = 600): Entry => ({ kind: "fuel", action: "remaining", ml, atS });
-const phase = (name: "raising" | "standing" | "running" | "shut-in", atS: number): Entry => ({
-  kind: "phase",
-  name,
-  atS,
-});
 const read = (atS: number): Entry => ({ kind: "pressure", barG: 2, atS });
 
 describe("what was burnt is not to be had", () => {

@@ -4,6 +4,7 @@ import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { bar, fire, phase } from "./water-log.ts";
 
 const fuel = (action: "added" | "remaining", g: number, atS: number): Entry => ({
   kind: "fuel",
@@ -17,13 +18,6 @@ const ml = (action: "added" | "remaining", amount: number, atS: number): Entry =
   ml: amount,
   atS,
 });
-const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
-const phase = (name: "raising" | "running" | "standing", atS: number): Entry => ({
-  kind: "phase",
-  name,
-  atS,
-});
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
 
 /** Weights are read to 0.5 g, measures to 1 ml. */
 const engine = (of: Partial<Locomotive["fuel"]> = {}): Locomotive => ({

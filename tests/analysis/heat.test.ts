@@ -10,6 +10,7 @@ import { type Figure, isMeasured, type Measured } from "../../src/quantity/measu
 import { saturatedSteam, saturatedWater } from "../../src/steam/saturation.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 import { balanceInput, move, rateWithin, reading, STEADY } from "./balance-by-hand.ts";
+import { bar, fire, phase } from "./water-log.ts";
 
 /** Water and steam at a gauge pressure under 1013.25 hPa, J/kg, by the steam tables that tests/published holds. */
 const water = (barG: number) => saturatedWater(barG * 1e5 + 101_325);
@@ -25,13 +26,6 @@ const engine: Locomotive = {
   fuel: { kind: "spirit", lowerHeatingValueMJPerKg: 25 },
   instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.03 },
 };
-const phase = (name: "raising" | "standing" | "running", atS: number): Entry => ({
-  kind: "phase",
-  name,
-  atS,
-});
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
-const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
 /** Ten minutes standing at 1 bar, ten running at 3. */
 const twoPhases: Entry[] = [
   fire("lit", 0),

@@ -7,6 +7,7 @@ import type { Steaming } from "../../src/logbook/steaming.ts";
 import { waterState } from "../../src/steam/region1.ts";
 import { saturatedSteam, saturatedWater } from "../../src/steam/saturation.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { bar, level } from "./water-log.ts";
 
 /** 5 ml a millimetre of glass from 0 ml at 0 mm, 300 ml in all. */
 const engine: Locomotive = {
@@ -29,8 +30,6 @@ const engine: Locomotive = {
 /** Water at 15 °C, g/ml (handbooks). */
 const COLD = 0.9991;
 const AIR_PA = 101_325;
-const level = (mm: number, atS: number): Entry => ({ kind: "level", mm, atS });
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
 const readings = (entries: Entry[], of: Partial<Locomotive> = {}, head: Partial<Steaming> = {}) =>
   massReadings(sourcesOf({ ...engine, ...of }, { ...smallSteaming(), ...head, entries }));
 const exactly = { levelReadingMm: 0, pressureReadingBar: 0, pressureBiasBar: 0 };

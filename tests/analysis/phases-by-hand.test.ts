@@ -15,6 +15,7 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import type { Steaming } from "../../src/logbook/steaming.ts";
 import { timelineOf } from "../../src/logbook/timeline.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { fire, regulator } from "./water-log.ts";
 
 const timelineWith = (entries: Entry[]) => timelineOf({ ...smallSteaming(), entries });
 /** Moments found on a line between readings are whole seconds here, but for the last digits of a float. */
@@ -26,8 +27,6 @@ const phasesWith = (entries: Entry[], head: Partial<Steaming> = {}) =>
 
 const lap = (atS: number, count = 1): Entry => ({ kind: "lap", count, atS });
 const pressure = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
-const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
-const regulator = (state: "open" | "shut", atS: number): Entry => ({ kind: "regulator", state, atS });
 const mark = (name: Phase["name"], atS: number): Entry => ({ kind: "phase", name, atS });
 
 describe("stretches of time", () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
-import { smallEngine } from "../support/small-logbook.ts";
+import { smallEngine, untouched } from "../support/small-logbook.ts";
 
 const figure = (value: number) => ({ value, u: 1, lo95: value - 2, hi95: value + 2, unit: "" });
 const part = (value: number) => ({
@@ -236,21 +236,7 @@ describe("the test sheet to read", () => {
   test("leaves out what the entries do not touch", () => {
     const bare = said({
       ...full,
-      phases: [],
-      totals: null,
-      perLap: null,
-      per100m: null,
-      perMinuteRunning: null,
-      raising: null,
-      heat: null,
-      forecast: null,
-      cooling: null,
-      coldHold: null,
-      safetyValve: null,
-      leaks: null,
-      pump: null,
-      engine: null,
-      warnings: [],
+      ...untouched,
     });
     expect(bare.slice(3, -4)).toEqual([
       "",

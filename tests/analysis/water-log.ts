@@ -14,6 +14,8 @@ export const phase = (name: "raising" | "standing" | "running" | "shut-in", atS:
   atS,
 });
 export const bypass = (state: "open" | "shut", atS: number): Entry => ({ kind: "bypass", state, atS });
+export const regulator = (state: "open" | "shut", atS: number): Entry => ({ kind: "regulator", state, atS });
+export const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
 export const turns = (count: number, atS: number): Entry => ({ kind: "revolutions", count, atS });
 
 export const sources = (entries: Entry[], of: Locomotive = smallEngine(), head: Partial<Steaming> = {}) =>

@@ -3,28 +3,14 @@ import type { Analysis } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { absent, exact } from "../../src/quantity/measured.ts";
-import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { smallEngine, smallSteaming, untouched } from "../support/small-logbook.ts";
 
 const shown = (value: number) => ({ value, u: 0, lo95: value, hi95: value, unit: "1" });
 const figure = (value: number) => exact(value, "1");
 const steaming = smallSteaming();
 const nothing = {
   sources: { locomotive: smallEngine(), steaming },
-  phases: [],
-  totals: null,
-  perLap: null,
-  per100m: null,
-  perMinuteRunning: null,
-  raising: null,
-  heat: null,
-  cooling: null,
-  coldHold: null,
-  safetyValve: null,
-  pump: null,
-  engine: null,
-  leaks: null,
-  forecast: null,
-  warnings: [],
+  ...untouched,
 };
 const report = (told: object) => reportOf({ ...nothing, ...told } as unknown as Analysis);
 

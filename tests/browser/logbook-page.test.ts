@@ -1,25 +1,16 @@
 import { statSync } from "node:fs";
 import axe from "axe-core";
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openBrowser } from "../support/browser.ts";
+import type { Locator, Page } from "playwright-core";
+import { afterAll, describe, expect, test } from "vitest";
+import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes, tooWideBy, visit } from "../support/browser-page.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { startServer } from "../support/server.ts";
 
-let browser: Browser;
-let server: RunningServer;
-let alone: RunningServer;
-beforeAll(async () => {
-  [browser, server, alone] = await Promise.all([
-    openBrowser(),
-    startServer("--lan"),
-    startServer("--no-demo"),
-  ]);
-});
-afterAll(async () => {
-  await browser?.close();
-  await Promise.all([server?.stop(), alone?.stop()]);
-});
+const [{ browser, server }, alone] = await Promise.all([
+  browserAndServer(startServer("--lan")),
+  startServer("--no-demo"),
+]);
+afterAll(() => alone.stop());
 
 const room = (address: string) => `${address}/#/logbook`;
 const devices = (page: Page) => page.getByRole("region", { name: "Paired devices" });

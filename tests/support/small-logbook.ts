@@ -19,6 +19,41 @@ export const smallEngine = (): Locomotive => ({
   fittings: [{ id: "left-gland", name: "Left piston-rod gland", kind: "gland" }],
 });
 
+/** 5 ml for each millimetre of the glass, from 0 ml at 0 mm: at a steady pressure grams go as millimetres. */
+export const evenBoiler: Locomotive["boiler"] = {
+  shape: {
+    kind: "table",
+    totalMl: 400,
+    points: [
+      { levelMm: 0, waterMl: 0 },
+      { levelMm: 60, waterMl: 300 },
+    ],
+  },
+  lowestLevelMm: 5,
+  highestLevelMm: 55,
+  metalMassG: 500,
+  metal: "copper",
+};
+
+/** The sections of a report that no entry touched. */
+export const untouched = {
+  phases: [],
+  totals: null,
+  perLap: null,
+  per100m: null,
+  perMinuteRunning: null,
+  raising: null,
+  heat: null,
+  cooling: null,
+  coldHold: null,
+  safetyValve: null,
+  pump: null,
+  engine: null,
+  leaks: null,
+  forecast: null,
+  warnings: [],
+};
+
 export const smallSteaming = (): Steaming => ({
   id: "small-run",
   locomotiveId: "small",

@@ -3,7 +3,7 @@ import { type Report, reportSchema } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { reportFigures } from "../../web/words/report-figures.ts";
 import { sheetSentence } from "../../web/words/sheet-sentence.ts";
-import { smallEngine } from "../support/small-logbook.ts";
+import { smallEngine, untouched } from "../support/small-logbook.ts";
 
 const figure = (value: number, unit: string): Reported => ({
   value,
@@ -96,20 +96,7 @@ test("every figure of a report has its line on the test sheet, once", () => {
 test("a section that the entries do not touch has no lines", () => {
   const empty: Report = {
     ...whole,
-    phases: [],
-    totals: null,
-    perLap: null,
-    per100m: null,
-    perMinuteRunning: null,
-    raising: null,
-    heat: null,
-    cooling: null,
-    coldHold: null,
-    safetyValve: null,
-    pump: null,
-    engine: null,
-    leaks: null,
-    forecast: null,
+    ...untouched,
   };
   expect(reportFigures(empty, smallEngine())).toEqual([]);
   expect(sheetSentence(empty)).toContain("Nothing can be reckoned yet");

@@ -1,5 +1,5 @@
+import { isSolid } from "../../../src/analysis/fuel-table.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { isSolid } from "../../../src/sizing/fuel-tank.ts";
 import { cleadingSurfaces, laggingMaterials } from "../../../src/sizing/lagging-coefficients.ts";
 import { withValue } from "../../forms/draft.ts";
 import { type Editing, length, type MeasureSpec, Measures, Pick } from "./measure-field.tsx";
