@@ -159,6 +159,9 @@ function blownDownJ(from: Sources, water: Water, fromS: number, toS: number, fee
 /** Of the pressure's spread, how far the mean by mass may lie from that by time (our estimate). */
 const WITHIN_PHASES = 0.2;
 
+/** An atmosphere that nobody recorded is a standard one, give or take weather and 150 m of height, bar (our estimate). */
+const U_ATMOSPHERE_BAR = 0.02;
+
 /** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
 function factorOf(
   from: Sources,
@@ -179,6 +182,10 @@ function factorOf(
   const total = weights.reduce((a, b) => a + b);
   const jPerKg = parts.reduce((sum, piece, i) => sum + ((weights[i] as number) / total) * piece.jPerKg, 0);
   const mean = meanPressureBar(from, steamS, toS);
+  // on its pin a pointer may stand for as much as it errs by
+  const { pressureReadingBar, pressureBiasBar } = from.errors;
+  const atNone = measured(0, Math.hypot(pressureReadingBar, pressureBiasBar), "bar", "pressure readings");
+  const airKnown = from.steaming.conditions?.atmosphereHPa !== undefined;
   const meanBarG = from.pressure.meanOver(steamS, toS) ?? 0;
   const slopePerBar = (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1;
   // within a phase steam leaves at other pressures than their mean over time
@@ -188,7 +195,8 @@ function factorOf(
   );
   return scaled(
     combined(jPerKg - feedJPerKg, "J/kg", [
-      ...(mean.value === null ? [] : [[mean, slopePerBar] as const]),
+      [mean.value === null ? atNone : mean, slopePerBar],
+      [measured(0, airKnown ? 0 : U_ATMOSPHERE_BAR, "bar", "air pressure, not recorded"), slopePerBar],
       [measured(0, WITHIN_PHASES * spread, "bar", "pressure at which steam left"), slopePerBar],
     ]),
     1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,

@@ -132,6 +132,16 @@ describe("the factor of evaporation", () => {
     expect(part("pressure readings")).toBeGreaterThan(0);
   });
 
+  test("an air pressure that was not recorded is in doubt by 20 hPa, one recorded in none", () => {
+    const airs = (atmosphereHPa?: number) => {
+      const conditions = { ambientC: 15, feedC: 15, ...(atmosphereHPa && { atmosphereHPa }) };
+      const { parts } = had(heat(unread, twoPhases, { conditions }).factorOfEvaporation);
+      return parts.find(({ name }) => name === "air pressure, not recorded")?.u ?? 0;
+    };
+    expect(airs(1013.25)).toBe(0);
+    expect(airs() / ((0.02 * (hg(2.1) - hg(2))) / 0.1 / FROM_AND_AT)).toBeCloseTo(1, 2);
+  });
+
   test("pressures before the fire and after it are not of its spread", () => {
     const held = [
       bar(1, 0),
@@ -146,11 +156,13 @@ describe("the factor of evaporation", () => {
     expect(parts.map(({ name }) => name)).not.toContain("pressure at which steam left");
   });
 
-  test("with no pressure on is that of steam at the air's, without a doubt of pressure; with none read there is none", () => {
+  test("with no pressure on is that of steam at the air's, in doubt by the pointer on its pin; with none read there is none", () => {
     const none = [fire("lit", 0), bar(0, 0), bar(0, 600), fire("out", 600)];
     const figure = had(heat(unread, none).factorOfEvaporation);
     expect(figure.value).toBeCloseTo(factor(hg(0)), 3);
-    expect(figure.parts).toEqual([]);
+    const slope = (hg(0.1) - hg(0)) / 0.1 / FROM_AND_AT;
+    const part = (name: string) => figure.parts.find((one) => one.name === name)?.u ?? 0;
+    expect(part("pressure readings") / (Math.hypot(0.02, 0.03) * slope)).toBeCloseTo(1, 2);
     const silent = twoPhases.filter(({ kind }) => kind !== "pressure");
     expect(heat(drawn(100, 100), silent).factorOfEvaporation).toEqual({
       value: null,
