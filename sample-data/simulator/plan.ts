@@ -19,7 +19,8 @@ export interface SteamingPlan {
   /** of all steam that leaves the boiler; recorded with the conditions unless 1 */
   dryness: number;
   track: { lapM: number; place?: string } | null;
-  train: { massKg: number; resistanceRatio?: number } | null;
+  /** written down with the ratio of resistance that the owner takes it for, where that is not the true one */
+  train: { massKg: number; resistanceRatio?: number; takenForRatio?: number } | null;
   /** poured in cold before the fire is lit, as the person measures it */
   fillMl: number;
   fuel: FuelPlan;

@@ -34,7 +34,7 @@ export function randomPlan(seed: number): SteamingPlan {
     atmosphereHPa: random.whole(985, 1032),
     dryness: random.chance(0.85) ? 1 : random.pick([0.97, 0.98, 0.99]),
     track: standing ? null : { lapM },
-    train: withTrain ? trainOf(engine, random) : null,
+    train: withTrain ? trainOf(engine, random, randomOf(seed, "train taken for")) : null,
     fillMl,
     fuel: fuelOf(engine.locomotive, random),
     stages: randomStages(engine, standing, random),
@@ -51,13 +51,18 @@ export function randomPlan(seed: number): SteamingPlan {
   };
 }
 
-function trainOf(engine: EnginePlan, random: Random): NonNullable<SteamingPlan["train"]> {
+/** The owner's ratio of resistance is a tenth off, more or less. */
+const TAKEN_FOR_U = 0.1;
+
+function trainOf(engine: EnginePlan, random: Random, owner: Random): NonNullable<SteamingPlan["train"]> {
   const { engineMassKg, resistanceRatio } = engine.nature.motion;
   const carriesPeople = engine.locomotive.fuel.kind === "coal";
   const ratio = carriesPeople ? random.between(2, 6) : random.between(0.4, 1.6);
   const massKg = rounded(engineMassKg * ratio, 0.1);
   if (random.chance(0.5)) return { massKg };
-  return { massKg, resistanceRatio: rounded(resistanceRatio * random.between(0.8, 1.2), 0.001) };
+  const trueRatio = rounded(resistanceRatio * random.between(0.8, 1.2), 0.001);
+  const takenForRatio = rounded(trueRatio * (1 + TAKEN_FOR_U * owner.normal()), 0.0001);
+  return { massKg, resistanceRatio: trueRatio, takenForRatio };
 }
 
 /** The same drawing, another builder and another year: loss, fire, cylinders, wander and leaks differ. */

@@ -36,7 +36,7 @@ export function simulate(plan: SteamingPlan, seed: number): Simulation {
       ...(plan.dryness === 1 ? {} : { dryness: plan.dryness }),
     },
     ...(plan.track === null ? {} : { track: plan.track }),
-    ...(plan.train === null ? {} : { train: plan.train }),
+    ...(plan.train === null ? {} : { train: trainWritten(plan.train) }),
     ...(plan.notes === undefined ? {} : { notes: plan.notes }),
     entries,
     ...(traces.length === 0 ? {} : { traces }),
@@ -46,6 +46,11 @@ export function simulate(plan: SteamingPlan, seed: number): Simulation {
     steaming,
     truth: truthOf(watch, seed, entries),
   };
+}
+
+function trainWritten(train: NonNullable<SteamingPlan["train"]>): NonNullable<Steaming["train"]> {
+  const { takenForRatio, ...as } = train;
+  return takenForRatio === undefined ? as : { ...as, resistanceRatio: takenForRatio };
 }
 
 const declared = (instruments: InstrumentSet): NonNullable<Locomotive["instruments"]> => ({

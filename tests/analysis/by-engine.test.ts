@@ -275,6 +275,13 @@ describe("overall efficiency", () => {
     expect(partOf(pulled(), "pull read seldom")).toBe(0);
   });
 
+  test("the ratio given is in doubt by a tenth, the same in all runs with that train; a pull read has no such doubt", () => {
+    const given = pulled().parts.find(({ name }) => name === "resistance of the train, as given");
+    expect((given?.u ?? 0) / pulled().value).toBeCloseTo(0.1, 9);
+    expect(given?.source).toBe("resistance of 5 kg at 0.02");
+    expect(partOf(pulled(1.1), "resistance of the train, as given")).toBe(0);
+  });
+
   test("without fuel and without water there is nothing to set the work against", () => {
     const bare = worked([...running, ...held()], {}, { train: { massKg: 5, resistanceRatio: 0.02 } });
     expect(bare.engine?.overallEfficiency).toEqual({ value: null, why: "no fuel was recorded" });
