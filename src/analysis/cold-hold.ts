@@ -29,8 +29,8 @@ export interface ColdHold {
   equivalentHole: Figure;
   /** the time over which the pressure was read with the pump at rest; null where there is none */
   held: Held | null;
-  /** whether temperature alone could have made the pressure fall as it did; null where that cannot be told */
-  temperatureCouldExplain: boolean | null;
+  /** whether temperature alone could have made the pressure fall as it did, as far as is known */
+  temperatureCouldExplain: boolean;
 }
 
 /** Each reading of the boiler's thermometer, K (our choice). */
@@ -58,12 +58,16 @@ export function coldHoldOf(from: Sources): ColdHold | null {
   const compliance = complianceOf(from, hold?.meanBar ?? null);
   if (hold === null) {
     const why = absent("fewer than two pressures were read with the pump at rest");
-    return { compliance, leak: why, equivalentHole: why, held: null, temperatureCouldExplain: null };
+    // no fall was read that anything could explain
+    return { compliance, leak: why, equivalentHole: why, held: null, temperatureCouldExplain: false };
   }
   const held = heldOf(from, hold);
-  if (compliance.value === null)
-    return { compliance, leak: compliance, equivalentHole: compliance, held, temperatureCouldExplain: null };
   const drift = driftOf(from, hold);
+  if (compliance.value === null) {
+    // how much a bar takes is not known, so any cooling that may have been could make any fall
+    const temperatureCouldExplain = hold.fall.value > 0 && interval(drift)[0] < 0;
+    return { compliance, leak: compliance, equivalentHole: compliance, held, temperatureCouldExplain };
+  }
   const minutes = (hold.toS - hold.fromS) / 60;
   const leakBy = (driftMl: Measured) =>
     combined((compliance.value * hold.fall.value + driftMl.value) / minutes, "ml/min", [

@@ -65,7 +65,7 @@ export const reportSchema = z.strictObject({
     .nullable(),
   cooling: z.strictObject({ lossAtWorkingPressure: figure, leak: figure }).nullable(),
   coldHold: z
-    .strictObject({ compliance: figure, leak: figure, temperatureCouldExplain: z.boolean().nullable() })
+    .strictObject({ compliance: figure, leak: figure, temperatureCouldExplain: z.boolean() })
     .nullable(),
   safetyValve: z.strictObject({ lift: figure, reseat: figure, highest: figure, rise: figure }).nullable(),
   pump: z

@@ -119,7 +119,7 @@ export function testSheetText(
     figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
     figure("leak over the hold", report.coldHold.leak, "ml/min");
     figure("  as a round hole of", held?.equivalentHole, "mm");
-    if (report.coldHold.temperatureCouldExplain === true)
+    if (report.coldHold.temperatureCouldExplain)
       row("temperature", "its drift alone could explain the fall of pressure");
   }
   if (report.safetyValve !== null) {

@@ -168,7 +168,12 @@ describe("the hold itself", () => {
   test("is told without a stroke, but not its leak", () => {
     const hold = holdOf([bar(6, 30), ...down]);
     expect(hold?.leak).toEqual({ value: null, why: expect.stringContaining("strokes of the hand pump") });
-    expect(hold?.temperatureCouldExplain).toBeNull();
+    // without its springiness any cooling could have made the fall; water that warmed could not, nor where nothing fell
+    expect(hold?.temperatureCouldExplain).toBe(true);
+    expect(holdOf([bar(6, 30), ...down, boilerAt(18, 30), boilerAt(20, 630)])?.temperatureCouldExplain).toBe(
+      false,
+    );
+    expect(holdOf([bar(6, 30), bar(6.2, 630)])?.temperatureCouldExplain).toBe(false);
     expect(holdOf([bar(6, 30), ...down], engine, "trial")).toBeNull();
     expect(holdOf([...up, ...down], engine, "trial")).not.toBeNull();
   });

@@ -206,7 +206,7 @@ describe("a cold hold", () => {
       why: expect.stringContaining("millilitres of a stroke"),
     });
     expect(holdOf(strokes)?.leak).toEqual({ value: null, why: expect.stringContaining("at rest") });
-    expect(holdOf(strokes)?.temperatureCouldExplain).toBeNull();
+    expect(holdOf(strokes)?.temperatureCouldExplain).toBe(false);
     expect(holdOf(fall)?.compliance.value).toBeNull();
     expect(coldHoldOf(sourcesOf(engine(), smallSteaming()))).toBeNull();
   });
