@@ -4,6 +4,7 @@ import type { Combination } from "./balance-factors.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
 import { storedEnergyAt, storedEnergySlope } from "./stored-energy.ts";
+import { withUnseen } from "./unseen-pump.ts";
 import { notTold, type Water } from "./water.ts";
 
 export interface RiseWanted {
@@ -69,9 +70,10 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
       u: scale * (Math.abs(startG) * guessed.water.cpJPerKgK * 1e-3 + metalJPerK) * guessed.uTemperatureK,
     },
   ];
-  return {
+  const rise = {
     value: linear.value + scale * (end.fixedJ - start.fixedJ + (wanted.plusJ ?? 0)),
     unit: wanted.unit,
     parts: parts.filter((part) => part.u !== 0),
   };
+  return water.unseen === undefined ? rise : withUnseen(rise, water.unseen, combination.drawn ?? []);
 }

@@ -47,6 +47,10 @@ export function drawnByEngine(from: Sources, water: Water): Figure {
   if (!isMeasured(drawn)) return drawn;
   const byEngine = lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
   if (byEngine.value > LEAST_TOLD * standardUncertainty(byEngine)) return byEngine;
+  if (water.unseen !== undefined)
+    return absent(
+      "her axle pump fed, of which nothing was written: write down what its tank lost, or when its by-pass is shut and opened",
+    );
   return absent(
     clearS < allS
       ? "the safety valve or the blower took steam too while she ran, and the readings of water do not tell it from what the engine drew: read the glass as they open and as they shut"

@@ -10,11 +10,15 @@ const WRITTEN_LATE_S = 90;
 
 type Input = Pick<BalanceInput, "moves" | "pumpingS" | "pumpPrior">;
 
+/** Put in between two readings at the most, g: what was let out after a reading makes no rise of it. */
+export function putInG(before: MassReading, now: MassReading, input: Input): number {
+  const soon = { atS: now.atS + WRITTEN_LATE_S };
+  return Math.max(recordedMoves(input, now), recordedMoves(input, soon)) - recordedMoves(input, before);
+}
+
 /** Whether what stood in the boiler grew between two readings beyond their errors and what was put in. */
 export function grew(before: MassReading, now: MassReading, input: Input): boolean {
-  const soon = { atS: now.atS + WRITTEN_LATE_S };
-  // what was let out after a reading makes no rise of it
-  const put = Math.max(recordedMoves(input, now), recordedMoves(input, soon)) - recordedMoves(input, before);
+  const put = putInG(before, now, input);
   const rise = now.grams - before.grams - put;
   const shared = now.shared.map(({ source, uGrams }) =>
     before.shared.reduce((left, other) => (other.source === source ? left - other.uGrams : left), uGrams),

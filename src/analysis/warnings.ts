@@ -17,6 +17,7 @@ import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
+import { pumpUnwritten } from "./unseen-pump.ts";
 import { mostPumpedG, type Water } from "./water.ts";
 
 interface Worked {
@@ -72,12 +73,13 @@ export function warningsOf(worked: Worked): Warning[] {
       [lap.entryId],
     );
   }
-  const pumpTold =
-    timeline.of("feed").some((entry) => entry.by === "axle-pump") || timeline.of("bypass").length > 0;
-  if (locomotive.axlePump !== undefined && !pumpTold && timeline.of("lap").length > 0) {
+  if (pumpUnwritten(sources) && timeline.of("lap").length > 0) {
+    const most = Math.round(mostPumpedG(sources));
     warn(
       "pump-not-recorded",
-      `The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding. Had its by-pass been shut all the while she ran, it could have fed ${Math.round(mostPumpedG(sources))} g, and so much more would have been drawn: write down when it is shut and opened.`,
+      water.unseen === undefined
+        ? `The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding. Had its by-pass been shut all the while she ran, it could have fed ${most} g, and so much more would have been drawn: write down when it is shut and opened.`
+        : `The water fell too little while she ran, or rose, though nothing was fed by the log: her axle pump must have fed, of which nothing was recorded. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`,
     );
   }
   const mostBarG = 1.1 * locomotive.workingPressureBarG;

@@ -22,6 +22,7 @@ import { massReadings } from "./mass-readings.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { toppingUpOf } from "./topping-up.ts";
+import { fedUnseen, type UnseenPump, withUnseen } from "./unseen-pump.ts";
 import { type WaterBalance, waterBalance } from "./water-balance.ts";
 
 /** A demand that is not running strays by so much of what it strays while running (our choice). */
@@ -32,6 +33,8 @@ export interface Water {
   input: BalanceInput;
   /** why there is no balance */
   why: string;
+  /** an axle pump that fed though nothing was written of it */
+  unseen?: UnseenPump;
 }
 
 /** What the balance is made from, without working it out. */
@@ -80,7 +83,10 @@ export function waterOf(from: Sources): Water {
         ? FUEL_UNKNOWN
         : "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
       : "the water in the boiler was read once only: read it again";
-  return { balance, input, why };
+  if (!fedUnseen(from, input)) return { balance, input, why };
+  const underWay = underWayStretches(from.timeline, from.phases);
+  const unseen = { underWay, mostGPerS: mostPumpedG(from) / lengthS(underWay) };
+  return { balance, input, why, unseen };
 }
 
 const FUEL_UNKNOWN =
@@ -155,7 +161,9 @@ function turnsASecond(from: Sources): { usual: number; u: number } {
 export function drawnWithin(water: Water, windows: readonly (readonly [number, number])[]): Figure {
   if (water.balance === null) return absent(water.why);
   const drawn = windows.flatMap(([fromS, toS]) => [[toS, 1] as const, [fromS, -1] as const]);
-  return water.balance.estimate({ unit: "g", drawn }) ?? absent(notTold(water));
+  const told = water.balance.estimate({ unit: "g", drawn });
+  if (told === null) return absent(notTold(water));
+  return water.unseen === undefined ? told : withUnseen(told, water.unseen, drawn);
 }
 
 /** Why a part of the steaming is not to be had though water was read. */
@@ -233,7 +241,12 @@ export function feedTotal(water: Water): Figure {
       ]),
     ];
   });
-  return [...fed, ...(pumped === null ? [] : [pumped])].reduce(sum, exact(0, "g"));
+  const total = [...fed, ...(pumped === null ? [] : [pumped])].reduce(sum, exact(0, "g"));
+  if (water.unseen === undefined || first === undefined || last === undefined) return total;
+  return withUnseen(total, water.unseen, [
+    [last.atS, 1],
+    [first.atS, -1],
+  ]);
 }
 
 function pumpedTotal(water: Water): Measured | null {

@@ -206,3 +206,49 @@ describe("the axle pump", () => {
     expect(report([...run, ...bypass, ...steady], {}, { axlePump: undefined } as object).pump).toBe(null);
   });
 });
+
+/** 0.85 of what the ram sweeps, 62.832 mm3, in 2864.8 turns and the part of a lap more: 153 g of water at 15 °C. */
+describe("an axle pump of which nothing was written", () => {
+  const instruments = { levelReadingMm: 0.3 };
+  const drawn = (entries: readonly Entry[], more: Partial<Locomotive> = {}) => {
+    const { totals, warnings } = report([...run, ...entries], {}, { instruments, ...more });
+    const figure = totals?.waterDrawn;
+    if (figure === undefined || figure.value === null) throw new Error("nothing drawn");
+    const said = warnings.find(({ code }) => code === "pump-not-recorded")?.text ?? "";
+    return { ...figure, feed: totals?.feed, said };
+  };
+
+  test("must have fed where the glass stood still while she ran: drawn was anything from nothing to all it can feed", () => {
+    const { value, lo95, hi95, parts, feed, said } = drawn(steady);
+    const alone = drawn(steady, { axlePump: { ramMm: 0.001, strokeMm: 5, strokesPerRev: 1 } });
+    expect(lo95).toBeLessThan(0.1 * 135);
+    expect(hi95).toBeGreaterThan(135);
+    expect((hi95 - alone.hi95) / (2 * (value - alone.value))).toBeCloseTo(1, 2);
+    expect(hi95 - alone.hi95).toBeGreaterThan(0.85 * 0.062832 * 2864.8 * 0.99);
+    expect(hi95 - alone.hi95).toBeLessThan(0.85 * 0.062832 * 2864.8 * 1.1);
+    const pump = parts?.find(({ name }) => name === "axle pump, of which nothing was written")?.u ?? 0;
+    // evenly between the two: its width over root 12
+    expect(pump / ((hi95 - alone.hi95) / Math.sqrt(12))).toBeCloseTo(1, 2);
+    expect(feed?.value).toBeCloseTo(value - alone.value, 4);
+    expect(said).toContain("must have fed");
+  });
+
+  test("widens all that is told by what she drew", () => {
+    const { perLap, heat, phases, engine } = report([...run, ...steady], {}, { instruments });
+    const running = phases.find(({ name }) => name === "running")?.steamingRate;
+    for (const figure of [perLap?.water, heat?.efficiency, heat?.evaporationRatio, running]) {
+      if (figure === undefined || figure.value === null) throw new Error("not told");
+      expect(figure.parts?.map(({ name }) => name)).toContain("axle pump, of which nothing was written");
+    }
+    expect(engine?.missingQuantity).toEqual({ value: null, why: expect.stringContaining("its by-pass") });
+  });
+
+  test("is taken as not feeding where the water fell as it does, or other feed explains what is there", () => {
+    const falling = drawn(glass((atS) => 45 - (30 * atS) / 600));
+    expect(falling.parts?.map(({ name }) => name)).not.toContain("axle pump, of which nothing was written");
+    expect(falling.said).toContain("taken as not feeding");
+    const fedByHand: Entry = { kind: "feed", by: "bottle", ml: 150, atS: 310 };
+    const fed = drawn([...glass((atS) => (atS < 300 ? 45 : 75) - (30 * atS) / 600), fedByHand]);
+    expect(fed.said).toContain("taken as not feeding");
+  });
+});

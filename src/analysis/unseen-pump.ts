@@ -1,0 +1,73 @@
+import { overlapS } from "../logbook/timeline.ts";
+import { interval, type Measured } from "../quantity/measured.ts";
+import type { BalanceInput, Combination } from "./balance-factors.ts";
+import { dryDemandOf } from "./dry-demand.ts";
+import { underWayStretches } from "./phases.ts";
+import type { Sources } from "./sources.ts";
+import { putInG } from "./topping-up.ts";
+
+/** What an axle pump may have fed of which nothing was written: anything between nothing and so much a second under way. */
+export interface UnseenPump {
+  mostGPerS: number;
+  underWay: readonly (readonly [fromS: number, toS: number])[];
+}
+
+/** A rise of the water beyond so many of the readings' own errors is no error. */
+const BEYOND = 4;
+/** What was put in by other means is in doubt by so much of it (our choice). */
+const FEED_RELATIVE = 0.05;
+
+/** Whether neither the axle pump's feed nor its by-pass was written, of an engine that has one. */
+export const pumpUnwritten = ({ timeline, locomotive }: Sources): boolean =>
+  locomotive.axlePump !== undefined &&
+  timeline.of("bypass").length === 0 &&
+  timeline.of("feed").every(({ by }) => by !== "axle-pump");
+
+/**
+ * Whether such a pump must have fed: while she ran the water fell by less than the cylinders take at the least, or rose,
+ * with nothing else put in.
+ */
+export function fedUnseen(from: Sources, input: BalanceInput): boolean {
+  if (!pumpUnwritten(from)) return false;
+  const underWay = underWayStretches(from.timeline, from.phases);
+  const dry = dryDemandOf(from);
+  const leastGPerTurn = dry.value === null ? 0 : interval(dry)[0];
+  return underWay.some(([fromS, toS]) => {
+    const read = input.readings.filter(
+      ({ atS, of, poured }) => of === "contents" && poured !== true && atS >= fromS && atS <= toS,
+    );
+    return read.some((before, i) =>
+      read.slice(i + 1).some((now) => {
+        const turns = from.way.turnsIn([[before.atS, now.atS]]);
+        const least = turns.value === null ? 0 : leastGPerTurn * turns.value;
+        const put = putInG(before, now, input);
+        const gained = now.grams - before.grams - put + least;
+        return gained > BEYOND * Math.hypot(before.uGrams, now.uGrams, FEED_RELATIVE * put);
+      }),
+    );
+  });
+}
+
+/** A figure of what was drawn with that added: it lies in the middle, and its range takes in nothing and all. */
+export function withUnseen(
+  figure: Measured,
+  { mostGPerS, underWay }: UnseenPump,
+  drawn: NonNullable<Combination["drawn"]>,
+): Measured {
+  const most = drawn.reduce(
+    (sum, [atS, coefficient]) =>
+      sum + coefficient * mostGPerS * overlapS(underWay, Number.NEGATIVE_INFINITY, atS),
+    0,
+  );
+  if (most === 0) return figure;
+  const [low, high] = interval(figure);
+  return {
+    ...figure,
+    value: figure.value + most / 2,
+    parts: [
+      ...figure.parts,
+      { name: "axle pump, of which nothing was written", u: Math.abs(most) / Math.sqrt(12) },
+    ],
+    range95: [low + Math.min(0, most), high + Math.max(0, most)],
+  };
+}
