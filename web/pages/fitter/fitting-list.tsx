@@ -3,6 +3,7 @@ import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
 import { missingFromStartingSet } from "../../../src/care/starting-set.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
+import { mayWrite } from "../../api/token.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { fitterAddress } from "../../room-addresses.ts";
@@ -80,7 +81,7 @@ function OfferUsual({ engine, onDone }: Pick<Properties, "engine" | "onDone">) {
   const { sending, refusal, submit } = useSubmit();
   const opened = useSignal(engine.fittings.length === 0);
   const usual = missingFromStartingSet(engine);
-  if (usual.length === 0) return null;
+  if (usual.length === 0 || !mayWrite()) return null;
   const add = async () => {
     const fittings = [...engine.fittings, ...usual];
     if (await submit("PUT", addresses.locomotive(engine.id), { ...engine, fittings })) {

@@ -3,6 +3,7 @@ import { useMemo } from "preact/hooks";
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
 import { partsOf } from "../../../src/care/jobs.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { mayWrite } from "../../api/token.ts";
 import { Chart } from "../../charts/chart.tsx";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { Figure } from "../../parts/figure.tsx";
@@ -47,14 +48,16 @@ export function FittingView({ engine, book, care, kept, onDone }: Properties) {
         </p>
         <div class="page-head">
           <h1>{fitting.name}</h1>
-          <div class="actions on-screen">
-            <button type="button" class="primary" onClick={() => (writing.value = "service")}>
-              Record a service
-            </button>
-            <button type="button" onClick={() => (writing.value = "fitting")}>
-              Limit and particulars
-            </button>
-          </div>
+          {mayWrite() && (
+            <div class="actions on-screen">
+              <button type="button" class="primary" onClick={() => (writing.value = "service")}>
+                Record a service
+              </button>
+              <button type="button" onClick={() => (writing.value = "fitting")}>
+                Limit and particulars
+              </button>
+            </div>
+          )}
         </div>
         {kept}
       </div>

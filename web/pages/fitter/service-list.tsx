@@ -1,5 +1,6 @@
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
 import { addresses } from "../../api/addresses.ts";
+import { mayWrite } from "../../api/token.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Figure } from "../../parts/figure.tsx";
 import { Refused } from "../../parts/refused.tsx";
@@ -50,18 +51,20 @@ export function ServiceList({ book, care, onDone }: Properties) {
                   </p>
                 ))}
             </div>
-            <button
-              type="button"
-              class="on-screen"
-              disabled={sending.value}
-              onClick={() => void remove(service.id)}
-            >
-              Take out
-              <span class="unseen">
-                {" "}
-                {serviceNames[service.what]} {dateInWords(service.at)}
-              </span>
-            </button>
+            {mayWrite() && (
+              <button
+                type="button"
+                class="on-screen"
+                disabled={sending.value}
+                onClick={() => void remove(service.id)}
+              >
+                Take out
+                <span class="unseen">
+                  {" "}
+                  {serviceNames[service.what]} {dateInWords(service.at)}
+                </span>
+              </button>
+            )}
           </li>
         ))}
       </ol>

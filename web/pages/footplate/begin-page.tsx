@@ -2,7 +2,7 @@ import { useCallback, useEffect } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Shed } from "../../api/shapes.ts";
-import { viewOnly } from "../../api/token.ts";
+import { mayWrite } from "../../api/token.ts";
 import { followLive } from "../../live/live-stream.ts";
 import { serverNowMs } from "../../outbox/clock.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
@@ -79,8 +79,8 @@ export function BeginPage() {
       <PairingLine refusal={refusal.value} />
       {justOver !== undefined && <JustOver record={justOver} />}
       {running.length > 0 && <GoingOnList steamings={running} />}
-      {viewOnly.value && <p>This phone may only view: another one records.</p>}
-      <section class="ruled" hidden={viewOnly.value}>
+      {!mayWrite() && <p>This phone may only view: another one records.</p>}
+      <section class="ruled" hidden={!mayWrite()}>
         <h2>Begin a steaming</h2>
         {engines.value === null && refusal.value === null && <p class="loading">Fetching the engines</p>}
         {known.length === 0 && refusal.value !== null && (

@@ -1,4 +1,4 @@
-import { viewOnly } from "../../api/token.ts";
+import { mayWrite } from "../../api/token.ts";
 import { clockChecked, serverMovedMs } from "../../outbox/clock.ts";
 import { contact, waiting } from "../../outbox/outbox-state.ts";
 import { unkept } from "../../outbox/unkept.ts";
@@ -38,7 +38,7 @@ export function ContactWords({ onCopy, pending, refused, steamingRefused }: Prop
       ) : (
         refused === 0 &&
         !steamingRefused &&
-        unkept.value.length === 0 && <p>{viewOnly.value ? "this phone may only view" : "all sent"}</p>
+        unkept.value.length === 0 && <p>{mayWrite() ? "all sent" : "this phone may only view"}</p>
       )}
       {(refused > 0 || steamingRefused) && (
         <p class="trouble">

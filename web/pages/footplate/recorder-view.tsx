@@ -1,7 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { readingErrors } from "../../../src/analysis/instruments.ts";
-import { viewOnly } from "../../api/token.ts";
+import { mayWrite } from "../../api/token.ts";
 import { rawNow, serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
@@ -86,7 +86,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     void recorder.undo();
   };
   const isOpen = opening.value !== null;
-  const mayRecord = !viewOnly.value;
+  const mayRecord = mayWrite();
   useKeys(mayRecord && !isOpen && !locked.value, {
     l: lap,
     z: undo,

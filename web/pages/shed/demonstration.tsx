@@ -1,5 +1,6 @@
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { mayWrite } from "../../api/token.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { useSignal } from "../../signals/use-signal.ts";
 
@@ -47,7 +48,7 @@ export function AddDemonstration({ empty, onDone }: Properties & { empty: boolea
   );
 }
 
-export function DemonstrationMark({ mayWrite, onDone }: Properties & { mayWrite: boolean }) {
+export function DemonstrationMark({ onDone }: Properties) {
   const { busy, refusal, start } = useAct(async () => {
     await call("DELETE", addresses.demonstration);
     onDone("The demonstration is out of the shed.");
@@ -57,7 +58,7 @@ export function DemonstrationMark({ mayWrite, onDone }: Properties & { mayWrite:
       <p>
         <strong>Invented data.</strong> The engine marked “demonstration” and all her steamings are made up.
       </p>
-      {mayWrite && (
+      {mayWrite() && (
         <button type="button" disabled={busy.value} onClick={() => void start()}>
           {busy.value ? "Taking it out" : "Take the demonstration out"}
         </button>

@@ -1,4 +1,5 @@
 import type { Shed, SteamingSummary } from "../../api/shapes.ts";
+import { mayWrite } from "../../api/token.ts";
 import { Figure } from "../../parts/figure.tsx";
 import { beginAddress, compareAddress } from "../../room-addresses.ts";
 import { sheetAddress } from "../../route.ts";
@@ -10,13 +11,12 @@ import { CareLine } from "../fitter/care-line.tsx";
 interface Properties {
   engine: Shed["engines"][number];
   /** a phone that may only view finds no keys that change anything */
-  mayWrite: boolean;
   onEdit: () => void;
   onSteam: () => void;
 }
 
 /** An engine and her steamings, the latest first. */
-export function EngineBlock({ engine, mayWrite, onEdit, onSteam }: Properties) {
+export function EngineBlock({ engine, onEdit, onSteam }: Properties) {
   const { locomotive, demonstration, steamings } = engine;
   const latestFirst = [...steamings].sort((a, b) => Date.parse(b.startedAt) - Date.parse(a.startedAt));
   return (
@@ -31,7 +31,7 @@ export function EngineBlock({ engine, mayWrite, onEdit, onSteam }: Properties) {
           <CareLine engine={locomotive} />
         </div>
         <div class="actions">
-          {mayWrite && (
+          {mayWrite() && (
             <>
               <a class="button primary" href={beginAddress(locomotive.id)}>
                 Steam her now

@@ -1,21 +1,20 @@
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, callWithText, type Refusal } from "../../api/client.ts";
 import type { ImportOutcome } from "../../api/shapes.ts";
-import { viewOnly } from "../../api/token.ts";
+import { mayWrite } from "../../api/token.ts";
 import { saveFile } from "../../outbox/logbook-copy.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { useSignal } from "../../signals/use-signal.ts";
 import { type ChosenFile, countsInWords, LogbookPreview } from "./logbook-preview.tsx";
 
 export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
-  const mayWrite = !viewOnly.value;
   const chosen = useSignal<ChosenFile | null>(null);
   const reading = useSignal(false);
   const over = useSignal(false);
   const failed = useSignal<Refusal | null>(null);
 
   const look = async (file: File | undefined) => {
-    if (file === undefined || !mayWrite) return;
+    if (file === undefined || !mayWrite()) return;
     reading.value = true;
     const text = await file.text();
     try {
@@ -71,7 +70,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
     >
       <h2 id="logbook-title">Logbook files</h2>
       <div class="actions">
-        {mayWrite && (
+        {mayWrite() && (
           <label class="button file">
             Bring in a file
             <input
@@ -88,7 +87,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
           Save all to a file
         </button>
       </div>
-      {mayWrite && (
+      {mayWrite() && (
         <p class="hint">Or drop a file here. You see what it would add before anything is written.</p>
       )}
       <div aria-live="polite">

@@ -2,7 +2,7 @@ import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
-import { viewOnly } from "../../api/token.ts";
+import { mayWrite } from "../../api/token.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -30,7 +30,6 @@ export function ShedPage() {
   const writing = useSignal<Writing>(null);
   const done = useSignal<string | null>(null);
   const { value: shed, refusal } = loaded.value;
-  const mayWrite = !viewOnly.value;
 
   const finished = (words: string) => {
     writing.value = null;
@@ -43,7 +42,7 @@ export function ShedPage() {
       <div>
         <div class="page-head">
           <h1>Shed</h1>
-          {mayWrite && (
+          {mayWrite() && (
             <button
               type="button"
               class="quiet"
@@ -67,15 +66,12 @@ export function ShedPage() {
           )}
           <InSteamNow shed={shed} onNews={reload} />
           <Form writing={writing.value} onDone={finished} onLeave={() => (writing.value = null)} />
-          {shed.engines.length === 0 && writing.value === null && <Empty mayWrite={mayWrite} />}
-          {shed.engines.some((engine) => engine.demonstration) && (
-            <DemonstrationMark mayWrite={mayWrite} onDone={finished} />
-          )}
+          {shed.engines.length === 0 && writing.value === null && <Empty />}
+          {shed.engines.some((engine) => engine.demonstration) && <DemonstrationMark onDone={finished} />}
           {shed.engines.map((engine) => (
             <EngineBlock
               key={engine.locomotive.id}
               engine={engine}
-              mayWrite={mayWrite}
               onEdit={() => {
                 writing.value = { form: "engine", engine: engine.locomotive };
               }}
@@ -84,7 +80,7 @@ export function ShedPage() {
               }}
             />
           ))}
-          {mayWrite && shed.demonstrationOffered && (
+          {mayWrite() && shed.demonstrationOffered && (
             <AddDemonstration empty={shed.engines.length === 0} onDone={finished} />
           )}
           <LogbookPanel onDone={finished} />
@@ -136,8 +132,8 @@ function Form({ writing, onDone, onLeave }: FormProperties) {
   );
 }
 
-function Empty({ mayWrite }: { mayWrite: boolean }) {
-  if (!mayWrite) return <p class="lead">No engine stands here yet.</p>;
+function Empty() {
+  if (!mayWrite()) return <p class="lead">No engine stands here yet.</p>;
   return (
     <p class="lead">
       No engine stands here yet. Add yours, bring in a logbook file, or start from the demonstration to see

@@ -4,6 +4,7 @@ import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import { newId } from "../../api/new-id.ts";
 import type { Sheet } from "../../api/shapes.ts";
+import { mayWrite } from "../../api/token.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
 import type { Signal } from "../../signals/signal.ts";
@@ -70,17 +71,19 @@ export function EntriesSection({ sheet, reload, pointedAt }: Properties) {
     <section class="entries on-screen" aria-labelledby="entries-title">
       <div class="page-head">
         <h2 id="entries-title">Entries</h2>
-        <button
-          type="button"
-          aria-expanded={adding.value}
-          onClick={() => {
-            adding.value = !adding.value;
-          }}
-        >
-          Write down an entry
-        </button>
+        {mayWrite() && (
+          <button
+            type="button"
+            aria-expanded={adding.value}
+            onClick={() => {
+              adding.value = !adding.value;
+            }}
+          >
+            Write down an entry
+          </button>
+        )}
       </div>
-      {adding.value && (
+      {adding.value && mayWrite() && (
         <EntryForm
           sheet={sheet}
           entry={null}

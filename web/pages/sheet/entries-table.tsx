@@ -1,5 +1,6 @@
 import type { Entry, EntryKind } from "../../../src/logbook/entry.ts";
 import type { Sheet } from "../../api/shapes.ts";
+import { mayWrite } from "../../api/token.ts";
 import { useSignal } from "../../signals/use-signal.ts";
 import { entryValue } from "../../words/entry-words.ts";
 import { entryKindNames } from "../../words/names.ts";
@@ -48,9 +49,7 @@ export function EntriesTable({ sheet, pointedAt, onDelete, onSaved }: Properties
           <tr>
             <th scope="col">At</th>
             <th scope="col">Entry</th>
-            <th scope="col">
-              <span class="unseen">Change it</span>
-            </th>
+            <th scope="col">{mayWrite() && <span class="unseen">Change it</span>}</th>
           </tr>
         </thead>
         <tbody>
@@ -123,7 +122,7 @@ function EntryRow({ entry, sheet, pointed, onCorrect, onDelete }: RowProperties)
         {entry.note !== undefined && <span class="remark">{entry.note}</span>}
       </td>
       <td class="row-actions">
-        {entry.id !== undefined && (
+        {entry.id !== undefined && mayWrite() && (
           <>
             <button type="button" class="as-link" onClick={onCorrect}>
               Correct

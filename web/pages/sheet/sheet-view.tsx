@@ -1,4 +1,5 @@
 import type { Sheet } from "../../api/shapes.ts";
+import { mayWrite } from "../../api/token.ts";
 import { PaperSheet } from "../../paper/paper-sheet.tsx";
 import { Cautions } from "../../parts/cautions.tsx";
 import { printing } from "../../preferences/theme.ts";
@@ -67,16 +68,20 @@ export function SheetView({ sheet, reload }: Properties) {
         <button type="button" onClick={() => print()}>
           Print the sheet
         </button>
-        <button
-          type="button"
-          aria-expanded={editing.value}
-          onClick={() => {
-            editing.value = !editing.value;
-          }}
-        >
-          Edit the particulars
-        </button>
-        <TakeOutSteaming steaming={steaming} />
+        {mayWrite() && (
+          <>
+            <button
+              type="button"
+              aria-expanded={editing.value}
+              onClick={() => {
+                editing.value = !editing.value;
+              }}
+            >
+              Edit the particulars
+            </button>
+            <TakeOutSteaming steaming={steaming} />
+          </>
+        )}
       </div>
       {editing.value && (
         <SteamingForm
