@@ -53,7 +53,7 @@ const heardOn = (page: Page): Promise<Heard> =>
   page.evaluate(() => (window as unknown as { lapwaterTestHeard: Heard }).lapwaterTestHeard);
 
 const TICK = 1800;
-/** A reading that is due has a tone of its own. */
+const DUE = 880;
 const ALARM = [660, 990];
 const marks = { danger: "M2 2H14V14H2Z", caution: "M8 1.5 15.5 14.5H0.5Z" } as const;
 
@@ -114,4 +114,19 @@ test("where nothing is the matter there is no alarm: nothing is marked, and noth
   await kept(page, 1);
   expect(await page.locator(".alarms").count()).toBe(0);
   expect(await heardOn(page)).toEqual({ hertz: [TICK], buzzes: ["25"] });
+});
+
+test("a first lap with nothing read says in a word that readings are due, and makes no sound of it", async () => {
+  const page = await onSteaming("first-lap", 60, []);
+  await page.keyboard.press("l");
+  await kept(page, 1);
+  await page.locator(".key.due").filter({ hasText: "Water" }).waitFor();
+  expect((await heardOn(page)).hertz).toEqual([TICK]);
+});
+
+test("what is due for its whole time has a tone of its own", async () => {
+  const page = await onSteaming("long-unread", 3600, [{ atS: 5, kind: "lap", count: 1 }]);
+  await page.keyboard.press("n");
+  await page.keyboard.press("Escape");
+  await expect.poll(async () => (await heardOn(page)).hertz).toContain(DUE);
 });

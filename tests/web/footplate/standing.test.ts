@@ -3,6 +3,7 @@ import type { LogEntry } from "../../../web/outbox/database.ts";
 import { newlySaid, overdueOf } from "../../../web/pages/footplate/alerts.ts";
 import { fallBarPerMin, pressureTrend } from "../../../web/pages/footplate/pressure-trend.ts";
 import { alarmsOf, callsOf, standingOf, type WaterLeft } from "../../../web/pages/footplate/standing.ts";
+import { footplate } from "../../../web/preferences/footplate.ts";
 import { smallEngine } from "../../support/small-logbook.ts";
 
 const engine = smallEngine();
@@ -174,4 +175,20 @@ test("a reading falls due where she is under pressure or under way though nobody
   expect(due({ ...pressure, barG: 0 } as LogEntry)).toBe(false);
   expect(due(pressure, at(9, { kind: "fire", state: "out" }))).toBe(false);
   expect(due()).toBe(false);
+});
+
+test("of what was never read a call waits until its time has passed since she was lit, or since the first entry", () => {
+  const minutes = footplate.value.waterDueMin;
+  const called = (nowS: number, ...entries: LogEntry[]) => {
+    const standing = standingOf(entries);
+    return overdueOf(standing, nowS, standing.beganS ?? nowS).water;
+  };
+  const lap = at(600, { kind: "lap", count: 1 });
+  expect(called(600, lap)).toBe(false);
+  expect(called(600 + 60 * minutes, lap)).toBe(false);
+  expect(called(601 + 60 * minutes, lap)).toBe(true);
+  const lit = at(300, { kind: "fire", state: "lit" });
+  const note = at(0, { kind: "note", text: "cold" });
+  expect(called(300 + 60 * minutes, note, lit)).toBe(false);
+  expect(called(301 + 60 * minutes, note, lit)).toBe(true);
 });

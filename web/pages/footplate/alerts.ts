@@ -8,11 +8,14 @@ export interface Overdue {
   water: boolean;
 }
 
-/** Which readings the owner wants by now; while she is in steam, and where an interval was chosen. */
-export function overdueOf(standing: Standing, nowS: number): Overdue {
+/**
+ * Which readings the owner wants by now; while she is in steam, and where an interval was chosen.
+ * @param unreadS what was never read counts as read then; by itself it is wanted at once
+ */
+export function overdueOf(standing: Standing, nowS: number, unreadS = Number.NEGATIVE_INFINITY): Overdue {
   const { pressureDueMin, waterDueMin } = footplate.value;
-  const isDue = (lastS: number | undefined, minutes: number) =>
-    minutes > 0 && isAtWork(standing) && (lastS === undefined || nowS - lastS > 60 * minutes);
+  const isDue = (lastS = unreadS, minutes: number) =>
+    minutes > 0 && isAtWork(standing) && nowS - lastS > 60 * minutes;
   return {
     pressure: isDue(standing.pressure?.atS, pressureDueMin),
     water: isDue(standing.level?.atS, waterDueMin),

@@ -60,8 +60,11 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const isWaterTest = head.purpose === "cold-hold" && standing.fire !== "lit";
   const fall = fallBarPerMin(entries.value, nowS, readingErrors(engine).pressureReadingBar);
   const alarms = alarmsOf(engine, standing, fall, waterLeft(reckoning, nowS), isWaterTest);
-  const overdue = isWaterTest ? { pressure: false, water: false } : overdueOf(standing, nowS);
-  useAlerts(callsOf(alarms, standing, nowS), overdue);
+  const wanted = (unreadS?: number) =>
+    isWaterTest ? { pressure: false, water: false } : overdueOf(standing, nowS, unreadS);
+  const overdue = wanted();
+  // of what was never read yet the word is enough until its time has passed
+  useAlerts(callsOf(alarms, standing, nowS), wanted(standing.beganS ?? nowS));
 
   const lap = () => void recorder.keep({ kind: "lap", count: 1 });
   const open = (what: Plain, raw: RawTime = rawNow()) => {

@@ -7,6 +7,8 @@ type Of<Kind extends LogEntry["kind"]> = Extract<LogEntry, { kind: Kind }>;
 
 /** How the engine stands by what was written down last. */
 export interface Standing {
+  /** when she was lit, else when the first thing was written down */
+  beganS: number | null;
   pressure: Of<"pressure"> | null;
   level: Of<"level"> | null;
   feed: Of<"feed"> | null;
@@ -27,7 +29,9 @@ export function standingOf(entries: readonly LogEntry[]): Standing {
     (entries.findLast((each) => each.kind === kind) as Of<Kind> | undefined) ?? null;
   const feeds = entries.filter((each) => each.kind === "feed") as Of<"feed">[];
   const gaps = lapGaps(entries);
+  const fire = last("fire");
   return {
+    beganS: (fire?.state === "lit" ? fire : entries[0])?.atS ?? null,
     pressure: last("pressure"),
     level: last("level"),
     feed: last("feed"),
@@ -35,7 +39,7 @@ export function standingOf(entries: readonly LogEntry[]): Standing {
     laps: lapsOf(entries),
     lastLapS: gaps.at(-1) ?? null,
     meanLapS: gaps.length === 0 ? null : gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length,
-    fire: last("fire")?.state ?? null,
+    fire: fire?.state ?? null,
     regulator: last("regulator")?.state ?? null,
     bypass: last("bypass")?.state ?? null,
     blower: last("blower")?.state ?? null,
