@@ -88,7 +88,8 @@ export function analyse(
     }),
   );
   const heat = heatOf(sources, water);
-  const before = { sources, water, phases, heat };
+  const pump = pumpOf(sources, water);
+  const before = { sources, water, phases, heat, pump };
   return {
     ...before,
     totals: totalsOf(sources, water),
@@ -99,7 +100,6 @@ export function analyse(
     safetyValve: safetyValveOf(sources),
     leaks: leaksOf(sources),
     forecast: forecastOf(sources, water),
-    pump: pumpOf(sources, water),
     engine: engineOf(sources, water, heat),
     warnings: warningsOf(before),
   };

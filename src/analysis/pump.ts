@@ -14,6 +14,7 @@ import {
 import { pumpingStretches } from "./demand-effects.ts";
 import { densityGPerMl } from "./feed-course.ts";
 import { common, lengthS, type Stretch, underWayStretches } from "./phases.ts";
+import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 import { axlePumpSweptMl, drawnWithin, ratio, type Water } from "./water.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
@@ -23,6 +24,8 @@ export interface Pump {
   volumetricEfficiency: Figure;
   /** with the by-pass shut it gives more than the running engine draws; null where the two are not told apart */
   keepsUp: boolean | null;
+  /** why that is not told though the delivery is; null where it is told, or the delivery is not */
+  keepsUpUntold: string | null;
 }
 
 /** What went in, and the time under way with the by-pass shut in which it did. */
@@ -59,7 +62,7 @@ export function pumpOf(from: Sources, water: Water): Pump | null {
   return {
     perRevolution: inMl,
     volumetricEfficiency: isMeasured(inMl) ? scaled(inMl, 1 / axlePumpSweptMl(pump), "1") : inMl,
-    keepsUp: keepsUp(from, water, grams, within),
+    ...keepsUp(from, water, grams, within),
   };
 }
 
@@ -67,6 +70,7 @@ const none = (why: string): Pump => ({
   perRevolution: absent(why),
   volumetricEfficiency: absent(why),
   keepsUp: null,
+  keepsUpUntold: null,
 });
 
 /** What the tank was found to have lost, up to the last time it was looked at. */
@@ -129,13 +133,35 @@ function fromTheLevel(water: Water, within: readonly Stretch[]): Delivered {
 }
 
 /** Delivery a second with the by-pass shut against what is drawn a second, both under way. */
-function keepsUp(from: Sources, water: Water, grams: Measured, within: readonly Stretch[]): boolean | null {
+function keepsUp(
+  from: Sources,
+  water: Water,
+  grams: Measured,
+  within: readonly Stretch[],
+): Pick<Pump, "keepsUp" | "keepsUpUntold"> {
   const running = from.phases.flatMap(({ name, fromS, toS }): Stretch[] =>
     name === "running" ? [[fromS, toS]] : [],
   );
+  const untold = (why: string) => ({ keepsUp: null, keepsUpUntold: why });
   const drawn = drawnWithin(water, running);
-  if (!isMeasured(drawn) || !(drawn.value > 0)) return null;
+  if (!isMeasured(drawn)) return untold(drawn.why);
+  if (!(drawn.value > 0)) return untold("by the readings of water nothing was drawn while she ran");
   const underWayS = lengthS(underWayStretches(from.timeline, from.phases));
   const [low, high] = interval(quotient(scaled(grams, underWayS / lengthS(within), "g"), drawn, "1"));
-  return low > 1 ? true : high < 1 ? false : null;
+  if (low > 1 || high < 1) return { keepsUp: low > 1, keepsUpUntold: null };
+  return untold(
+    `by the readings it gives ${Math.max(0, low).toFixed(1)} to ${high.toFixed(1)} times what she draws`,
+  );
 }
+
+/** Of a pump whose delivery is told, why it is not told whether it keeps up. */
+export const pumpWarnings = (pump: Pump | null): Warning[] =>
+  pump === null || pump.keepsUpUntold === null
+    ? []
+    : [
+        {
+          code: "pump-keeps-up-untold",
+          text: `Whether the axle pump keeps up is not told: ${pump.keepsUpUntold}.`,
+          entries: [],
+        },
+      ];

@@ -15,6 +15,7 @@ import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
+import { type Pump, pumpWarnings } from "./pump.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
 import { pumpUnwritten } from "./unseen-pump.ts";
@@ -24,6 +25,7 @@ interface Worked {
   sources: Sources;
   water: Water;
   heat: Heat | null;
+  pump: Pump | null;
 }
 
 /** A boiler filled to the brim may have been measured by so much too small (our choice). */
@@ -31,7 +33,7 @@ const MEASURED_MORE = 1.05;
 
 /** What in the log should be looked at again. Nothing is dropped for it. */
 export function warningsOf(worked: Worked): Warning[] {
-  const { sources, water, heat } = worked;
+  const { sources, water, heat, pump } = worked;
   const { timeline, laps, fuel, around, pressure, locomotive } = sources;
   const warnings: Warning[] = [];
   const warn = (code: string, text: string, entries: readonly string[] = []) =>
@@ -120,5 +122,6 @@ export function warningsOf(worked: Worked): Warning[] {
     ...turnsTooFewWarnings(sources),
     ...coldHoldWarnings(sources),
     ...heatCeilingWarnings(sources, heat),
+    ...pumpWarnings(pump),
   ];
 }

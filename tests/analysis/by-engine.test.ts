@@ -426,6 +426,10 @@ describe("the axle pump", () => {
     const blind = worked([...pumped.filter(({ kind }) => kind !== "level"), fed(120, 600)]);
     expect(given(blind.pump?.perRevolution).value).toBeCloseTo(0.04, 4);
     expect(blind.pump?.keepsUp).toBeNull();
+    expect(blind.pump?.keepsUpUntold).toContain("nothing was read that tells the water");
+    expect(blind.warnings.find(({ code }) => code === "pump-keeps-up-untold")?.text).toContain(
+      "keeps up is not told: nothing was read",
+    );
     const filled = worked([
       ...running,
       ...held(),
