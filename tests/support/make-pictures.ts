@@ -21,10 +21,8 @@ const pictures: Picture[] = [
     size: "laptop",
     of: (runs: string[]) => `#/compare?runs=${runs.slice(0, 2).join(",")}&by=lit`,
   },
-  { name: "test-sheet-phone", size: "phone", of: ([run]: string[]) => `#/sheet/${run}` },
   { name: "fitters-book", size: "laptop", of: () => "#/fitter/tansy?fitting=right-gland" },
   { name: "tank-bench", size: "laptop", of: () => "#/tank-bench", until: "is expected to draw" },
-  { name: "logbook", size: "laptop", of: () => "#/logbook", until: "Make a code" },
 ];
 
 const [browser, server] = await Promise.all([openBrowser(), startServer()]);
