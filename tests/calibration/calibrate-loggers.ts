@@ -1,6 +1,6 @@
 import type { SteamingPlan } from "../../sample-data/simulator/plan.ts";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
-import { simulate } from "../../sample-data/simulator/simulate.ts";
+import { type Simulation, simulate } from "../../sample-data/simulator/simulate.ts";
 import { coolingOf } from "../../src/analysis/cooling.ts";
 import { safetyValveOf } from "../../src/analysis/safety-valve.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
@@ -81,6 +81,22 @@ export function calibrateLoggers(firstSeed: number, count: { any: number; leakin
   return tally.table();
 }
 
+/** Pressure lost in so many seconds after a reseat, as a part of its own, that is a plunge. */
+const PLUNGE = { s: 10, part: 0.05 };
+
+/** Whether the pressure went on sinking fast after each reseat: cold feed or the regulator shut the valve. */
+function allPlunge({ curves, safetyValve }: Simulation["truth"]): boolean {
+  const { reseatBarG, liftBarG } = safetyValve;
+  let blowing = false;
+  const reseatsS: number[] = [];
+  curves.pressureBarG.forEach((barG, s) => {
+    if (blowing && barG <= reseatBarG) reseatsS.push(s);
+    blowing = blowing ? barG > reseatBarG : barG >= liftBarG;
+  });
+  const left = (s: number) => curves.pressureBarG[s + PLUNGE.s] ?? Number.POSITIVE_INFINITY;
+  return reseatsS.length > 0 && reseatsS.every((s) => left(s) < (1 - PLUNGE.part) * reseatBarG);
+}
+
 /** A valve's lift, its reseat and the highest pressure, each as the report gives it and in truth. */
 const VALVE = [
   ["lift", "liftBarG"],
@@ -112,14 +128,13 @@ export function calibrateValves(firstSeed: number, count: number): Coverage[] {
     if (!steaming.entries.some(({ kind }) => kind === "valve")) continue;
     tried += 1;
     const valve = safetyValveOf(sourcesOf(locomotive, steaming));
-    tally.add(
-      seed,
-      VALVE.map(([figure, true_]) => ({
-        name: `valve ${figure}, logger`,
-        figure: valve?.[figure] ?? none,
-        truth: truth.safetyValve[true_] ?? Number.NaN,
-      })),
-    );
+    const judged = VALVE.map(([figure, true_]) => ({
+      name: `valve ${figure}, logger`,
+      figure: valve?.[figure] ?? none,
+      truth: truth.safetyValve[true_] ?? Number.NaN,
+    }));
+    const plunging = judged.filter(({ name }) => name.includes("reseat") && allPlunge(truth));
+    tally.add(seed, [...judged, ...plunging.map((one) => ({ ...one, name: `${one.name}, plunging` }))]);
   }
   return tally.table();
 }

@@ -35,6 +35,7 @@ describe("safety valves with a logger beside them", () => {
   test.each([
     ["valve lift, logger", 38, 1.3, 0.01],
     ["valve reseat, logger", 34, null, 0.03],
+    ["valve reseat, logger, plunging", 8, null, 0.06],
     ["valve highest, logger", 38, 1.3, 0.01],
   ])(
     "%s: holds the truth, is given at least %i times, and is not blown up",
