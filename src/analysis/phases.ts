@@ -126,6 +126,45 @@ function shutInFromS(
   return highestS - startS <= SLIVER_S ? startS : highestS;
 }
 
+/**
+ * An axle pump feeds under way only: where nothing else tells that she ran, its by-pass shut with the steam for it says that
+ * she is raised.
+ */
+function pumpedFromS(
+  timeline: Timeline,
+  pressure: PressureCourse,
+  { axlePump, workingPressureBarG }: Locomotive,
+  litS: number,
+): number | undefined {
+  const steamS = pressure.reaches(SETS_OFF_AT * workingPressureBarG, litS);
+  if (axlePump === undefined || steamS === null) return undefined;
+  const shut = stretches(
+    timeline.of("bypass").map(({ atS, state }) => ({ atS, on: state === "shut" })),
+    timeline.lastS ?? 0,
+  );
+  const first = shut.find(([, openS]) => openS > steamS);
+  return first === undefined ? undefined : Math.max(first[0], steamS);
+}
+
+/** No engine sets off after lighting up before so much of her working pressure is on (our choice). */
+const SETS_OFF_AT = 0.5;
+
+/** When she set off is counted back from her laps, which stops make uncertain: not before she had the steam for it. */
+function fromSteamOn(
+  running: readonly Stretch[],
+  timeline: Timeline,
+  pressure: PressureCourse,
+  { workingPressureBarG }: Locomotive,
+  litS: number,
+): readonly Stretch[] {
+  const [first, ...rest] = running;
+  const firstLapS = timeline.of("lap").find((lap) => lap.count > 0)?.atS;
+  const steamS = pressure.reaches(SETS_OFF_AT * workingPressureBarG, litS);
+  if (first === undefined || firstLapS === undefined || steamS === null) return running;
+  if (timeline.of("regulator").length > 0 || first[0] < litS || steamS >= firstLapS) return running;
+  return [[Math.max(first[0], steamS), first[1]], ...rest];
+}
+
 function inferredPhases(
   timeline: Timeline,
   pressure: PressureCourse,
@@ -134,19 +173,24 @@ function inferredPhases(
   endS: number,
 ): Phase[] {
   const startS = timeline.firstS ?? 0;
-  const running = runningStretches(timeline);
   const fireEntries = timeline.of("fire");
   const [told] = fireEntries;
   // a fire that was put out had been lit, though nobody wrote it down
   const unwritten: Stretch[] = told?.state === "out" ? [[startS, told.atS]] : [];
   const fire = [...unwritten, ...fireStretches(timeline)];
   const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
+  const running = fromSteamOn(runningStretches(timeline), timeline, pressure, locomotive, litS);
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);
   const shutS = shutInFromS(timeline, pressure, purpose, startS);
   const usedS = running.find(([, toS]) => toS > litS)?.[0];
   // a hold is raised until it is shut in; she stands from the first where that is what was done, and she was in steam
   const stood = purpose === "standing" && fireEntries.length === 0 && pressure.beganInSteam;
-  const raisedS = stood ? startS : Number.isFinite(shutS) ? shutS : Math.min(bandS ?? endS, usedS ?? endS);
+  const pumpedS = lengthS(running) > 0 ? undefined : pumpedFromS(timeline, pressure, locomotive, litS);
+  const raisedS = stood
+    ? startS
+    : Number.isFinite(shutS)
+      ? shutS
+      : Math.min(bandS ?? endS, usedS ?? endS, pumpedS ?? endS);
 
   // nothing that was read or done tells one part from another
   if (fireEntries.length === 0 && pressure.points.length === 0 && running.length === 0) return [];

@@ -335,3 +335,44 @@ describe("marks", () => {
     expect(phasesWith([...day, mark("running", 900)])).toEqual(["raising 0-380", "standing 380-900"]);
   });
 });
+
+describe("what is inferred of a run that nobody wrote down as such", () => {
+  // working pressure is 3 bar: 1.5 bar is met at 750 s
+  const raised = [fire("lit", 0), pressure(0, 500), pressure(3, 1000)];
+
+  test("laps counted at once: she did not set off before half of working pressure was on", () => {
+    const laps = [lap(1100, 15), lap(1500, 8)];
+    expect(phasesWith([...raised, ...laps])).toEqual(["raising 0-750", "running 750-1500"]);
+    // 8 laps of 50 s before 1100 s: 700 s; had it been one only, 1050 s
+    expect(phasesWith([...raised, lap(1100), lap(1500, 8)])).toEqual([
+      "raising 0-975",
+      "standing 975-1050",
+      "running 1050-1500",
+    ]);
+    const noSteam = [fire("lit", 0), pressure(0, 500), pressure(0.5, 1000), ...laps];
+    expect(phasesWith(noSteam)).toEqual(["raising 0-350", "running 350-1500"]);
+  });
+
+  test("an axle pump's by-pass shut in steam ends the raising, though working pressure was never met", () => {
+    const pumped = (entries: Entry[]) =>
+      sourcesOf(
+        { ...smallEngine(), axlePump: { ramMm: 4, strokeMm: 5, strokesPerRev: 1 } },
+        { ...smallSteaming(), entries },
+      ).phases.map(({ name, fromS, toS }) => `${name} ${whole(fromS)}-${whole(toS)}`);
+    const bypass = (state: "open" | "shut", atS: number): Entry => ({ kind: "bypass", state, atS });
+    const low = [fire("lit", 0), pressure(0, 500), pressure(2, 1000)];
+    const after = [bypass("shut", 1100), bypass("open", 1300), pressure(2, 1400)];
+    expect(pumped([...low, ...after])).toEqual(["raising 0-1100", "standing 1100-1400"]);
+    // one count of laps at the end says that she ran, and not when
+    expect(pumped([...low, ...after, lap(1400, 20)])[0]).toBe("raising 0-1100");
+    // shut from the first: from 1.5 bar on, at 875 s
+    expect(pumped([fire("lit", 0), bypass("shut", 10), ...low.slice(1), ...after.slice(1)])).toEqual([
+      "raising 0-875",
+      "standing 875-1400",
+    ]);
+    expect(
+      pumped([fire("lit", 0), bypass("shut", 10), bypass("open", 600), ...low.slice(1), after[2] as Entry]),
+    ).toEqual(["raising 0-1400"]);
+    expect(phasesWith([...low, ...after]).map((one) => one.split(" ")[0])).toEqual(["raising"]);
+  });
+});
