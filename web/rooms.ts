@@ -1,8 +1,8 @@
+import { computed } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { FootplatePage } from "./pages/footplate/footplate-page.tsx";
 import { later } from "./parts/later.tsx";
 import { lastSheet, route, sheetAddress } from "./route.ts";
-import { computed } from "./signals/signal.ts";
 
 interface Room {
   path: string;

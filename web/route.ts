@@ -1,4 +1,4 @@
-import { computed, effect, signal } from "./signals/signal.ts";
+import { computed, effect, signal } from "@preact/signals";
 
 /** Where the reader is: `#/sheet/3f2a?from=10` is room "sheet", id "3f2a". */
 export interface Route {

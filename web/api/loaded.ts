@@ -1,6 +1,5 @@
+import { type Signal, useSignal } from "@preact/signals";
 import { useCallback, useEffect, useRef } from "preact/hooks";
-import type { Signal } from "../signals/signal.ts";
-import { useSignal } from "../signals/use-signal.ts";
 import { asRefusal, callWithText, type Refusal } from "./client.ts";
 
 /** What a page has of the server: the last good answer stays while a newer one is fetched or fails. */

@@ -1,5 +1,5 @@
+import { signal } from "@preact/signals";
 import { keep, kept } from "../preferences/kept.ts";
-import { signal } from "../signals/signal.ts";
 
 /** What a paired phone shows the server with every call; null where none is needed or none was given yet. */
 export const token = signal<string | null>(kept("token")[0] ?? null);

@@ -1,7 +1,6 @@
+import { effect, type Signal, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { printing, theme } from "../preferences/theme.ts";
-import { effect, type Signal } from "../signals/signal.ts";
-import { useSignal } from "../signals/use-signal.ts";
 import type { Drawn } from "./draw.ts";
 import type { ChartSpec } from "./spec.ts";
 

@@ -1,6 +1,5 @@
+import { type Signal, useSignal } from "@preact/signals";
 import { asRefusal, call, type Refusal } from "../api/client.ts";
-import type { Signal } from "../signals/signal.ts";
-import { useSignal } from "../signals/use-signal.ts";
 
 /** Sending a form: what was typed stays whatever comes back. */
 export function useSubmit(): {

@@ -1,8 +1,8 @@
+import { effect } from "@preact/signals";
 import { token } from "../api/token.ts";
 import { waitMs } from "../outbox/backoff.ts";
 import { giveLeaseBack, takeLease } from "../outbox/lease.ts";
 import { hearTabs, tellTabs } from "../outbox/tab-channel.ts";
-import { effect } from "../signals/signal.ts";
 import type { LiveEvent } from "./live-events.ts";
 
 const LEASE = "following";

@@ -1,5 +1,5 @@
+import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
-import { signal } from "../signals/signal.ts";
 import { outbox, type RawTime, shelf, strict } from "./database.ts";
 import { hiddenSince } from "./hidden-since.ts";
 import { type Epoch, goneBy, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";

@@ -1,4 +1,4 @@
-import { computed, signal } from "../signals/signal.ts";
+import { computed, signal } from "@preact/signals";
 import { shelf } from "./database.ts";
 import { keptHereOnly } from "./records.ts";
 import { type Contact, tellTabs } from "./tab-channel.ts";

@@ -1,4 +1,4 @@
-import { signal } from "../signals/signal.ts";
+import { signal } from "@preact/signals";
 import type { EntryRecord, LogEntry } from "./database.ts";
 import { keepEntry, type Tapped } from "./records.ts";
 

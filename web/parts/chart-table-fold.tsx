@@ -1,6 +1,6 @@
+import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import type { ChartTable } from "../charts/sheet-charts.ts";
-import { useSignal } from "../signals/use-signal.ts";
 
 interface Properties {
   table: ChartTable;

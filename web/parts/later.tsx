@@ -1,7 +1,7 @@
+import { useSignal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useCallback, useEffect } from "preact/hooks";
 import { Refusal } from "../api/client.ts";
-import { useSignal } from "../signals/use-signal.ts";
 import { Loading } from "./loading.tsx";
 
 /** A room whose script comes when it is first entered. */

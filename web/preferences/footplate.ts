@@ -1,4 +1,4 @@
-import { signal } from "../signals/signal.ts";
+import { signal } from "@preact/signals";
 import { keep, kept } from "./kept.ts";
 
 /** How this phone's owner likes the Footplate. */

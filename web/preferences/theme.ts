@@ -1,4 +1,4 @@
-import { effect, signal } from "../signals/signal.ts";
+import { effect, signal } from "@preact/signals";
 import { keep, kept } from "./kept.ts";
 
 export const themes = ["sun", "normal", "night"] as const;

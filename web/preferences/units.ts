@@ -1,4 +1,4 @@
-import { signal } from "../signals/signal.ts";
+import { signal } from "@preact/signals";
 import { keep, kept } from "./kept.ts";
 
 /** What the reader may have in a unit of their own choosing. Everything is stored and sent in the first. */

@@ -1,4 +1,4 @@
-import { signal } from "../signals/signal.ts";
+import { signal } from "@preact/signals";
 import { keep, kept } from "./kept.ts";
 
 /** No code lets the pressure rise by more, in per cent (our choice). */

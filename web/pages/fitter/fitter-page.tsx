@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import type { Book } from "../../../src/care/book-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -9,7 +10,6 @@ import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { fitterAddress } from "../../room-addresses.ts";
 import { route } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { dateInWords } from "../../words/time.ts";
 import { FittingList } from "./fitting-list.tsx";
 import { FittingView } from "./fitting-view.tsx";

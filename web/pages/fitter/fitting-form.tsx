@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import { mustComeOff, partsOf } from "../../../src/care/jobs.ts";
 import type { Fitting, Locomotive } from "../../../src/logbook/locomotive.ts";
@@ -10,7 +11,6 @@ import { FieldList } from "../../forms/field-list.tsx";
 import { text } from "../../forms/field-spec.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
 import { useSubmit } from "../../forms/submit.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 
 interface Properties {
   engine: Locomotive;

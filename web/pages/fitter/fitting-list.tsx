@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
 import { missingFromStartingSet } from "../../../src/care/starting-set.ts";
@@ -7,7 +8,6 @@ import { mayWrite } from "../../api/token.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { fitterAddress } from "../../room-addresses.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { EngineFigures } from "./engine-figures.tsx";
 import { StateMark } from "./state-mark.tsx";
 import { SuspectSection } from "./suspect-section.tsx";

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useMemo } from "preact/hooks";
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
@@ -8,7 +9,6 @@ import { Chart } from "../../charts/chart.tsx";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { Figure } from "../../parts/figure.tsx";
 import { fitterAddress } from "../../room-addresses.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { fittingKindNames } from "../../words/fitting-names.ts";
 import { asTaken } from "../../words/number.ts";
 import { chartSentence, fittingChart, readingsTable } from "./fitting-chart.ts";

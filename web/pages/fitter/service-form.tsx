@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Fitting, Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -9,7 +10,6 @@ import { fieldNow } from "../../forms/field-now.ts";
 import { choice, type FieldSpec, text } from "../../forms/field-spec.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
 import { useSubmit } from "../../forms/submit.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { serviceNames } from "../../words/fitting-names.ts";
 import { momentFromField } from "../../words/time.ts";
 

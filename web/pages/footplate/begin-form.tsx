@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useMemo, useRef } from "preact/hooks";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { newId } from "../../api/new-id.ts";
@@ -13,7 +14,6 @@ import { momentOf } from "../../outbox/stamp.ts";
 import { oneGoesOn } from "../../outbox/steamings.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { footplateAddress } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { type GoingOn, goingOnWords } from "./going-on.tsx";
 
 interface Properties {

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useCallback, useEffect } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
@@ -14,7 +15,6 @@ import { Cautions } from "../../parts/cautions.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { footplateAddress, goTo, route } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { BeginForm } from "./begin-form.tsx";
 import { type GoingOn, GoingOnList } from "./going-on.tsx";

@@ -1,8 +1,8 @@
+import type { Signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import type { Draft } from "../../forms/draft.ts";
 import { FieldList } from "../../forms/field-list.tsx";
 import { Overlay } from "../../parts/overlay.tsx";
-import type { Signal } from "../../signals/signal.ts";
 
 interface Properties extends Pick<Parameters<typeof FieldList>[0], "form" | "fields" | "problems"> {
   title: string;

@@ -1,10 +1,10 @@
+import { useSignal } from "@preact/signals";
 import type { EntryKind } from "../../../src/logbook/entry.ts";
 import { withoutGlassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Draft } from "../../forms/draft.ts";
 import { entryFields, noteField, timeField } from "../../forms/entry-fields.ts";
 import { unreadable } from "../../forms/unreadable.ts";
 import type { EntryRecord, LogEntry } from "../../outbox/database.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { entryKindNames } from "../../words/names.ts";
 import { ChangeForm } from "./change-form.tsx";
 import type { Recorder } from "./recorder.ts";

@@ -1,6 +1,6 @@
+import { signal } from "@preact/signals";
 import type { RawTime } from "../../outbox/database.ts";
 import { keep, kept } from "../../preferences/kept.ts";
-import { signal } from "../../signals/signal.ts";
 
 /** A cup held under a fitting: from when, by the phone's clock. It outlives a reload. */
 export interface Drip {

@@ -1,8 +1,8 @@
+import { useSignal } from "@preact/signals";
 import type { EntryOf } from "../../../src/logbook/entry.ts";
 import type { Fitting, Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { Overlay } from "../../parts/overlay.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 
 interface Properties {
   engine: Locomotive;

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asRefusal, Refusal } from "../../api/client.ts";
 import { followLive } from "../../live/live-stream.ts";
@@ -10,7 +11,6 @@ import { tellTabs } from "../../outbox/tab-channel.ts";
 import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { route } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { BeginPage } from "./begin-page.tsx";
 import { keepPagesHere } from "./keep-pages.ts";
 import { PairingLine } from "./pairing-line.tsx";

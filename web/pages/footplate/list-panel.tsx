@@ -1,8 +1,8 @@
+import { useSignal } from "@preact/signals";
 import type { EntryRecord, LogEntry } from "../../outbox/database.ts";
 import { unkept } from "../../outbox/unkept.ts";
 import { Mark } from "../../parts/mark.tsx";
 import { Overlay } from "../../parts/overlay.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { entryInWords, entryValue } from "../../words/entry-words.ts";
 import { clockOf, clockTime } from "../../words/time.ts";
 import type { Recorder } from "./recorder.ts";

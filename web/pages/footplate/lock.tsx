@@ -1,6 +1,6 @@
+import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { footplate } from "../../preferences/footplate.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 
 /** Three places far apart, in order: rain and a pocket do not find them, a thumb does. */
 const places = ["1", "2", "3"] as const;

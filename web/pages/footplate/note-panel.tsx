@@ -1,5 +1,5 @@
+import { useSignal } from "@preact/signals";
 import { Overlay } from "../../parts/overlay.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 
 interface Properties {
   at: string;

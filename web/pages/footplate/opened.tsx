@@ -1,7 +1,7 @@
+import { useSignal } from "@preact/signals";
 import { serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { clockOf } from "../../words/time.ts";
 import { ChangePanel } from "./change-panel.tsx";
 import { type Drip, endDrip } from "./drips.ts";

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
@@ -5,7 +6,6 @@ import { saveCopy } from "../../outbox/logbook-copy.ts";
 import { recordsOf } from "../../outbox/records.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
 import { footplateAddress, goTo } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
 

@@ -1,6 +1,6 @@
+import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { Overlay } from "../../parts/overlay.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { isBounce, type Touch, touchOf } from "./bounce.ts";
 import { decimalsOf, isWhole, type Meaning, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
 

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Device } from "../../api/shapes.ts";
@@ -6,7 +7,6 @@ import { tryNow } from "../../outbox/run-outbox.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
 import { route } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 
 /** The code that the server shows, once. */
 export function PairingForm({ onPaired }: { onPaired: (may: Device["may"]) => void }) {

@@ -1,10 +1,10 @@
+import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Draft } from "../../forms/draft.ts";
 import { halfGiven } from "../../forms/half-given.ts";
 import { beginFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { unreadable } from "../../forms/unreadable.ts";
 import type { Particulars } from "../../outbox/database.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { ChangeForm } from "./change-form.tsx";
 import type { Recorder } from "./recorder.ts";
 

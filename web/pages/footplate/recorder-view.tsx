@@ -1,3 +1,4 @@
+import { computed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { readingErrors } from "../../../src/analysis/instruments.ts";
@@ -9,8 +10,6 @@ import { unkept } from "../../outbox/unkept.ts";
 import { Cautions } from "../../parts/cautions.tsx";
 import { footplate } from "../../preferences/footplate.ts";
 import { goTo, sheetAddress } from "../../route.ts";
-import { computed } from "../../signals/signal.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { entryInWords, reading } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";

@@ -1,3 +1,4 @@
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { newId } from "../../api/new-id.ts";
 import { rawNow } from "../../outbox/clock.ts";
@@ -17,7 +18,6 @@ import { secondsSince } from "../../outbox/stamp.ts";
 import { changeParticulars, steamingRecord } from "../../outbox/steamings.ts";
 import { hearTabs } from "../../outbox/tab-channel.ts";
 import { keepAgain, keepOrHold, unkept } from "../../outbox/unkept.ts";
-import { computed, type ReadonlySignal, signal } from "../../signals/signal.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { doubtOf } from "./doubt.ts";
 import { buzz, tickSound } from "./signals.ts";

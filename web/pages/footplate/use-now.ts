@@ -1,6 +1,6 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { serverNowMs } from "../../outbox/clock.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 
 /** Seconds since the start, told anew every second. */
 export function useNowS(startedAt: string): number {

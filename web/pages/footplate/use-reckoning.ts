@@ -1,5 +1,5 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { useSignal } from "../../signals/use-signal.ts";
 import { type Reckoning, reckon } from "./reckoning.ts";
 import type { Recorder } from "./recorder.ts";
 

@@ -1,6 +1,6 @@
+import { signal } from "@preact/signals";
 import { Mark } from "../../parts/mark.tsx";
 import { keep, kept } from "../../preferences/kept.ts";
-import { signal } from "../../signals/signal.ts";
 import type { Standing } from "./standing.ts";
 
 /** The steamings that were asked already, the latest last. */

@@ -1,10 +1,10 @@
+import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import type { Device } from "../../api/shapes.ts";
 import { fieldNow } from "../../forms/field-now.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
 
 const mayWords = { record: "may record", view: "may view" } as const;

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Device } from "../../api/shapes.ts";
@@ -5,7 +6,6 @@ import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { LogbookPanel } from "../shed/logbook-panel.tsx";
 import { DeviceList } from "./device-list.tsx";
 import { PairSection } from "./pair-section.tsx";

@@ -1,10 +1,10 @@
+import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Device, PairingCode } from "../../api/shapes.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { type Given, GivenPass } from "./given-pass.tsx";
 
 interface Properties {

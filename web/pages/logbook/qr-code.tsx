@@ -1,5 +1,5 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { useSignal } from "../../signals/use-signal.ts";
 
 /** Modules of quiet ground around the code that a camera needs (ISO/IEC 18004: four). */
 const QUIET = 4;

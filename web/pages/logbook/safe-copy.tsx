@@ -1,9 +1,9 @@
+import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Backup } from "../../api/shapes.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { plain } from "../../words/number.ts";
 
 /** The whole of what is kept, copied and read through at the server. */

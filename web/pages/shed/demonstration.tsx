@@ -1,8 +1,8 @@
+import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import { mayWrite } from "../../api/token.ts";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 
 interface Properties {
   onDone: (words: string) => void;

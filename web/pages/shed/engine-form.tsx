@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -20,7 +21,6 @@ import { FormFrame } from "../../forms/form-frame.tsx";
 import { withFuelHints } from "../../forms/fuel-hints.ts";
 import { RowList } from "../../forms/row-list.tsx";
 import { useSubmit } from "../../forms/submit.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { TakeOutEngine } from "./take-out-engine.tsx";
 
 interface Properties {

@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { call } from "../../api/client.ts";
@@ -7,7 +8,6 @@ import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { glimpseOffset } from "../../outbox/server-clock.ts";
 import { footplateAddress, sheetAddress } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { spanInWords } from "../../words/time.ts";

@@ -1,10 +1,10 @@
+import { useSignal } from "@preact/signals";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, callWithText, type Refusal } from "../../api/client.ts";
 import type { ImportOutcome } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
 import { saveFile } from "../../outbox/logbook-copy.ts";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { type ChosenFile, countsInWords, LogbookPreview } from "./logbook-preview.tsx";
 
 export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {

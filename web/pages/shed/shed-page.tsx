@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
@@ -10,7 +11,6 @@ import { Refused } from "../../parts/refused.tsx";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { units } from "../../preferences/units.ts";
 import { goTo, sheetAddress } from "../../route.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { PutSteamingBack } from "../sheet/take-out-steaming.tsx";
 import { AddDemonstration, DemonstrationMark } from "./demonstration.tsx";
 import { EngineBlock } from "./engine-block.tsx";

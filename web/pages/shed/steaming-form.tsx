@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
@@ -10,7 +11,6 @@ import { fieldNow } from "../../forms/field-now.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
 import { steamingFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { useSubmit } from "../../forms/submit.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { momentFromField } from "../../words/time.ts";
 
 interface Properties {

@@ -1,3 +1,4 @@
+import { type Signal, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -7,8 +8,6 @@ import type { Sheet } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
-import type { Signal } from "../../signals/signal.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { clockOf } from "../../words/time.ts";
 import { EntriesTable } from "./entries-table.tsx";

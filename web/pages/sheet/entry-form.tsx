@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Entry, EntryKind } from "../../../src/logbook/entry.ts";
 import { addresses } from "../../api/addresses.ts";
@@ -10,7 +11,6 @@ import { FieldList } from "../../forms/field-list.tsx";
 import { choice } from "../../forms/field-spec.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { entryKindNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
 

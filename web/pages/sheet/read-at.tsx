@@ -1,7 +1,7 @@
+import type { Signal } from "@preact/signals";
 import type { Sheet } from "../../api/shapes.ts";
 import { valueOn } from "../../charts/value-on.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
-import type { Signal } from "../../signals/signal.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { plain } from "../../words/number.ts";
 import { clockOf } from "../../words/time.ts";

@@ -1,10 +1,10 @@
+import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Sheet } from "../../api/shapes.ts";
 import { Chart } from "../../charts/chart.tsx";
 import { sheetCharts } from "../../charts/sheet-charts.ts";
 import { ChartTableFold } from "../../parts/chart-table-fold.tsx";
 import { units } from "../../preferences/units.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { ReadAt } from "./read-at.tsx";
 
 export function SheetChartStack({ sheet }: { sheet: Sheet }) {

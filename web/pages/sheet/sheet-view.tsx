@@ -1,9 +1,9 @@
+import { useSignal } from "@preact/signals";
 import type { Sheet } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
 import { PaperSheet } from "../../paper/paper-sheet.tsx";
 import { Cautions } from "../../parts/cautions.tsx";
 import { printing } from "../../preferences/theme.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { purposeNames } from "../../words/names.ts";
 import { reportFigures } from "../../words/report-figures.ts";
 import { sheetSentence } from "../../words/sheet-sentence.ts";

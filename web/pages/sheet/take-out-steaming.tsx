@@ -1,11 +1,10 @@
+import { signal, useSignal } from "@preact/signals";
 import type { Steaming, SteamingHead } from "../../../src/logbook/steaming.ts";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
 import { goTo, sheetAddress } from "../../route.ts";
-import { signal } from "../../signals/signal.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 import { dateInWords } from "../../words/time.ts";
 
 /** The steaming that was taken out last, whole, so that it can be put back. */

@@ -1,6 +1,6 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { followLive } from "../../live/live-stream.ts";
-import { useSignal } from "../../signals/use-signal.ts";
 
 /** Entries that come together are fetched together, ms. */
 const GATHERS_MS = 800;

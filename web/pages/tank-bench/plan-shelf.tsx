@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Reported } from "../../../src/quantity/reported.ts";
 import { fitInAWord, heldWords } from "../../../src/sizing/fit-words.ts";
@@ -9,7 +10,6 @@ import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { addresses } from "../../api/addresses.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
-import { useSignal } from "../../signals/use-signal.ts";
 import { figureInSentence } from "../../words/figure-text.ts";
 import { plain } from "../../words/number.ts";
 import { plannedWords } from "./planned-words.ts";
