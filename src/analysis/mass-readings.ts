@@ -8,10 +8,8 @@ import { densityGPerMl } from "./feed-course.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { levelErrorMm, sharedSource } from "./instruments.ts";
-import { levelOffset } from "./level-offset.ts";
 import { NONE_BAR } from "./pressure-course.ts";
 import type { Sources } from "./sources.ts";
-import { traceReadings } from "./trace-readings.ts";
 
 /** One reading that fixes the water in the boiler (or the weight of the whole engine) at a moment. */
 export interface MassReading {
@@ -36,13 +34,12 @@ const BOILER_VOLUME_RELATIVE = 0.01;
 export function massReadings(from: Sources): MassReading[] {
   const { timeline, errors, around } = from;
   const readings: MassReading[] = [];
-  const levels = levelOffset(timeline, errors);
   const lastDrainOrder = timeline.entries.findLastIndex((entry) => entry.kind === "drained");
   timeline.entries.forEach((entry, order) => {
     if (lastDrainOrder >= 0 && order > lastDrainOrder) return;
     if (entry.kind === "level" && isInSight(entry)) {
       const uMm = levelErrorMm(entry, from.locomotive, errors);
-      readings.push(fromLevel(from, entry.atS, order, entry.mm - levels.lowerReadingsBy, uMm));
+      readings.push(fromLevel(from, entry.atS, order, entry.mm - from.logged.lowerGlassBy, uMm));
     }
     if (entry.kind === "weight")
       readings.push(fromWeight(from, entry.atS, order, entry.g, errors.massReadingG));
@@ -64,20 +61,9 @@ export function massReadings(from: Sources): MassReading[] {
       });
     }
   });
-  for (const trace of timeline.traces) {
-    if (trace.channel !== "levelMm" && trace.channel !== "massG") continue;
-    const ofLevel = trace.channel === "levelMm";
-    for (const { atS, value, u } of traceReadings(
-      trace,
-      ofLevel ? errors.levelReadingMm : errors.massReadingG,
-    )) {
-      const order = timeline.entries.findLastIndex((entry) => entry.atS <= atS);
-      readings.push(
-        ofLevel
-          ? fromLevel(from, atS, order, value - levels.lowerSamplesBy, u)
-          : fromWeight(from, atS, order, value, u),
-      );
-    }
+  for (const { of, atS, value, u } of from.logged.readings) {
+    const order = timeline.entries.findLastIndex((entry) => entry.atS <= atS);
+    readings.push((of === "level" ? fromLevel : fromWeight)(from, atS, order, value, u));
   }
   return thatTell(from, readings).sort((a, b) => a.atS - b.atS || a.order - b.order);
 }

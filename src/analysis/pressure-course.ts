@@ -1,10 +1,10 @@
 import type { Timeline } from "../logbook/timeline.ts";
-import type { PressureReading } from "./pressure-readings.ts";
+import { lastAtOrBefore, type PressurePoint, pressureAt } from "./pressure-points.ts";
 
 /** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
 export interface PressureCourse {
   /** as read; before them, where she was lit before any reading, what is thought of the lighting */
-  points: readonly (readonly [atS: number, barG: number])[];
+  points: readonly PressurePoint[];
   /** null where nothing was read; before the first and after the last reading, that reading */
   atS(atS: number): number | null;
   /** mean over time; null where nothing was read */
@@ -30,27 +30,23 @@ export interface Warming {
   aboveBoilingK(barG: number): number;
 }
 
-/** At most so many points of a trace are kept: more would not move a mean. */
-const TRACE_POINTS = 400;
-
 /** Of the dial's standard uncertainty: a reading above so many is steam, not the pointer's rest. */
 export const BEYOND_DOUBT = 3;
 /** Gauge pressures up to this count as none, bar. */
 export const NONE_BAR = 0.05;
 
 /**
- * @param readings in order of time
+ * @param read in order of time
  * @param uDialBar standard uncertainty of a reading, bias and all
  * @param thought when she was lit before any pressure was read, and what stood then; null where that was not so
  */
 export function pressureCourse(
   timeline: Timeline,
-  readings: readonly PressureReading[],
+  read: Points,
   uDialBar: number,
-  thought: readonly [atS: number, barG: number] | null,
+  thought: PressurePoint | null,
   warming: Warming,
 ): PressureCourse {
-  const read = pressurePoints(readings);
   const points: Points = thought === null ? read : [thought, ...read];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
@@ -63,19 +59,19 @@ export function pressureCourse(
   const integrals = cumulative(points);
   const integralTo = (atS: number) => {
     const index = lastAtOrBefore(points, atS);
-    const from = points[Math.max(0, index)] as Point;
+    const from = points[Math.max(0, index)] as PressurePoint;
     if (index < 0) return (atS - from[0]) * from[1];
     return (
-      (integrals[index] as number) + ((from[1] + (valueAt(points, atS) as number)) / 2) * (atS - from[0])
+      (integrals[index] as number) + ((from[1] + (pressureAt(points, atS) as number)) / 2) * (atS - from[0])
     );
   };
 
   return {
     points,
-    atS: (atS) => valueAt(points, atS),
+    atS: (atS) => pressureAt(points, atS),
     meanOver: (fromS, toS) => {
       if (first === undefined) return null;
-      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : valueAt(points, fromS);
+      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : pressureAt(points, fromS);
     },
     inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
@@ -86,59 +82,7 @@ export function pressureCourse(
   };
 }
 
-/** Samples further apart do not tell what the pressure was between them, s. */
-const GAP_S = 60;
-
-/** A logger's samples put together by neighbours; a reading of the dial among them counts by its error against theirs. */
-function pressurePoints(readings: readonly PressureReading[]): [number, number][] {
-  const logged = readings.filter(({ by }) => by === "logger");
-  const read = readings.filter(({ by }) => by === "dial");
-  const size = Math.max(1, Math.ceil(logged.length / TRACE_POINTS));
-  const points: [number, number][] = [];
-  for (let start = 0; start < logged.length; start += size) {
-    const group = logged.slice(start, start + size);
-    const mean = (of: (reading: PressureReading) => number) =>
-      group.reduce((sum, reading) => sum + of(reading), 0) / group.length;
-    points.push([mean(({ atS }) => atS), mean(({ barG }) => barG)]);
-  }
-  const bySamples = [...points];
-  const uSample = (logged[0]?.uBar ?? 0) / Math.sqrt(size);
-  for (const { atS, barG, uBar } of read) {
-    const index = lastAtOrBefore(bySamples, atS);
-    const [before, after] = [bySamples[index], bySamples[index + 1]];
-    if (before === undefined || after === undefined || after[0] - before[0] > GAP_S) {
-      points.push([atS, barG]);
-      continue;
-    }
-    const off = barG - (valueAt(bySamples, atS) as number);
-    const nearest = atS - before[0] < after[0] - atS ? before : after;
-    nearest[1] += (off * uSample ** 2) / (uSample ** 2 + uBar ** 2);
-  }
-  return points.sort((a, b) => a[0] - b[0]);
-}
-
 type Points = PressureCourse["points"];
-type Point = Points[number];
-
-function lastAtOrBefore(points: Points, atS: number): number {
-  let low = 0;
-  let high = points.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((points[middle] as Point)[0] <= atS) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
-}
-
-function valueAt(points: Points, atS: number): number | null {
-  const index = lastAtOrBefore(points, atS);
-  const before = points[index];
-  const after = points[index + 1];
-  if (before === undefined) return after?.[1] ?? null;
-  if (after === undefined || after[0] === before[0]) return before[1];
-  return before[1] + ((after[1] - before[1]) * (atS - before[0])) / (after[0] - before[0]);
-}
 
 function cumulative(points: Points): number[] {
   let sum = 0;
@@ -150,13 +94,13 @@ function cumulative(points: Points): number[] {
 }
 
 function secondsAbove(points: Points, threshold: number, fromS: number, toS: number): number {
-  const marks: Point[] = [
-    [fromS, valueAt(points, fromS) ?? 0],
+  const marks: PressurePoint[] = [
+    [fromS, pressureAt(points, fromS) ?? 0],
     ...points.filter(([atS]) => atS > fromS && atS < toS),
-    [toS, valueAt(points, toS) ?? 0],
+    [toS, pressureAt(points, toS) ?? 0],
   ];
   return marks.slice(1).reduce((total, b, i) => {
-    const a = marks[i] as Point;
+    const a = marks[i] as PressurePoint;
     const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
     const share = low > threshold ? 1 : high > threshold ? (high - threshold) / (high - low) : 0;
     return total + share * (b[0] - a[0]);
@@ -188,7 +132,7 @@ function firstSteam(
   const index = points.findIndex(([, barG]) => barG > threshold);
   const up = points[index];
   if (up === undefined) return null;
-  const before = points[index - 1] as Point;
+  const before = points[index - 1] as PressurePoint;
   const none = points.slice(0, index).findLast(([, barG]) => barG <= NONE_BAR);
   const other = before[1] > NONE_BAR ? before : points[index + 1];
   const earliestS = Math.min(up[0], Math.max(none?.[0] ?? before[0], litS ?? Number.NEGATIVE_INFINITY));

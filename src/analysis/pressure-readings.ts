@@ -1,6 +1,7 @@
 import type { Timeline } from "../logbook/timeline.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
+import { type PressurePoint, pointsOfBoth } from "./pressure-points.ts";
 import { samplesOf, scatterOf } from "./trace-samples.ts";
 
 /** One pressure as it was read, by hand or by a logger, brought to what the two agree on. */
@@ -15,10 +16,23 @@ export interface PressureReading {
 export interface PressureReadings {
   /** in order of time */
   all: readonly PressureReading[];
+  /** the same in order of time, dial and logger weighed together */
+  points: readonly PressurePoint[];
   /** how far the dial stood above the logger; null where not both were read */
   offset: Offset | null;
   /** standard uncertainty of what all of them share */
   uBiasBar: number;
+}
+
+/** Readings of the dial, as they were read. */
+export function dialReadings(timeline: Timeline, errors: ReadingErrors): PressureReadings {
+  const read = timeline.of("pressure");
+  return {
+    all: read.map(({ atS, barG }) => ({ atS, barG, uBar: errors.pressureReadingBar, by: "dial" })),
+    points: read.map(({ atS, barG }) => [atS, barG]),
+    offset: null,
+    uBiasBar: errors.pressureBiasBar,
+  };
 }
 
 /** Up to here a pointer may rest on its pin, and a logger show its own zero, bar. */
@@ -30,11 +44,12 @@ const BEST_SAMPLE = 0.05;
 export function pressureReadings(timeline: Timeline, errors: ReadingErrors): PressureReadings {
   const { pressureReadingBar, pressureBiasBar } = errors;
   const samples = samplesOf(timeline, "pressureBarG");
+  const dial = dialReadings(timeline, errors);
+  if (samples.length === 0) return dial;
   const scatter = scatterOf(samples.map(({ value }) => value));
   const uSample = scatter === null ? pressureReadingBar : Math.max(scatter, BEST_SAMPLE * pressureReadingBar);
-  const read = timeline.of("pressure");
   const offset = offsetBetween(
-    read.map(({ id, atS, barG }) => ({ id, atS, value: barG })),
+    timeline.of("pressure").map(({ id, atS, barG }) => ({ id, atS, value: barG })),
     samples.filter(({ value }) => value > PIN_BAR),
     { ofReading: pressureReadingBar, ofSample: uSample },
   );
@@ -43,14 +58,7 @@ export function pressureReadings(timeline: Timeline, errors: ReadingErrors): Pre
   const lowered = (barG: number, by: number) =>
     barG <= 0 ? Math.min(0, barG - Math.min(0, by)) : barG - by * Math.min(1, barG / PIN_BAR);
   const all = [
-    ...read.map(
-      ({ atS, barG }): PressureReading => ({
-        atS,
-        barG: lowered(barG, lowerReadingsBy),
-        uBar: pressureReadingBar,
-        by: "dial",
-      }),
-    ),
+    ...dial.all.map((reading) => ({ ...reading, barG: lowered(reading.barG, lowerReadingsBy) })),
     ...samples.map(
       ({ atS, value }): PressureReading => ({
         atS,
@@ -59,10 +67,6 @@ export function pressureReadings(timeline: Timeline, errors: ReadingErrors): Pre
         by: "logger",
       }),
     ),
-  ];
-  return {
-    all: samples.length === 0 ? all : all.sort((a, b) => a.atS - b.atS),
-    offset,
-    uBiasBar: uBias,
-  };
+  ].sort((a, b) => a.atS - b.atS);
+  return { all, points: pointsOfBoth(all), offset, uBiasBar: uBias };
 }

@@ -9,9 +9,10 @@ import { heldCold } from "./held-cold.ts";
 import { type ReadingErrors, readingErrors } from "./instruments.ts";
 import { type Laps, lapsOf } from "./laps.ts";
 import { type Lighting, lightingOf } from "./lighting.ts";
+import { type LoggedWater, loggedWater, noneLogged } from "./logged-water.ts";
 import { type Phase, phasesOf } from "./phases.ts";
 import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
-import { type PressureReadings, pressureReadings } from "./pressure-readings.ts";
+import { dialReadings, type PressureReadings, pressureReadings } from "./pressure-readings.ts";
 import { type Way, wayOf } from "./way.ts";
 
 /** What the log says, put in order: everything the figures are worked out from. */
@@ -24,6 +25,7 @@ export interface Sources {
   geometry: BoilerGeometry;
   pressure: PressureCourse;
   pressures: PressureReadings;
+  logged: LoggedWater;
   lighting: Lighting;
   phases: readonly Phase[];
   fuel: FuelCourse;
@@ -33,16 +35,31 @@ export interface Sources {
   stateAtPressure: (barG: number) => InSteam;
 }
 
-export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources {
+interface Readers {
+  pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
+  water: (timeline: Timeline, errors: ReadingErrors) => LoggedWater;
+}
+
+export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources =>
+  inOrder(locomotive, steaming, { pressures: pressureReadings, water: loggedWater }, untilS);
+
+/** A steaming of which all was written down by hand, as on the Footplate. */
+export type ByHand = Steaming & { traces?: never };
+
+/** The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with. */
+export const sourcesByHand = (locomotive: Locomotive, steaming: ByHand): Sources =>
+  inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged });
+
+function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, untilS?: number): Sources {
   const timeline = timelineOf(steaming, untilS);
   const declared = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
-  const pressures = pressureReadings(timeline, declared);
+  const pressures = read.pressures(timeline, declared);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
   const lighting = lightingOf(steaming, timeline, pressures.all, around, locomotive, errors);
   const pressure = pressureCourse(
     timeline,
-    pressures.all,
+    pressures.points,
     Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
     lighting.thought,
     {
@@ -67,6 +84,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     geometry: boilerGeometry(locomotive.boiler),
     pressure,
     pressures,
+    logged: read.water(timeline, errors),
     lighting,
     phases,
     fuel: fuelCourse(timeline, phases, locomotive, errors),

@@ -13,6 +13,7 @@ import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
 import { risingLevelWarnings, toppingUpWarnings } from "./plausibility/rising-level.ts";
 import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
+import { stuckLoggerWarnings } from "./plausibility/stuck-logger.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
 import { type Pump, pumpWarnings } from "./pump.ts";
@@ -101,7 +102,7 @@ export function warningsOf(worked: Worked): Warning[] {
       tooMuch.map(({ id }) => id),
     );
   }
-  const stuck = stuckDialWarnings(sources);
+  const stuck = [...stuckDialWarnings(sources), ...stuckLoggerWarnings(sources)];
   const risen = risingLevelWarnings(sources, water);
   return [
     ...warnings,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { meanPressureBar } from "../../src/analysis/pressure-at.ts";
 import { pressureCourse } from "../../src/analysis/pressure-course.ts";
+import { pointsOfBoth } from "../../src/analysis/pressure-points.ts";
 import { type PressureReading, pressureReadings } from "../../src/analysis/pressure-readings.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
@@ -29,7 +30,7 @@ const course = (
 ) =>
   pressureCourse(
     timelineOf({ ...smallSteaming(), entries: more.entries ?? [] }),
-    readings,
+    pointsOfBoth(readings),
     more.uDialBar ?? 0.02,
     more.thought ?? null,
     {

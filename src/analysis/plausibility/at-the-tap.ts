@@ -1,10 +1,9 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
-import type { Steaming } from "../../logbook/steaming.ts";
 import { type NamedEntry, type Timeline, timelineOf } from "../../logbook/timeline.ts";
 import { readingErrors } from "../instruments.ts";
 import { fireStretches } from "../phases.ts";
 import type { Warning } from "../report-schema.ts";
-import { sourcesOf } from "../sources.ts";
+import { type ByHand, sourcesByHand } from "../sources.ts";
 import { balanceInputOf } from "../water.ts";
 import { beyondGlassWarnings } from "./beyond-glass.ts";
 import { lapPaceWarnings } from "./lap-pace.ts";
@@ -17,11 +16,7 @@ import { stuckDialWarnings } from "./stuck-dial.ts";
  * The sheet's own checks, those that an entry of this kind can set off, as of now: what they say is what the sheet
  * would say of this log. Only as much is worked out as they need, so that it is quick on a phone.
  */
-export function warningsAtTap(
-  locomotive: Locomotive,
-  steaming: Steaming,
-  kind: NamedEntry["kind"],
-): Warning[] {
+export function warningsAtTap(locomotive: Locomotive, steaming: ByHand, kind: NamedEntry["kind"]): Warning[] {
   const timeline = timelineOf(steaming);
   switch (kind) {
     case "lap":
@@ -30,10 +25,10 @@ export function warningsAtTap(
       return [
         ...outlyingPressureWarnings({ timeline, locomotive, errors: readingErrors(locomotive) }),
         ...stuckDialWarnings({ timeline, fuel: { fire: fireStretches(timeline) } }),
-        ...(hasThermometer(timeline) ? saturationWarnings(sourcesOf(locomotive, steaming)) : []),
+        ...(hasThermometer(timeline) ? saturationWarnings(sourcesByHand(locomotive, steaming)) : []),
       ];
     case "level": {
-      const sources = sourcesOf(locomotive, steaming);
+      const sources = sourcesByHand(locomotive, steaming);
       const water = { input: balanceInputOf(sources) };
       return [
         ...beyondGlassWarnings(sources),
@@ -42,7 +37,7 @@ export function warningsAtTap(
       ];
     }
     case "temperature":
-      return hasThermometer(timeline) ? saturationWarnings(sourcesOf(locomotive, steaming)) : [];
+      return hasThermometer(timeline) ? saturationWarnings(sourcesByHand(locomotive, steaming)) : [];
     default:
       return [];
   }

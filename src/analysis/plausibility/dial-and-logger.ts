@@ -1,5 +1,4 @@
 import { coverageFactor } from "../../statistics/student-t.ts";
-import { levelOffset } from "../level-offset.ts";
 import type { Offset } from "../offset.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -25,7 +24,6 @@ export function dialAndLoggerWarnings(from: Sources): Warning[] {
     });
   };
   judge(from.pressures.offset, "dial-and-logger-differ", ["The dial", "the logger"], "bar");
-  const glass = levelOffset(from.timeline, from.errors).offset;
-  judge(glass, "glass-and-logger-differ", ["The glass", "the level logger"], "mm");
+  judge(from.logged.glassOffset, "glass-and-logger-differ", ["The glass", "the level logger"], "mm");
   return found;
 }

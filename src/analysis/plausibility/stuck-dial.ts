@@ -4,20 +4,18 @@ import { alike } from "./alike.ts";
 
 /** The same figure so many times in a row, over so long, while the fire was out or being raised, is no pressure. */
 const READINGS = 5;
-const FOR_S = 300;
-/** Samples of a trace that repeat each other to the last digit. */
-const SAMPLES = 120;
-const STANDS_BAR = 0.1;
+export const FOR_S = 300;
+export const STANDS_BAR = 0.1;
 /** By then a fire that was lit has raised any boiler, s. */
 const RAISED_WITHIN_S = 3600;
 
-/** A dial, or a logger, that shows the same whatever the boiler does. */
+/** A dial that shows the same whatever the boiler does. */
 export function stuckDialWarnings(
   from: Pick<Sources, "timeline"> & { fuel: Pick<Sources["fuel"], "fire"> },
 ): Warning[] {
   const { timeline, fuel } = from;
   const [litS, outS] = timeline.of("fire").length > 0 ? [fuel.fire[0]?.[0], fuel.fire.at(-1)?.[1]] : [];
-  const stuck = alike(timeline.of("pressure"), ({ barG }) => barG).flatMap((same): Warning[] => {
+  return alike(timeline.of("pressure"), ({ barG }) => barG).flatMap((same): Warning[] => {
     const [first] = same;
     const last = same.at(-1) ?? first;
     if (first.barG < STANDS_BAR || same.length < READINGS) return [];
@@ -35,25 +33,4 @@ export function stuckDialWarnings(
       },
     ];
   });
-  return [...stuck, ...stuckTraces(from)];
-}
-
-function stuckTraces(from: Pick<Sources, "timeline">): Warning[] {
-  return from.timeline.traces
-    .filter((trace) => trace.channel === "pressureBarG")
-    .flatMap((trace): Warning[] => {
-      let run = 0;
-      for (const [i, value] of trace.values.entries()) {
-        run = value !== null && value === trace.values[i - 1] && value > STANDS_BAR ? run + 1 : 0;
-        if (run < SAMPLES || run * trace.everyS < FOR_S) continue;
-        return [
-          {
-            code: "dial-stuck",
-            text: `The logged pressure repeats ${value} bar to the last digit for ${Math.round(run * trace.everyS)} s before ${Math.round(trace.startS + i * trace.everyS)} s: is the logger stuck?`,
-            entries: [],
-          },
-        ];
-      }
-      return [];
-    });
 }

@@ -8,8 +8,9 @@ import { dial, laps, levels } from "./logs.ts";
 const lit: Entry = { kind: "fire", atS: 0, state: "lit" };
 const out: Entry = { kind: "fire", atS: 480, state: "out" };
 const boiler = (celsius: number): Entry => ({ id: "t", kind: "temperature", of: "boiler", atS: 60, celsius });
+const { traces: _, ...byHand } = smallSteaming();
 const atTap = (kind: Entry["kind"], entries: Entry[]) =>
-  warningsAtTap(smallEngine(), { ...smallSteaming(), entries }, kind);
+  warningsAtTap(smallEngine(), { ...byHand, entries }, kind);
 const onSheet = (codes: string[], entries: Entry[]) =>
   analyse(smallEngine(), { ...smallSteaming(), entries }).warnings.filter(({ code }) => codes.includes(code));
 

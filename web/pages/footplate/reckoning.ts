@@ -1,7 +1,7 @@
 import { forecastOf } from "../../../src/analysis/forecast.ts";
 import { type FuelLeft, fuelLeft } from "../../../src/analysis/fuel-end.ts";
 import type { Phase } from "../../../src/analysis/phases.ts";
-import { sourcesOf } from "../../../src/analysis/sources.ts";
+import { sourcesByHand } from "../../../src/analysis/sources.ts";
 import { chanceFirst, timeUntilNone } from "../../../src/analysis/time-until-none.ts";
 import { rateWithin, type Water, waterOf } from "../../../src/analysis/water.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
@@ -59,7 +59,7 @@ export function reckon(
   const readS = levels.at(-1)?.atS ?? lastS;
   const unreadSinceS = levels.length > 1 && lastS - readS > UNREAD_S ? readS : null;
   try {
-    const sources = sourcesOf(engine, { ...head, entries: [...entries] });
+    const sources = sourcesByHand(engine, { ...head, entries: [...entries] });
     const water = waterOf(sources);
     const forecast = forecastOf(sources, water);
     const fuel = fuelLeft(sources);
