@@ -1,7 +1,7 @@
+import { useSignal } from "@preact/signals";
 import type { Entry, EntryKind } from "../../../src/logbook/entry.ts";
 import type { Sheet } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
-import { useSignal } from "@preact/signals";
 import { entryValue } from "../../words/entry-words.ts";
 import { entryKindNames } from "../../words/names.ts";
 import { clockOf, clockTime } from "../../words/time.ts";
