@@ -21,7 +21,7 @@ export interface CoolingModel {
   uJ: Float64Array;
   /** integral of (T - T_air)^1.25 since the first reading, K^1.25 s */
   lossMeasures: Float64Array;
-  /** heat lost by a leak of 1 g/min at working pressure, J, and by how much more were it all steam rather than water */
+  /** heat lost by a leak of 1 g/min of boiling water at working pressure, J, and by how much more were it steam */
   perLeakJ: Float64Array;
   perLeakSteamJ: Float64Array;
   /** by a standard error of the dial and of the air's temperature, with a given K */
@@ -39,8 +39,6 @@ export interface CoolingModel {
   latentJPerG: number;
 }
 
-/** Of a leak nobody has seen, so much is thought to be steam, the rest water (our choice), +/- the second. */
-export const STEAM_SHARE = { mean: 0.75, u: 0.35 };
 /** Recorded air temperature (our choice), K. */
 const U_AIR_K = 0.5;
 const STEP_BAR = 0.02;
@@ -105,7 +103,6 @@ export function coolingModel(
   const byDial = summed(times(times(lossSlope, kelvinPerBar), bias));
   const byAir = summed(lossSlope);
   const metalJPerK = metalHeatCapacityJPerK(locomotive.boiler.metalMassG, locomotive.boiler.metal);
-  const { mean: steamShare } = STEAM_SHARE;
   const lastS = seconds.at(-1) as number;
 
   return {
@@ -113,12 +110,7 @@ export function coolingModel(
     storedJ: column(({ barG }) => heat(barG)),
     uJ: column(({ uBar }, i) => (perBar[i] as number) * uBar),
     lossMeasures: summed(stateColumn(({ temperatureK }) => lossMeasure(temperatureK, airK))),
-    perLeakJ: column(
-      (_, i) =>
-        steamShare * (bySteam[i] as number) +
-        (1 - steamShare) * (byWater[i] as number) -
-        (leakedG[i] as number) * (perGramJ[i] as number),
-    ),
+    perLeakJ: column((_, i) => (byWater[i] as number) - (leakedG[i] as number) * (perGramJ[i] as number)),
     perLeakSteamJ: column((_, i) => (bySteam[i] as number) - (byWater[i] as number)),
     dialJ: (K) => column(({ biasBar }, i) => (perBar[i] as number) * biasBar + K * (byDial[i] as number)),
     airJ: (K) => column((_, i) => K * U_AIR_K * (byAir[i] as number)),

@@ -8,14 +8,17 @@ import {
   measuredWithShared,
   standardUncertainty,
 } from "../quantity/measured.ts";
-import { type Fitted, fittedLeak, fittedLoss } from "./cooling-fit.ts";
+import { wholeLeakOf } from "./cooling-causes.ts";
+import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
+import { LEAKS_UNSEEN, type LeakThought, leaksUpTo } from "./leak-thought.ts";
 import { fireStretches } from "./phases.ts";
 import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
 import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
+import { rangeOf } from "./weighed-ways.ts";
 
 export interface Cooling {
   /** W, through the surface alone at working pressure in the recorded air */
@@ -40,7 +43,7 @@ const NOT_TOLD_BEYOND = 0.7;
 /** A leak takes no more than this part of all the heat that goes (our choice): the rest goes through the surface. */
 const MOST_BY_LEAK = 0.9;
 
-const NO_LEAK = { leakGPerMin: 0, leakAtLeast: 0 };
+const NO_LEAK: LeakThought = { size: 1e-6, doubt: 1e-6, steam: 1, steamDoubt: 0, weight: 1 };
 const NOTHING_SHUT_IN =
   "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
 
@@ -81,36 +84,33 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   if (last.atS - first.atS < LEAST_S)
     return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
   const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0] + 1)?.[1];
-  const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
   const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, [first, ...readings.slice(1)]);
   if (contents.value === null) {
     const why = `the heat that the boiler holds is not known: ${contents.why}`;
     return { ...none(why), leak: drop === null ? absent(noDrop) : notInwards(leakByWater(from, drop)) };
   }
+  const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
   const model = modelWith(contents.value);
   const roughW = roughLossW(model);
   if (!(roughW > 0)) return none("the pressure did not fall with all shut");
+  const allThrough = (one: CoolingModel) =>
+    fittedCooling(from, one, null, roughW, [NO_LEAK]).loss.figure.value;
+  const heatW = allThrough(model);
+  if (!(heatW > 0)) return none("the pressure did not fall with all shut");
   const perhaps =
     drop === null && usedInHold(from) ? mostLeaked(from, water, [first, ...readings.slice(1)]) : null;
-  const most = perhaps === null ? null : Math.min(perhaps, (MOST_BY_LEAK * 60 * roughW) / model.latentJPerG);
-  const rough = fittedLoss(from, model, drop, { lossW: roughW, ...NO_LEAK }, most);
-  if (!(rough.figure.value > 0)) return none("the pressure did not fall with all shut");
-
-  const seen = fittedLeak(from, model, drop, { lossW: rough.figure.value, ...NO_LEAK });
-  const leakGPerMin = seen.figure.value;
-  const leakAtLeast = Math.max(0, leakGPerMin - standardUncertainty(seen.figure));
-  const thought = { lossW: rough.figure.value, leakGPerMin, leakAtLeast };
-  const loss = fittedLoss(from, model, drop, thought, most);
+  const whole = wholeLeakOf(model, heatW);
+  const leaks = perhaps === null ? LEAKS_UNSEEN : leaksUpTo(Math.min(perhaps / whole, MOST_BY_LEAK));
+  const { loss, leak } = fittedCooling(from, model, drop, heatW, leaks);
   const more = WATER_STEP * contents.value;
-  const heavier = fittedLoss(from, modelWith(contents.value + more), drop, thought, most);
-  const perGram = (heavier.figure.value - loss.figure.value) / more;
+  const perGram = (loss.figure.value * (allThrough(modelWith(contents.value + more)) / heatW - 1)) / more;
   const tells = loss.left < NOT_TOLD_BEYOND && loss.figure.value > 0;
   return {
     window: [first.atS, last.atS],
     lossAtWorkingPressure: tells
-      ? withHeatHeld(loss.figure, model, contents, perGram)
+      ? withHeatHeld(loss, model, contents, perGram)
       : absent("the fall of pressure is lost in its reading errors: leave her shut in for longer"),
-    leak: drop === null ? absent(noDrop) : leakOf(fittedLeak(from, model, drop, thought)),
+    leak: drop === null ? absent(noDrop) : leakOf(leak, drop, whole),
   };
 }
 
@@ -126,15 +126,24 @@ function roughLossW({ storedJ, lossMeasures, workingMeasure }: CoolingModel): nu
 }
 
 /** The loss goes as the heat that water and metal hold: what is not known of those, beside what the readings leave. */
-function withHeatHeld(loss: Measured, model: CoolingModel, contents: Measured, perGram: number): Measured {
+function withHeatHeld(
+  { figure, lumps }: Fitted,
+  model: CoolingModel,
+  contents: Measured,
+  perGram: number,
+): Measured {
   const far = U_POWER * Math.abs(Math.log(model.workingExcessK / model.meanExcessK));
-  const ofMetal = METAL_RELATIVE * model.metalShare * loss.value;
-  return combined(loss.value, "W", [
-    [loss, 1],
+  const ofMetal = METAL_RELATIVE * model.metalShare * figure.value;
+  const beside = combined(0, "W", [
     [contents, perGram],
     [measured(0, ofMetal, "W", "heat capacity of the metal"), 1],
-    [measured(0, far * loss.value, "W", "power of the law of loss"), 1],
+    [measured(0, far * figure.value, "W", "power of the law of loss"), 1],
   ]);
+  const whole = combined(figure.value, "W", [
+    [figure, 1],
+    [beside, 1],
+  ]);
+  return { ...whole, range95: rangeOf(lumps, standardUncertainty(beside)) };
 }
 
 /** By the water alone: what left over what a leak of 1 g/min lets out in the same time. */
@@ -149,12 +158,18 @@ function leakByWater({ locomotive }: Sources, { left, perLeakG, uG, dialG }: Dro
 }
 
 /** Nothing leaks inwards: value and range end at none. */
-function leakOf({ figure: leak, left }: Fitted): Figure {
-  if (left > NOT_TOLD_BEYOND)
+function leakOf({ figure, lumps }: Fitted, { left, perLeakG }: Drop, whole: number): Figure {
+  if (standardUncertainty(left) > whole * perLeakG)
     return absent(
       "the fall of water with all shut is lost in its reading errors: read the glass more often, and for longer",
     );
-  return notInwards(leak);
+  const [low, high] = rangeOf(lumps);
+  const least = standardUncertainty(figure);
+  return {
+    ...figure,
+    value: Math.max(0, figure.value),
+    range95: [Math.max(0, low), Math.max(high, least)],
+  };
 }
 
 function notInwards(leak: Measured): Figure {

@@ -12,6 +12,8 @@ export interface LeakCourse {
   perLeakG: number;
   /** standard uncertainty of that, g: of what was not read, and of whether it is steam or water that leaks */
   uG: number;
+  /** by how much more it is where boiling water leaks, as the root of the gauge pressure, g */
+  ifWaterG: number;
   /** signed: by how much more it comes out, g, for a standard error of the dial */
   dialG: number;
 }
@@ -66,9 +68,11 @@ export function leakCourse(
   });
   const unreadMin = pressure.beganInSteam ? Math.max(0, Math.min(toS, firstReadS) - fromS) / 60 : 0;
   const told = whole(steam);
+  const ifWaterG = whole(water) - told;
   return {
     perLeakG: told + BEFORE.share * unreadMin,
-    uG: Math.hypot(...strayed, CARRIED_ON * after, BEFORE.u * unreadMin, IF_WATER * (whole(water) - told)),
+    uG: Math.hypot(...strayed, CARRIED_ON * after, BEFORE.u * unreadMin, IF_WATER * ifWaterG),
+    ifWaterG,
     dialG: whole(steam, errors.pressureBiasBar) - told,
   };
 }

@@ -1,5 +1,6 @@
 import { gathered, type Part } from "../quantity/measured.ts";
 import type { LinearEstimate, LinearEstimator } from "../statistics/linear-estimate.ts";
+import { normalBelow } from "../statistics/normal-distribution.ts";
 
 /** One cause of error, and what a unit of it does to each reading. */
 export interface Cause {
@@ -29,7 +30,10 @@ export function weighedWays<Way>(
 }
 
 export interface Wanted {
-  ofWanted: readonly number[];
+  /** how much a unit of each cause moves the figure; for each way by its place, where it differs */
+  ofWanted: readonly number[] | ((place: number) => readonly number[]);
+  /** what the figure is thought to be in each way before anything was read; 0 if absent */
+  thought?: (place: number) => number;
   ofReadings?: Float64Array;
   unit: string;
   /** of each cause */
@@ -41,10 +45,13 @@ export interface Wanted {
 /** A figure averaged over all ways, with what each cause leaves in it; shared ones signed as they move the figure. */
 export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
   const { ofWanted, ofReadings, unit, names } = wanted;
-  const estimates = weighed.map(({ weight, estimator }) => ({
-    weight,
-    ...estimator.estimate(ofWanted, ofReadings),
-  }));
+  const estimates = weighed.map(({ weight, estimator }, place) => {
+    const estimate = estimator.estimate(
+      typeof ofWanted === "function" ? ofWanted(place) : ofWanted,
+      ofReadings,
+    );
+    return { ...estimate, weight, value: estimate.value + (wanted.thought?.(place) ?? 0) };
+  });
   const mean = (value: (estimate: LinearEstimate) => number) =>
     estimates.reduce((sum, estimate) => sum + estimate.weight * value(estimate), 0);
   const root = (square: (estimate: LinearEstimate) => number) => Math.sqrt(Math.max(0, mean(square)));
@@ -60,5 +67,44 @@ export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
       return { ...part, u: part.source === undefined || moved >= 0 ? u : -u };
     }),
   ];
-  return { value, unit, parts: gathered(parts), left };
+  const lumps = estimates.map(({ weight, value, uNoise, uWander, left }): Lump => {
+    return { weight, value, u: Math.hypot(uNoise, uWander, ...left) };
+  });
+  return { value, unit, parts: gathered(parts), left, lumps };
 }
+
+/** What a figure may be in one way, a normal by itself. */
+export interface Lump {
+  weight: number;
+  value: number;
+  u: number;
+}
+
+/**
+ * The ends between which a figure of many ways lies so many times in 100, as many beyond the one as beyond the other.
+ * @param uBeside a further standard uncertainty, the same in all ways
+ */
+export function rangeOf(lumps: readonly Lump[], uBeside = 0, level = 0.95): [number, number] {
+  const wide = lumps.map(({ u, ...lump }) => ({ ...lump, u: Math.hypot(u, uBeside) }));
+  const below = (x: number) =>
+    wide.reduce(
+      (sum, { weight, value, u }) =>
+        sum + weight * (u > 0 ? normalBelow((x - value) / u) : x < value ? 0 : 1),
+      0,
+    );
+  const end = (share: number) => {
+    let low = Math.min(...wide.map(({ value, u }) => value - FAR * u));
+    let high = Math.max(...wide.map(({ value, u }) => value + FAR * u));
+    for (let i = 0; i < HALVINGS; i++) {
+      const middle = (low + high) / 2;
+      if (below(middle) < share) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  };
+  return [end((1 - level) / 2), end((1 + level) / 2)];
+}
+
+/** Beyond so many standard uncertainties there is nothing. */
+const FAR = 6;
+const HALVINGS = 40;

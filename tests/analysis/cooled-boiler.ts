@@ -4,14 +4,19 @@ import { boilerGeometry } from "../../src/boiler/geometry.ts";
 import { metalHeatCapacityJPerK } from "../../src/boiler/metal.ts";
 import { waterM3ForMass } from "../../src/boiler/water-mass.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
-import { saturatedSteam, saturationPressurePa, saturationTemperatureK } from "../../src/steam/saturation.ts";
+import {
+  saturatedSteam,
+  saturatedWater,
+  saturationPressurePa,
+  saturationTemperatureK,
+} from "../../src/steam/saturation.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 
 export const ATMOSPHERE_PA = 1e5;
 const AIR_K = 288.15;
-export const leakOf = (gPerMinAtWorkingPressure: number): Leak => ({
+export const leakOf = (gPerMinAtWorkingPressure: number, side: Leak["side"] = "steam"): Leak => ({
   fitting: "all",
-  side: "steam",
+  side,
   gPerMinAtWorkingPressure,
 });
 export const engine = () => ({
@@ -28,7 +33,7 @@ export const engine = () => ({
 
 /**
  * A boiler that cools by the law with the given loss at working pressure (3 bar g) and leaks steam in proportion to its
- * absolute pressure while choked, stepped second by second from its mass and energy: dial and glass as they would be read.
+ * absolute pressure while choked, or boiling water as the root of its gauge pressure, stepped second by second from its mass and energy: dial and glass as they would be read.
  */
 export function cooled(
   lossW: number,
@@ -36,6 +41,7 @@ export function cooled(
   dyingJ: number,
   diesS: number,
   forS = 900,
+  side: "steam" | "water" = "steam",
 ): Entry[] {
   const { boiler } = smallEngine();
   const geometry = boilerGeometry(boiler);
@@ -48,6 +54,7 @@ export function cooled(
     const fill = { totalM3: geometry.totalM3, waterM3, pressurePa, metalHeatCapacityJPerK: metal };
     return { waterM3, energyJ: boilerContents(fill).energyJ };
   };
+  const leaving = side === "steam" ? saturatedSteam : saturatedWater;
   let massKg = 0.13;
   let kelvin = saturationTemperatureK(workingPa);
   const entries: Entry[] = [];
@@ -58,11 +65,11 @@ export function cooled(
       entries.push({ kind: "pressure", atS: 1000 + s, barG: (pressurePa - ATMOSPHERE_PA) / 1e5 });
       entries.push({ kind: "level", atS: 1000 + s, mm: geometry.levelMmAtWaterM3(waterM3) });
     }
-    const leakKg = 2 * leakKgPerS(leakOf(leakGPerMin), pressurePa, workingPa, ATMOSPHERE_PA);
+    const leakKg = 2 * leakKgPerS(leakOf(leakGPerMin, side), pressurePa, workingPa, ATMOSPHERE_PA);
     const lossJ = lossW * ((kelvin - AIR_K) / workingExcess) ** 1.25 * 2;
     const fireJ = (dyingJ / diesS) * Math.exp(-s / diesS) * 2;
     const wantedJ =
-      contentsAt(massKg, kelvin).energyJ - lossJ + fireJ - leakKg * saturatedSteam(pressurePa).enthalpyJPerKg;
+      contentsAt(massKg, kelvin).energyJ - lossJ + fireJ - leakKg * leaving(pressurePa).enthalpyJPerKg;
     massKg -= leakKg;
     for (let round = 0; round < 4; round++) {
       const heatJPerK =

@@ -51,9 +51,10 @@ describe("a leak against time", () => {
   // root of the gauge pressure from 3 to 1: mean (2/3)(3^1.5 - 1)/(2 x sqrt 3) = 0.8076 of full flow, 0.0576 above steam's 0.75
   test("where it was read closely, what is left in doubt is whether water leaks, half of the difference", () => {
     const list = Array.from({ length: 201 }, (_, i) => bar(3 - i / 100, 10 + 3 * i));
-    const { uG } = leakCourse(sources([lit, ...list]), [], 10, 610);
+    const { uG, ifWaterG } = leakCourse(sources([lit, ...list]), [], 10, 610);
     const mean = ((2 / 3) * (3 ** 1.5 - 1)) / (2 * Math.sqrt(3));
     const strayed = Math.hypot(...Array.from({ length: 200 }, () => (0.2 * 0.0025 * 3) / 60));
+    expect(ifWaterG).toBeCloseTo(10 * (mean - 0.75), 2);
     expect(uG).toBeCloseTo(Math.hypot(10 * 0.5 * (mean - 0.75), strayed), 2);
   });
 

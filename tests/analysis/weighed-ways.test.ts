@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { averaged, type WeighedWay, weighedWays } from "../../src/analysis/weighed-ways.ts";
+import { averaged, rangeOf, type WeighedWay, weighedWays } from "../../src/analysis/weighed-ways.ts";
 import type { LinearEstimate, LinearEstimator } from "../../src/statistics/linear-estimate.ts";
 
 const way = (logLikelihood: number, estimate: Partial<LinearEstimate> = {}): LinearEstimator => ({
@@ -91,4 +91,59 @@ describe("a figure averaged over them", () => {
     averaged([{ weight: 1, estimator: curious }], { ofWanted: [5], ofReadings, unit: "g", parts: [], names });
     expect(asked).toEqual([[[5], ofReadings]]);
   });
+});
+
+describe("the range of a figure that may have been in several ways", () => {
+  test("of one way it is 1.96 standard uncertainties to either side, what stands beside in quadrature", () => {
+    const [low, high] = rangeOf([{ weight: 1, value: 10, u: 3 }], 4);
+    expect([low, high]).toEqual([expect.closeTo(10 - 1.95996 * 5, 4), expect.closeTo(10 + 1.95996 * 5, 4)]);
+    // 1.64485 for 90 in 100
+    expect(rangeOf([{ weight: 1, value: 0, u: 1 }], 0, 0.9)[1]).toBeCloseTo(1.64485, 4);
+  });
+
+  // far apart, nine in ten at 0 and one at 100: beyond the upper end a quarter of the hundredth part, beyond the lower 1/36
+  test("of several it leaves as much beyond either end, and is uneven where they are", () => {
+    const [low, high] = rangeOf([
+      { weight: 0.9, value: 0, u: 1 },
+      { weight: 0.1, value: 100, u: 2 },
+    ]);
+    expect(low).toBeCloseTo(-1.91451, 3);
+    expect(high).toBeCloseTo(100 + 2 * 0.67449, 3);
+  });
+
+  test("a way without a doubt is a step", () => {
+    const [low, high] = rangeOf([
+      { weight: 0.5, value: 1, u: 0 },
+      { weight: 0.5, value: 2, u: 0 },
+    ]);
+    expect([low, high]).toEqual([expect.closeTo(1, 6), expect.closeTo(2, 6)]);
+  });
+});
+
+test("what is wanted may differ by the way, and be thought something in each before anything was read", () => {
+  const asked: (readonly number[])[] = [];
+  const estimator = (value: number): LinearEstimator => ({
+    misfit: 0,
+    logLikelihood: 0,
+    estimate: (ofWanted) => {
+      asked.push(ofWanted);
+      return { value, left: [0], uNoise: 0, uWander: 0 };
+    },
+  });
+  const figure = averaged(
+    [1, 2].map((value) => ({ weight: 0.5, estimator: estimator(value) })),
+    {
+      ofWanted: (place) => [10 * place],
+      thought: (place) => 100 * place,
+      unit: "W",
+      parts: [{ name: "own" }],
+      names: { readings: "readings", wander: "wander", ways: "ways" },
+    },
+  );
+  expect(asked).toEqual([[0], [10]]);
+  expect(figure.value).toBe((1 + 102) / 2);
+  expect(figure.lumps.map(({ weight, value }) => [weight, value])).toEqual([
+    [0.5, 1],
+    [0.5, 102],
+  ]);
 });
