@@ -45,8 +45,7 @@ function claims(analysis: Analysis, truth: Truth): Claim[] {
     ...drips,
     ["fuel burnt", totals?.fuelBurnt, truth.curves.burntG.at(-1), 1],
     ["efficiency", heat?.efficiency, truth.heat.efficiency, 0.02],
-    // half of it is the leak's doubt, which grows with the leak: 7.02 W on 13 September, with 0.46 g/min
-    ["loss", cooling?.lossAtWorkingPressure, truth.lossAtWorkingPressureW, 7.1],
+    ["loss", cooling?.lossAtWorkingPressure, truth.lossAtWorkingPressureW, 7],
     ["leak shut in", cooling?.leak, truth.shutInLeakGPerMin, 1],
     ["lift", safetyValve?.lift, truth.safetyValve.liftBarG, 0.25],
     ["reseat", safetyValve?.reseat, truth.safetyValve.reseatBarG ?? undefined, 0.45],
