@@ -2,6 +2,7 @@ import { glassReading } from "../../logbook/glass-reading.ts";
 import type { NamedEntry } from "../../logbook/timeline.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { ranThroughGap } from "./run-through-gap.ts";
 
 /**
  * A step back is at least so long, and so many entries follow it in order; some time goes by before they have caught up
@@ -16,7 +17,7 @@ const FORWARD_S = 900;
 
 /**
  * A clock that was set while the log ran. Back: the order of writing falls in time once and then goes on. Forward: a
- * long gap, fire lit, over which neither pressure nor water changed.
+ * long gap, fire lit, over which neither pressure nor water changed, or through which she ran on.
  */
 export function clockWarnings(from: Sources): Warning[] {
   return [...steppedBack(from), ...steppedForward(from)];
@@ -48,35 +49,48 @@ function steppedBack({ steaming, timeline }: Sources): Warning[] {
   });
 }
 
-function steppedForward({ timeline, fuel, pressure, errors }: Sources): Warning[] {
-  const { entries } = timeline;
-  if (timeline.traces.length > 0 || timeline.of("fire").length === 0) return [];
+function steppedForward(from: Sources): Warning[] {
+  const { entries, traces } = from.timeline;
+  if (traces.length > 0) return [];
   const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i] as typeof entry).atS);
   const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1] as number;
   return gaps.flatMap((gapS, i): Warning[] => {
     if (gapS < Math.max(FORWARD_S, GAPS * usual)) return [];
     const [before, entry] = entries.slice(i, i + 2) as [NamedEntry, NamedEntry];
-    const lit = fuel.fire.some(([fromS, toS]) => fromS <= before.atS && toS >= entry.atS);
-    const [p, q] = [pressure.atS(before.atS), pressure.points.find(([atS]) => atS >= entry.atS)?.[1]];
-    const level = timeline.of("level").findLast(({ atS }) => atS <= before.atS);
-    const next = timeline.of("level").find(({ atS }) => atS >= entry.atS);
-    const same =
-      lit &&
-      p !== null &&
-      q !== undefined &&
-      Math.abs(p - q) < 2 * errors.pressureReadingBar &&
-      level !== undefined &&
-      next !== undefined &&
-      glassReading(level) === "exact" &&
-      Math.abs(level.mm - next.mm) < 2 * errors.levelReadingMm;
-    return same
-      ? [
-          {
-            code: "clock-stepped",
-            text: `Nothing was written for ${Math.round(gapS / 60)} minutes from ${Math.round(before.atS)} s with the fire lit, and pressure and water stood as before: was the clock put forward?`,
-            entries: [before.id, entry.id],
-          },
-        ]
-      : [];
+    const as = stoodStill(from, before, entry)
+      ? "with the fire lit, and pressure and water stood as before"
+      : ranThroughGap(from, before, entry)
+        ? "with the regulator open, and she ran on as before"
+        : null;
+    if (as === null) return [];
+    return [
+      {
+        code: "clock-stepped",
+        text: `Nothing was written for ${Math.round(gapS / 60)} minutes from ${Math.round(before.atS)} s ${as}: was the clock put forward?`,
+        entries: [before.id, entry.id],
+      },
+    ];
   });
+}
+
+function stoodStill(
+  { timeline, fuel, pressure, errors }: Sources,
+  before: NamedEntry,
+  entry: NamedEntry,
+): boolean {
+  if (timeline.of("fire").length === 0) return false;
+  const lit = fuel.fire.some(([fromS, toS]) => fromS <= before.atS && toS >= entry.atS);
+  const [p, q] = [pressure.atS(before.atS), pressure.points.find(([atS]) => atS >= entry.atS)?.[1]];
+  const level = timeline.of("level").findLast(({ atS }) => atS <= before.atS);
+  const next = timeline.of("level").find(({ atS }) => atS >= entry.atS);
+  return (
+    lit &&
+    p !== null &&
+    q !== undefined &&
+    Math.abs(p - q) < 2 * errors.pressureReadingBar &&
+    level !== undefined &&
+    next !== undefined &&
+    glassReading(level) === "exact" &&
+    Math.abs(level.mm - next.mm) < 2 * errors.levelReadingMm
+  );
 }

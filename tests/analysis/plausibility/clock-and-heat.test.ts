@@ -83,6 +83,51 @@ describe("a clock that was set while the log ran", () => {
     ];
     expect(warned("clock-stepped", [...before, ...cold])).toEqual([]);
   });
+
+  describe("put forward while she ran", () => {
+    const open = (atS: number): Entry => ({ kind: "regulator", atS, state: "open" });
+    const shut = (atS: number): Entry => ({ kind: "regulator", atS, state: "shut" });
+    const level = (atS: number, mm: number): Entry => ({ kind: "level", atS, mm });
+    const laps = (fromS: number, count: number): Entry[] =>
+      Array.from(
+        { length: count },
+        (_, i): Entry => ({ id: `${fromS + 36 * i}`, kind: "lap", atS: fromS + 36 * i, count: 1 }),
+      );
+    /** ten laps of 36 s until 660 s, 6 mm of water gone in the last five minutes */
+    const run = [lit, open(300), ...laps(336, 10), ...dial([3, 3.1], 300), level(310, 20), level(610, 14)];
+    /** laps again, `stepS` later than the next would be, the water and the pressure at the first of them */
+    const on = (stepS: number, mm: number, barG = 3.2): Entry[] => [
+      ...laps(696 + stepS, 5),
+      { kind: "pressure", atS: 710 + stepS, barG },
+      level(730 + stepS, mm),
+    ];
+    const stepped = (entries: Entry[]) => warned("clock-stepped", entries);
+
+    test("a lap of an hour and 36 s where 36 s are usual, whatever was fed", () => {
+      const [warning] = stepped([...run, { kind: "feed", atS: 640, ml: 100, by: "bottle" }, ...on(3600, 22)]);
+      expect(warning?.entries).toEqual(["660", "4296"]);
+      expect(warning?.text).toContain("put forward");
+    });
+
+    test("a run of half an hour that took no more water than a few laps take", () => {
+      expect(stepped([...run, ...on(1800, 12)])).toHaveLength(1);
+      expect(stepped([...run, ...on(1800, 2)])).toEqual([]);
+    });
+
+    test("what was fed meanwhile may be why the water did not fall", () => {
+      const fed: Entry = { kind: "feed", atS: 2500, ml: 100, by: "bottle" };
+      expect(stepped([...run, ...on(1800, 12), fed])).toEqual([]);
+    });
+
+    test("a rest between two runs is a rest", () => {
+      expect(stepped([...run, ...on(3600, 10)])).toHaveLength(1);
+      expect(stepped([...run, shut(665), open(4280), ...on(3600, 10)])).toEqual([]);
+      expect(stepped([...run, open(4280), ...on(3600, 10)])).toEqual([]);
+      expect(stepped([...run, shut(665), ...on(3600, 10)])).toEqual([]);
+      expect(stepped([...run, ...on(2400, 10, 1.5)])).toEqual([]);
+      expect(stepped([...run, { kind: "fire", atS: 661, state: "out" }, ...on(3600, 10)])).toEqual([]);
+    });
+  });
 });
 
 describe("evaporation above what the fuel holds", () => {
