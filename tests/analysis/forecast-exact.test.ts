@@ -110,6 +110,31 @@ describe("what is left, by hand", () => {
     expect(given(off?.minutesToLowest).value).toBeLessThan(36);
   });
 
+  const lapsEach = (fromS: number, count: number, everyS: number): Entry[] =>
+    Array.from({ length: count }, (_, i) => lap(1, fromS + everyS * i));
+
+  // 1 mm a lap of a minute for ten, five minutes at rest, five laps more: 45 - 15 = 30 mm, 25 above the lowest
+  test("a rest in the time looked back on slows laps and water alike", () => {
+    const level = glass(1200, (atS) => 45 - Math.min(10, atS / 60) - Math.max(0, atS - 900) / 60);
+    const ran = [...lapsEach(60, 10, 60), ...lapsEach(960, 5, 60)];
+    const { lapsToLowest } = forecastOf([phase("running", 0), bar(0), bar(1200), ...level, ...ran]) ?? {};
+    // what the glass shows of the rest is smoothed; by the pace of the whole run it would be 37
+    expect(given(lapsToLowest).value).toBeGreaterThan(23.5);
+    expect(given(lapsToLowest).value).toBeLessThan(26);
+  });
+
+  test("of few laps it is less sure how many go to a minute than of many", () => {
+    const doubt = (everyS: number) => {
+      const laps = given(forecastOf([...steady, ...lapsEach(everyS, 1200 / everyS, everyS)])?.lapsToLowest);
+      return (laps.parts.find(({ name }) => name === "how the engine will go on")?.u ?? 0) / laps.value;
+    };
+    expect(doubt(15)).toBeGreaterThan(0.15);
+    expect(doubt(15)).toBeLessThan(0.155);
+    // two laps in the ten minutes, 0.2 of one in doubt: a tenth of them
+    expect(doubt(300)).toBeGreaterThan(Math.hypot(0.15, 0.1));
+    expect(doubt(300)).toBeLessThan(0.22);
+  });
+
   test("water above the lowest is what the boiler holds less what it would hold there, with its steam", () => {
     // 20 mm x 5 ml at 2 bar gauge: water of 133.7 °C weighs 0.9314 g/ml, steam 1.657 kg/m3 (IAPWS-IF97): 100 x 0.9297
     expect(given(forecastOf(steady)?.waterAboveLowest).value).toBeCloseTo(92.97, 0);

@@ -85,7 +85,7 @@ describe("what is left to the lowest level", () => {
     });
   });
 
-  test("only a run has laps, at the pace so far: one each 60 s", () => {
+  test("only a run has laps, at the pace so far: one each 60 s, and now and then one that was forgotten", () => {
     const lap = (atS: number): Entry => ({ kind: "lap", count: 1, atS });
     const run = [
       phase("running", 0),
@@ -95,7 +95,9 @@ describe("what is left to the lowest level", () => {
       bar(3, 300),
     ];
     const { minutesToLowest, lapsToLowest } = forecastOf(run);
-    expect((lapsToLowest.value ?? Number.NaN) / (minutesToLowest.value ?? Number.NaN)).toBeCloseTo(1, 9);
+    const pace = (lapsToLowest.value ?? Number.NaN) / (minutesToLowest.value ?? Number.NaN);
+    expect(pace).toBeGreaterThan(1);
+    expect(pace).toBeLessThan(1.02);
     const standing = forecastOf([phase("standing", 0), level(20, 0), level(15, 300), bar(3, 300)]);
     expect(standing.lapsToLowest).toEqual({ value: null, why: expect.stringContaining("not running") });
   });
