@@ -1,4 +1,5 @@
-import { useEffect, useState } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { fromShown, showing, toShown } from "../preferences/shown.ts";
 import { typedNumber } from "../words/number.ts";
 import { clockOf, typedTime } from "../words/time.ts";
@@ -43,24 +44,24 @@ export function TypedControl({
   write,
   inputMode,
 }: TypedReading & TypedProperties) {
-  const [typed, setTyped] = useState(() => (typeof value === "number" ? write(value) : asWords(value)));
-  const meaning = typed.trim() === "" ? undefined : (read(typed) ?? typed);
   const written = typeof value === "number" ? write(value) : asWords(value);
+  const typed = useSignal(written);
+  const meaningOf = (text: string) => (text.trim() === "" ? undefined : (read(text) ?? text));
+  const meaning = meaningOf(typed.value);
   const same = meaning === value || (typeof meaning === "number" && write(meaning) === written);
   useEffect(() => {
-    if (!same) setTyped(written);
-  }, [same, written]);
+    if (!same) typed.value = written;
+  }, [same, typed, written]);
   return (
     <input
       {...common}
       type="text"
       inputMode={inputMode}
       autocomplete="off"
-      value={typed}
+      value={typed.value}
       onInput={(event) => {
-        const text = event.currentTarget.value;
-        setTyped(text);
-        onValue(text.trim() === "" ? undefined : (read(text) ?? text));
+        typed.value = event.currentTarget.value;
+        onValue(meaningOf(typed.value));
       }}
     />
   );

@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useRef } from "preact/hooks";
 import type { Alignment } from "../../../src/compare/compare-runs.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { purposeNames } from "../../words/names.ts";
@@ -21,7 +21,7 @@ const alignChoices: readonly (readonly [Alignment, string])[] = [
 
 export function RunChooser({ shed, chosen, by, onRuns, onBy }: Properties) {
   // open to begin with where there is something to choose; from then on as the reader leaves it
-  const [open] = useState(chosen.length < 2);
+  const open = useRef(chosen.length < 2).current;
   const full = chosen.length >= mostRuns;
   const withRuns = shed.engines.filter((engine) => engine.steamings.length > 0);
   if (withRuns.length === 0) {

@@ -3,7 +3,7 @@ import { glassReading, glassWords } from "../../../src/logbook/glass-reading.ts"
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { footplate } from "../../preferences/footplate.ts";
-import { fromShown, showing, toShown } from "../../preferences/shown.ts";
+import { fromShown, type Showing, showing, toShown } from "../../preferences/shown.ts";
 import { units } from "../../preferences/units.ts";
 import type { Meaning, PadSpec } from "./pad-spec.ts";
 import type { Content } from "./recorder.ts";
@@ -21,6 +21,8 @@ const lastOf = <Kind extends LogEntry["kind"]>(
   entries.findLast((entry): entry is Of<Kind> => entry.kind === kind && fits(entry as Of<Kind>));
 
 const rounded = (value: number): number => Number(value.toFixed(6));
+const shownLast = (value: number | undefined, as: Showing): number | null =>
+  value === undefined ? null : rounded(toShown(value, as));
 
 /** The number is of one thing alone. */
 const only = (rest: Omit<Meaning, "name" | "value">, value = ""): Meaning[] => [{ value, name: "", ...rest }];
@@ -35,7 +37,7 @@ export function pressureAsking(
 ): Asking {
   const as = showing("bar");
   const step = footplate.value.pressureDivision[units.value.pressure];
-  const last = lastOf(entries, "pressure")?.barG ?? null;
+  const last = lastOf(entries, "pressure")?.barG;
   const dial = isWaterTest ? TEST_DIAL : STEAM_DIAL;
   const largest = toShown(dial * engine.workingPressureBarG, as);
   return {
@@ -43,7 +45,7 @@ export function pressureAsking(
     unit: as.unit,
     near: toShown(last || engine.workingPressureBarG, as),
     meanings: only({
-      last: last === null ? null : rounded(toShown(last, as)),
+      last: shownLast(last, as),
       step,
       largest,
     }),
@@ -57,14 +59,14 @@ export function pressureAsking(
 export function waterAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
   const as = showing("mm");
   const step = as.factor === 1 ? footplate.value.levelDivisionMm : 0.05;
-  const last = lastOf(entries, "level", (entry) => glassReading(entry) === "exact")?.mm ?? null;
+  const last = lastOf(entries, "level", (entry) => glassReading(entry) === "exact")?.mm;
   return {
     title: "Water in the glass",
     unit: as.unit,
     near: toShown(last || engine.boiler.highestLevelMm, as),
     meanings: only(
       {
-        last: last === null ? null : rounded(toShown(last, as)),
+        last: shownLast(last, as),
         step,
         largest: toShown(1.5 * engine.boiler.highestLevelMm, as),
       },
@@ -96,27 +98,28 @@ const boilerHoldsMl = ({ boiler }: Locomotive): number => 1e6 * boilerGeometry(b
 /** Amounts are expected to have three figures, however small the boiler. */
 const LEAST_LARGEST = 100;
 
-const water = () => {
+/** Water by measure: the last of its kind, and no more at once than so much. */
+const ofWater = (lastMl: number | undefined, largestMl: number) => {
   const as = showing("ml");
-  return { as, step: as.factor === 1 ? 1 : 0.1 };
+  const step = as.factor === 1 ? 1 : 0.1;
+  return {
+    last: shownLast(lastMl, as),
+    step,
+    largest: Math.max(LEAST_LARGEST * step, toShown(largestMl, as)),
+  };
 };
 
 /** Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes. */
 export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
-  const { as, step } = water();
+  const as = showing("ml");
   const perStroke = engine.handPump?.mlPerStroke;
   const byStrokes = (meaning: string) => meaning === "hand-pump" && perStroke !== undefined;
   const largestMl = Math.max(boilerHoldsMl(engine), engine.waterTankMl ?? 0);
-  const ofWater = (ml: number | undefined) => ({
-    last: ml === undefined ? null : rounded(toShown(ml, as)),
-    step,
-    largest: Math.max(LEAST_LARGEST * step, toShown(largestMl, as)),
-  });
   const ofMeans = (meaning: Means) => {
     if (meaning === "fill" || meaning === "drained" || meaning === "blowdown")
-      return ofWater(lastOf(entries, meaning)?.ml);
+      return ofWater(lastOf(entries, meaning)?.ml, largestMl);
     const feed = lastOf(entries, "feed", (entry) => entry.by === meaning);
-    if (!byStrokes(meaning)) return ofWater(feed?.ml);
+    if (!byStrokes(meaning)) return ofWater(feed?.ml, largestMl);
     const largest = Math.max(LEAST_LARGEST, largestMl / (perStroke ?? 1));
     return { last: feed?.strokes ?? null, step: 1, largest };
   };
@@ -188,8 +191,7 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   const as = showing(inGrams ? "g" : "ml");
   const last = (action: "added" | "remaining") => {
     const entry = lastOf(entries, "fuel", (each) => each.action === action);
-    const amount = inGrams ? entry?.g : entry?.ml;
-    return amount === undefined ? null : rounded(toShown(amount, as));
+    return shownLast(inGrams ? entry?.g : entry?.ml, as);
   };
   const lasts = { added: last("added"), remaining: last("remaining") };
   const mostOf = engine.fuel.tankMl ?? FUEL_TO_BOILER * boilerHoldsMl(engine);
@@ -260,7 +262,7 @@ export function temperatureAsking(entries: readonly LogEntry[]): Asking {
     return {
       value,
       name,
-      last: celsius === undefined ? null : rounded(toShown(celsius, as)),
+      last: shownLast(celsius, as),
       step: 1,
       largest: toShown(hottest[value], as),
     };
@@ -284,16 +286,11 @@ export function temperatureAsking(entries: readonly LogEntry[]): Asking {
 }
 
 export const blowdownAsking = (engine: Locomotive, entries: readonly LogEntry[]): Asking => {
-  const { as, step } = water();
-  const last = lastOf(entries, "blowdown")?.ml;
+  const as = showing("ml");
   return {
     title: "Blow-down",
     unit: as.unit,
-    meanings: only({
-      last: last === undefined ? null : rounded(toShown(last, as)),
-      step,
-      largest: Math.max(LEAST_LARGEST * step, toShown(boilerHoldsMl(engine), as)),
-    }),
+    meanings: only(ofWater(lastOf(entries, "blowdown")?.ml, boilerHoldsMl(engine))),
     meaning: "",
     content: (value) => ({ kind: "blowdown", ml: fromShown(value, as) }),
   };

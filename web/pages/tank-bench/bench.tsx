@@ -1,4 +1,5 @@
-import { useMemo, useRef, useState } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { useMemo, useRef } from "preact/hooks";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { fitStrip } from "../../../src/sizing/fit-words.ts";
 import type { Layout } from "../../../src/sizing/layout.ts";
@@ -46,9 +47,14 @@ interface Worked {
 /** The bench itself: what is typed on one side, what it comes to on the other, worked out here at every move. */
 export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
   const left = useMemo(() => leftPlan(engine.id), [engine.id]);
-  const [draft, setDraft] = useState<Draft>(() => left?.draft ?? { ...blankPlan(engine) });
-  const [name, setName] = useState(left?.name ?? "");
-  const [templates, setTemplates] = useState(false);
+  const drafted = useSignal<Draft>(left?.draft ?? { ...blankPlan(engine) });
+  const named = useSignal(left?.name ?? "");
+  const templates = useSignal(false);
+  const [draft, name] = [drafted.value, named.value];
+  const open = (plan: Draft, of: string) => {
+    drafted.value = plan;
+    named.value = of;
+  };
   const problems = useMemo(() => typedProblems(draft), [draft]);
   const isPlan = problems.length === 0;
   const lastPlan = useRef<Plan>(blankPlan(engine));
@@ -71,17 +77,21 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
       solve === undefined || foundMm === null
         ? null
         : { path: `tanks.water.${solve.tank}.${solve.dimension}`, mm: foundMm },
-    onDraft: setDraft,
+    onDraft: (next) => {
+      drafted.value = next;
+    },
   };
   const planned = plannedWords(plan);
   const sentence = answerSentence(sizing, planned);
-  if (templates && layout !== null) {
+  if (templates.value && layout !== null) {
     return (
       <TemplatesView
         engine={engine}
         layout={layout}
         bendFactor={plan.tanks?.bendFactor}
-        onLeave={() => setTemplates(false)}
+        onLeave={() => {
+          templates.value = false;
+        }}
       />
     );
   }
@@ -143,7 +153,13 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
       </p>
       <CuttingTable sizing={sizing} />
       <div class="actions on-screen">
-        <button type="button" disabled={sizing.cutting.length === 0} onClick={() => setTemplates(true)}>
+        <button
+          type="button"
+          disabled={sizing.cutting.length === 0}
+          onClick={() => {
+            templates.value = true;
+          }}
+        >
           Full-size templates to print
         </button>
       </div>
@@ -154,15 +170,11 @@ export function Bench({ engine, runs, plans, onPlansChanged }: Properties) {
         plan={isPlan ? plan : null}
         sizing={sizing}
         name={name}
-        onName={setName}
-        onFresh={() => {
-          setDraft({ ...blankPlan(engine) });
-          setName("");
+        onName={(text) => {
+          named.value = text;
         }}
-        onOpen={(kept) => {
-          setDraft({ ...kept.plan });
-          setName(kept.name);
-        }}
+        onFresh={() => open({ ...blankPlan(engine) }, "")}
+        onOpen={(kept) => open({ ...kept.plan }, kept.name)}
         onChanged={onPlansChanged}
       />
       <TitleBlock

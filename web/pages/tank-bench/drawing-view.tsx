@@ -1,4 +1,5 @@
-import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Drawing, Item, Point } from "../../../src/sizing/drawing.ts";
 
 /** No word is smaller on a screen. */
@@ -50,17 +51,19 @@ const LARGEST_SCALE = 6;
 /** The width that a place on the page has, px. */
 export function useWidth<Place extends HTMLElement>() {
   const place = useRef<Place>(null);
-  const [width, setWidth] = useState(340);
+  const width = useSignal(340);
   useLayoutEffect(() => {
     const element = place.current;
     if (element === null) return;
-    const measure = () => setWidth(Math.max(200, Math.floor(element.clientWidth)));
+    const measure = () => {
+      width.value = Math.max(200, Math.floor(element.clientWidth));
+    };
     measure();
     const watcher = new ResizeObserver(measure);
     watcher.observe(element);
     return () => watcher.disconnect();
-  }, []);
-  return { place, width };
+  }, [width]);
+  return { place, width: width.value };
 }
 
 interface Properties {

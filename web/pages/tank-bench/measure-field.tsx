@@ -1,4 +1,5 @@
-import { useEffect, useState } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import type { Problem } from "../../../src/logbook/problems.ts";
 import { planKinds } from "../../../src/sizing/run-figures.ts";
 import { lengthMm } from "../../../src/sizing/typed-length.ts";
@@ -50,11 +51,11 @@ export function MeasureField({ spec, editing }: { spec: MeasureSpec; editing: Ed
   const { draft, problems, scale, onDraft } = editing;
   const id = fieldId(form, spec.path);
   const value = valueAt(draft, spec.path);
-  const [typed, setTyped] = useState(write(value));
-  const same = read(typed) === value;
+  const typed = useSignal(write(value));
+  const same = read(typed.value) === value;
   useEffect(() => {
-    if (!same) setTyped(write(value));
-  }, [same, value]);
+    if (!same) typed.value = write(value);
+  }, [same, typed, value]);
   const isLength = spec.unit === "length";
   const given = value as number | string | undefined;
   const mm =
@@ -85,13 +86,13 @@ export function MeasureField({ spec, editing }: { spec: MeasureSpec; editing: Ed
         type="text"
         autocomplete="off"
         inputMode={isLength ? "text" : "decimal"}
-        value={typed}
+        value={typed.value}
         {...(problem === undefined ? {} : { "aria-invalid": true })}
         {...(notes.length + (problem === undefined ? 0 : 1) === 0
           ? {}
           : { "aria-describedby": `${id}-hint` })}
         onInput={(event) => {
-          setTyped(event.currentTarget.value);
+          typed.value = event.currentTarget.value;
           set(read(event.currentTarget.value));
         }}
       />
