@@ -1,7 +1,7 @@
 import { overlapS } from "../logbook/timeline.ts";
 import { vectorOf } from "../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
-import { madeBy, strayOfTiming, type WaterMove } from "./feed-course.ts";
+import { madeBy, strayOfTiming, timingName, type WaterMove } from "./feed-course.ts";
 import type { MassReading } from "./mass-readings.ts";
 import type { ToppingUp } from "./topping-up.ts";
 
@@ -47,6 +47,7 @@ interface Moment {
   atS: number;
   order?: number;
   of?: MassReading["of"];
+  poured?: true;
 }
 
 /** The part of a move that tells at a moment; a weighing does not see what only changes its place on the engine. */
@@ -149,12 +150,14 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
   for (const move of input.moves) {
     if (move.uTimingG === 0) continue;
     const astray = (moment: Moment) => strayOfTiming(move, toldAt(move, moment));
+    const ofReadings = overReadings(astray);
+    if (ofReadings.every((g) => g === 0)) continue;
     factors.push({
       kind: "random",
       timesUsual: 1,
-      name: "when the pump fed",
+      name: timingName(move),
       source: "",
-      ofReadings: overReadings(astray),
+      ofReadings,
       ofWanted: (wanted) => overContents(wanted, astray),
     });
   }

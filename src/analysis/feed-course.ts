@@ -25,7 +25,7 @@ export interface WaterMove {
   sourceName: string;
   /** standard uncertainty of this one measure alone */
   uGrams: number;
-  /** standard uncertainty, half way through, of how much had flowed by then */
+  /** standard uncertainty, with half of it made, of how much had flowed by then */
   uTimingG: number;
   /** by hand: it went in during the seconds before it was written down */
   byHand: boolean;
@@ -92,6 +92,8 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
     if (entry.kind === "drained" && order < lastDrainOrder) moves.push(poured(entry.atS, order, -entry.ml));
     if (entry.kind !== "feed") return;
     const byAxlePump = entry.by === "axle-pump";
+    const byHand = entry.by === "bottle" || entry.by === "hand-pump";
+    const uTiming = byHand ? 0.5 : byAxlePump && recorded === null ? TIMING_UNKNOWN : 0;
     moves.push({
       ...poured(entry.atS, order, entry.ml),
       ...scaleOf(entry.by),
@@ -99,8 +101,8 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
       isFeed: true,
       fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,
       uGrams: entry.by === "bottle" ? uVolumeG : 0,
-      uTimingG: byAxlePump && recorded === null ? TIMING_UNKNOWN * entry.ml * gramsPerMl : 0,
-      byHand: entry.by === "bottle" || entry.by === "hand-pump",
+      uTimingG: uTiming * entry.ml * gramsPerMl,
+      byHand,
     });
   });
   return moves;
@@ -109,7 +111,16 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
 /** Feeding by hand takes about so long, and is written down when done, s. */
 const HANDLING_S = 40;
 
-/** Readings taken while a hand was feeding may have seen part of it: their own error grows by half of what was under way. */
+/**
+ * A reading written down so shortly before a feeding by hand, s (our choice), is taken as read with half of it in, or none,
+ * or all: what feeds for half a minute is written down when done, and two things so near are written in either order.
+ */
+const HURRY_S = 5;
+
+/**
+ * Readings taken while a hand was feeding may have seen part of it: their own error grows by half of what was under way.
+ * Of a feed written down in the next few seconds the doubt is the feed's own, in common to all readings in it.
+ */
 export function blurredByFeeding(
   readings: readonly MassReading[],
   moves: readonly WaterMove[],
@@ -118,23 +129,34 @@ export function blurredByFeeding(
   return readings.map((reading) => {
     const underWay = byHand.flatMap((move) => {
       const beforeS = move.atS - reading.atS;
-      return beforeS > 0 && beforeS < HANDLING_S ? [0.5 * move.grams * (1 - beforeS / HANDLING_S)] : [];
+      return madeBy(move, reading) === 0 && beforeS > 0 && beforeS < HANDLING_S
+        ? [0.5 * move.grams * (1 - beforeS / HANDLING_S)]
+        : [];
     });
     return underWay.length === 0 ? reading : { ...reading, uGrams: Math.hypot(reading.uGrams, ...underWay) };
   });
 }
 
-/** The part of a move that had been made by a moment: 0 to 1. Within one second the place in the log tells. */
-export function madeBy(move: WaterMove, moment: { atS: number; order?: number }): number {
-  if (move.over === null) {
-    const before = moment.order === undefined ? move.atS <= moment.atS : move.order <= moment.order;
-    return before ? 1 : 0;
+/**
+ * The part of a move that had been made by a moment: 0 to 1. Within one second the place in the log tells, but half of a
+ * feeding by hand is taken as made by a reading of the glass or a weighing just before it.
+ */
+export function madeBy(move: WaterMove, moment: { atS: number; order?: number; poured?: true }): number {
+  if (move.over !== null) {
+    const all = overlapS(move.over, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
+    return overlapS(move.over, Number.NEGATIVE_INFINITY, moment.atS) / all;
   }
-  const all = overlapS(move.over, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
-  return overlapS(move.over, Number.NEGATIVE_INFINITY, moment.atS) / all;
+  if (moment.order === undefined) return move.atS <= moment.atS ? 1 : 0;
+  if (move.order <= moment.order) return 1;
+  const hurried = move.byHand && move.isFeed && moment.poured === undefined;
+  return hurried && move.atS - moment.atS <= HURRY_S ? 0.5 : 0;
 }
 
-/** How far more or less than the part made may have flowed by then, g: most half way through, nothing at the ends. */
+/** What a doubt of how much had flowed by a reading is called. */
+export const timingName = ({ over }: WaterMove): string =>
+  over === null ? "whether the water was read before the feed or after" : "when the pump fed";
+
+/** How far more or less than the part made may have flowed by then, g: most with half of it made, nothing at the ends. */
 export const strayOfTiming = (move: WaterMove, made: number): number => 4 * move.uTimingG * made * (1 - made);
 
 /** Density of cold water at the given temperature and the pressure of the air, g/ml. */

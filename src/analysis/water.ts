@@ -17,7 +17,7 @@ import {
 } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { type DemandEffect, demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
-import { blurredByFeeding, madeBy, strayOfTiming, waterMoves } from "./feed-course.ts";
+import { blurredByFeeding, madeBy, strayOfTiming, timingName, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
@@ -237,7 +237,7 @@ export function feedTotal(water: Water): Figure {
       combined(share * move.grams, "g", [
         [measuredWithShared(0, move.scaleRelative, "1", move.sourceName, move.source), share * move.grams],
         [measured(0, move.uGrams, "g", "each measure of feed"), share],
-        [measured(0, Math.abs(uTiming), "g", "when the pump fed"), 1],
+        [measured(0, Math.abs(uTiming), "g", timingName(move)), 1],
       ]),
     ];
   });

@@ -35,12 +35,22 @@ describe("what was fed between the first and the last reading of the water", () 
       bottle(50, 100),
       bottle(20, 200),
       level(200),
-      bottle(40, 200),
+      bottle(40, 240),
     ]);
     expect(fed.value).toBeCloseTo(70 * COLD, 2);
     expect(partOf(fed, "scale of the feed measure")).toBeCloseTo(0.02 * 70 * COLD, 3);
     expect(partOf(fed, "each measure of feed")).toBeCloseTo(Math.SQRT2 * COLD, 3);
     expect(fed.parts).toHaveLength(2);
+  });
+
+  // 40 ml in the same second or a few later: 20 more or less of 20
+  test("of a bottle written down just after the last reading, half, give or take half", () => {
+    for (const atS of [200, 205]) {
+      const fed = fedOf([level(0), bottle(50, 100), level(200), bottle(40, atS)]);
+      expect(fed.value).toBeCloseTo(70 * COLD, 2);
+      expect(partOf(fed, "whether the water was read before the feed or after")).toBeCloseTo(20 * COLD, 2);
+    }
+    expect(fedOf([level(0), bottle(50, 100), level(200), bottle(40, 206)]).value).toBeCloseTo(50 * COLD, 2);
   });
 
   test("what an axle pump gave before the last reading counts, though its tank was looked at only after it", () => {

@@ -262,7 +262,7 @@ describe("heat and fuel", () => {
   test("what was blown down after the lighting and up to the fire's end carried its heat off", () => {
     const held = [fire("lit", 0), phase("running", 0), bar(3, 0), bar(3, 1200), fire("out", 1200)];
     const useful = (atS: number, grams: number) =>
-      had(heat(drawn(100, 100, [move(atS, -grams)]), held).useful).value;
+      had(heat(drawn(100, 100, [move(atS, -grams, { isFeed: false })]), held).useful).value;
     const carried = (atS: number) => (useful(atS, 100) - useful(atS, 0)) / 0.1;
     const [f, g] = [water(3), steam(3)];
     const perM3 = (g.internalEnergyJPerKg - f.internalEnergyJPerKg) / (g.volumeM3PerKg - f.volumeM3PerKg);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { demandBesidePump, demandEffects } from "../../src/analysis/demand-effects.ts";
-import { blurredByFeeding, madeBy, waterMoves } from "../../src/analysis/feed-course.ts";
+import { blurredByFeeding, madeBy, strayOfTiming, waterMoves } from "../../src/analysis/feed-course.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
@@ -56,7 +56,7 @@ describe("water put in and let out", () => {
     expect([-10, 0, 100, 400, 500].map((atS) => madeBy(first, { atS }))).toEqual([0, 0, 0.25, 1, 1]);
   });
 
-  test("within one second the place in the log tells what came first", () => {
+  test("what stands in the log before a reading was made by it; of a feed by hand that is written down just after it, half may be", () => {
     const [feed] = movesWith([
       level,
       { kind: "feed", by: "bottle", ml: 50, atS: 100 },
@@ -65,7 +65,22 @@ describe("water put in and let out", () => {
     if (feed === undefined) throw new Error("no move");
     expect(madeBy(feed, { atS: 99 })).toBe(0);
     expect(madeBy(feed, { atS: 100 })).toBe(1);
-    expect([0, 1, 2].map((order) => madeBy(feed, { atS: 100, order }))).toEqual([0, 1, 1]);
+    expect([0, 1, 2].map((order) => madeBy(feed, { atS: 100, order }))).toEqual([0.5, 1, 1]);
+    expect([94, 95, 99].map((atS) => madeBy(feed, { atS, order: 0 }))).toEqual([0, 0.5, 0.5]);
+    // half of it is carried, and half of it is in doubt
+    expect(strayOfTiming(feed, 0.5)).toBeCloseTo(25 * COLD, 2);
+  });
+
+  test("a filling that was measured had none of the feed, a blow-down or a pump without a hand is in its place in the log", () => {
+    const [feed, blowdown, injected] = movesWith([
+      level,
+      { kind: "feed", by: "bottle", ml: 50, atS: 100 },
+      { kind: "blowdown", ml: 50, atS: 100 },
+      { kind: "feed", by: "injector", ml: 50, atS: 100 },
+    ]);
+    if (feed === undefined || blowdown === undefined || injected === undefined) throw new Error("no move");
+    expect(madeBy(feed, { atS: 100, order: 0, poured: true })).toBe(0);
+    expect([blowdown, injected].map((move) => madeBy(move, { atS: 100, order: 0 }))).toEqual([0, 0]);
   });
 
   // 50 ml go in over 40 s; 10 s before it is written down three quarters of it may be in: half of that is in doubt
