@@ -2,7 +2,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import type { Comparison } from "../../src/compare/compare-runs.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
-import { chartsDrawn, visit } from "../support/browser-page.ts";
+import { chartsDrawn, sizes, visit } from "../support/browser-page.ts";
 import { startServer } from "../support/server.ts";
 import { shownFigures } from "../support/shown-figures.ts";
 
@@ -69,6 +69,45 @@ test("every chart has a sentence for those who do not see it, and a table of its
   expect(troubles).toEqual([]);
   await page.context().close();
 });
+
+test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
+  "on a %s a sheet that grows waits for the finger that is on it, and then moves nothing",
+  async (size) => {
+    const id = String((await steamingsOf())[0]?.id);
+    const { page, troubles } = await visit(browser, `${server.address}/#/sheet/${id}`, { size });
+    await chartsDrawn(page);
+    const write = (last: number) => {
+      const note = {
+        id: `0198c000-0000-7000-8000-0000000000${size.length}${last}`,
+        kind: "note",
+        text: `${size} ${last}`,
+      };
+      return server.ask(`/api/steamings/${id}/entries/${note.id}`, "PUT", { ...note, atS: 900 });
+    };
+    const { entries } = (await server.ask(`/api/steamings/${id}`)) as { entries: unknown[] };
+    const noted = page.getByRole("option", { name: `all ${entries.length + 1}` });
+    const summary = page.getByText("As a table").first();
+    const top = async () => (await page.locator("figure.chart").first().boundingBox())?.y;
+    const before = await top();
+    await summary.hover();
+    await page.mouse.down();
+    const answered = page.waitForResponse(
+      async (response) => response.url().endsWith("/sheet") && (await response.text()).includes(`${size} 1`),
+    );
+    await write(1);
+    await answered;
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn))));
+    expect(await noted.count()).toBe(0);
+    await page.mouse.up();
+    await page.locator("figure.chart").first().getByRole("row").nth(1).waitFor();
+    await noted.waitFor({ state: "attached" });
+    await write(2);
+    await page.getByText("In steam: brought up to date at").waitFor();
+    expect(await top()).toBe(before);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  },
+);
 
 test("two runs are compared, and each difference stands with the server's verdict", async () => {
   const [first, second] = (await steamingsOf()).filter((each) => each.laps > 0);

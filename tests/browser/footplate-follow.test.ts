@@ -1,5 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { blankPlan } from "../../web/pages/tank-bench/blank-plan.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
 import {
@@ -70,6 +72,19 @@ test("another device with a reading link sees the engine in steam, and her test 
   await follower.goto(`${server.lanAddress}/#/fitter/tansy?fitting=right-gland`);
   await follower.getByRole("listitem").filter({ hasText: "repacked" }).first().waitFor();
   expect(await keys()).toEqual([]);
+  const [engine] = (await server.ask("/api/locomotives")) as Locomotive[];
+  if (engine === undefined) throw new Error("the demonstration has no engine");
+  await server.ask(`/api/locomotives/${engine.id}/plans/Kept`, "PUT", blankPlan(engine));
+  await follower.goto(`${server.lanAddress}/#/tank-bench`);
+  await follower.getByRole("button", { name: "Open Kept" }).waitFor();
+  for (const name of ["Keep the plan", "Take out"])
+    expect(await follower.getByRole("button", { name }).count(), name).toBe(0);
+  await follower.goto(`${server.lanAddress}/#/compare`);
+  await follower.getByText("Choose two runs or more").waitFor();
+  expect(await keys()).toEqual([]);
+  await follower.goto(`${server.lanAddress}/#/logbook`);
+  await follower.getByText("This device may only view.").waitFor();
+  expect(await keys()).toEqual(["Save all to a file"]);
 
   // the same pages of a phone that may write
   await recorder.goto(`${server.lanAddress}/#/fitter/tansy?fitting=right-gland`);
@@ -78,6 +93,9 @@ test("another device with a reading link sees the engine in steam, and her test 
     .getByRole("button", { name: /^Take out/ })
     .first()
     .waitFor();
+  await recorder.goto(`${server.lanAddress}/#/tank-bench`);
+  await recorder.getByRole("button", { name: "Take out Kept" }).waitFor();
+  await recorder.getByRole("button", { name: "Keep the plan" }).waitFor();
   await Promise.all([phone.close(), follower.context().close()]);
 });
 

@@ -1,5 +1,6 @@
 import { type Signal, useSignal } from "@preact/signals";
 import { useCallback, useEffect, useRef } from "preact/hooks";
+import { fingerUp } from "../live/finger-up.ts";
 import { asRefusal, callWithText, type Refusal } from "./client.ts";
 
 /** What a page has of the server: the last good answer stays while a newer one is fetched or fails. */
@@ -11,7 +12,7 @@ export interface Loaded<Answer> {
 
 /**
  * GET of a path (POST where a body is given), again whenever either changes or `reload` is called; a path of
- * null fetches nothing.
+ * null fetches nothing. What comes is shown once no finger is on the page.
  */
 export function useLoaded<Answer>(
   path: string | null,
@@ -29,8 +30,10 @@ export function useLoaded<Answer>(
     loaded.value = { ...loaded.peek(), fetching: true };
     try {
       const value = await callWithText<Answer>(body === undefined ? "GET" : "POST", path, body);
+      await fingerUp();
       if (latest.current === asked) loaded.value = { value, fetching: false, refusal: null };
     } catch (error) {
+      await fingerUp();
       if (latest.current === asked) {
         loaded.value = { ...loaded.peek(), fetching: false, refusal: asRefusal(error) };
       }

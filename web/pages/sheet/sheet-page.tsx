@@ -33,7 +33,7 @@ function OneSheet({ id }: { id: string }) {
         <Refused word="Not brought up to date" refusal={refusal} retry={() => void reload()} />
       )}
       <p class="on-screen grown" role="status">
-        {grown !== null && `She is being steamed: brought up to date at ${grown}.`}
+        {grown !== null && `In steam: brought up to date at ${grown}.`}
       </p>
       <SheetView sheet={sheet} reload={reload} />
     </>

@@ -8,6 +8,7 @@ import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
 import { addresses } from "../../api/addresses.ts";
+import { mayWrite } from "../../api/token.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
 import { figureInSentence } from "../../words/figure-text.ts";
@@ -76,21 +77,29 @@ export function PlanShelf(properties: Properties) {
           void keep();
         }}
       >
-        <div class="field">
-          <label for="plan-name">
-            <span class="label-words">Name of this plan</span>
-          </label>
-          <input
-            id="plan-name"
-            type="text"
-            autocomplete="off"
-            value={name}
-            onInput={(event) => onName(event.currentTarget.value)}
-          />
-        </div>
-        <button type="submit" class="primary" disabled={sending.value || plan === null || name.trim() === ""}>
-          Keep the plan
-        </button>
+        {mayWrite() && (
+          <>
+            <div class="field">
+              <label for="plan-name">
+                <span class="label-words">Name of this plan</span>
+              </label>
+              <input
+                id="plan-name"
+                type="text"
+                autocomplete="off"
+                value={name}
+                onInput={(event) => onName(event.currentTarget.value)}
+              />
+            </div>
+            <button
+              type="submit"
+              class="primary"
+              disabled={sending.value || plan === null || name.trim() === ""}
+            >
+              Keep the plan
+            </button>
+          </>
+        )}
         <button
           type="button"
           onClick={() => {
@@ -135,9 +144,11 @@ export function PlanShelf(properties: Properties) {
               >
                 Open<span class="unseen"> {one.name}</span>
               </button>
-              <button type="button" class="as-link" onClick={() => void takeOut(one)}>
-                Take out<span class="unseen"> {one.name}</span>
-              </button>
+              {mayWrite() && (
+                <button type="button" class="as-link" onClick={() => void takeOut(one)}>
+                  Take out<span class="unseen"> {one.name}</span>
+                </button>
+              )}
             </li>
           ))}
         </ul>
