@@ -76,3 +76,30 @@ test("without the server a steaming begins at the tap, unless this phone itself 
     await own.stop();
   }
 });
+
+test("a hydraulic test, cold, is no part of a fire: nobody is asked about it, nor when one is begun", async () => {
+  const own = await restartableServer("--lan");
+  try {
+    const phone = await pairedPhone(own);
+    const begin = async (purpose: string) => {
+      await phone.goto(`${own.lanAddress}/#/footplate`);
+      await phone.getByLabel("Purpose").selectOption(purpose);
+      await beginKey(phone).click();
+    };
+    const begun = () => phone.locator(".key.lap").waitFor();
+    await begin("cold-hold");
+    await begun();
+    await begin("trial");
+    await begun();
+    await begin("trial");
+    await phone
+      .getByRole("alert")
+      .filter({ hasText: /She is in steam already:\s*trial/ })
+      .waitFor();
+    await phone.reload();
+    await begin("cold-hold");
+    await begun();
+  } finally {
+    await own.stop();
+  }
+});

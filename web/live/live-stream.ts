@@ -26,7 +26,8 @@ export function followLive(hearer: Hearer): () => void {
   start();
   return () => {
     hearers.delete(hearer);
-    if (hearers.size === 0) void stop();
+    // the next page may follow in the same breath
+    queueMicrotask(() => hearers.size === 0 && void stop());
   };
 }
 
@@ -54,12 +55,10 @@ async function hold(): Promise<void> {
 }
 
 function open(): void {
-  close();
   const query = new URLSearchParams();
   if (token.value !== null) query.set("token", token.value);
   if (lastSeen !== null) query.set("lastEventId", lastSeen);
-  const asked = query.toString();
-  source = new EventSource(`/api/live${asked === "" ? "" : `?${asked}`}`);
+  source = new EventSource(`/api/live?${query}`);
   const tell = (event: LiveEvent, id: string) => {
     if (id !== "") lastSeen = id;
     heard(event);

@@ -18,8 +18,8 @@ import { type GoingOn, goingOnWords } from "./going-on.tsx";
 
 interface Properties {
   of: EngineHere;
-  /** one of hers that goes on */
-  goingOn: () => Promise<GoingOn | undefined>;
+  /** one of an engine's that goes on, a hydraulic test aside: it has no fire */
+  steamsAlready: (engineId: string) => Promise<GoingOn | undefined>;
   onBegun: (id: string) => void;
 }
 
@@ -27,7 +27,7 @@ const fields = [...beginFields, ...steamingFurtherFields];
 const problemsOf = (draft: Draft) => [...unreadable(fields, draft), ...halfGiven(draft)];
 
 /** A steaming of an engine, with the particulars of her last one offered; it needs no server. */
-export function BeginForm({ of: { engine, last }, goingOn, onBegun }: Properties) {
+export function BeginForm({ of: { engine, last }, steamsAlready, onBegun }: Properties) {
   const start = useMemo<Draft>(() => ({ purpose: "trial", ...last }), [last]);
   const draft = useSignal<Draft>(start);
   const tried = useSignal(false);
@@ -43,13 +43,13 @@ export function BeginForm({ of: { engine, last }, goingOn, onBegun }: Properties
       draft.value = next;
     },
   };
-  const begin = async (despite: boolean) => {
+  const begin = async (ask?: typeof steamsAlready) => {
     tried.value = true;
     if (busy.current || problemsOf(draft.value).length > 0) return;
     busy.current = true;
     const tappedMs = performance.now();
     try {
-      other.value = despite ? undefined : await goingOn();
+      other.value = draft.value.purpose === "cold-hold" ? undefined : await ask?.(engine.id);
       if (other.value !== undefined) return;
       // one that goes on keeps its clock
       if (!(await oneGoesOn(serverNowMs()))) measureAnew();
@@ -71,7 +71,7 @@ export function BeginForm({ of: { engine, last }, goingOn, onBegun }: Properties
       aria-label={`A steaming of ${engine.name}`}
       onSubmit={(event) => {
         event.preventDefault();
-        void begin(false);
+        void begin(steamsAlready);
       }}
     >
       {other.value === undefined ? (
@@ -88,7 +88,7 @@ export function BeginForm({ of: { engine, last }, goingOn, onBegun }: Properties
             <a class="button key primary" href={footplateAddress(other.value.head.id)}>
               Go on with it
             </a>
-            <button type="button" class="key" onClick={() => void begin(true)}>
+            <button type="button" class="key" onClick={() => void begin()}>
               Begin another
             </button>
           </div>

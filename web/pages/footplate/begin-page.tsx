@@ -4,7 +4,7 @@ import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
-import { followLive } from "../../live/live-stream.ts";
+import { useLive } from "../../live/use-live.ts";
 import { serverNowMs } from "../../outbox/clock.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
 import { type EngineHere, enginesHere, keepEngines } from "../../outbox/engines-here.ts";
@@ -50,22 +50,20 @@ export function BeginPage() {
       refusal.value = asRefusal(error);
     });
   }, [engines, all, look, refusal]);
-  const isReached = inContact.value;
-  useEffect(() => {
-    if (!isReached) return;
-    return followLive(({ of }) => {
-      if (of !== "entry") void look().catch(() => undefined);
-    });
-  }, [isReached, look]);
-  // one that is kept here goes by what is known here
-  const elsewhere = () => there.value.filter(({ head }) => all.value.every(({ id }) => id !== head.id));
-  const running = [...all.value.filter(({ finished }) => finished !== true), ...elsewhere()];
-  const goingOnOf = async (engineId: string): Promise<GoingOn | undefined> => {
+  useLive(({ of }) => {
+    if (of !== "entry") void look().catch(() => undefined);
+  });
+  const goingOn = (isOn: (record: SteamingRecord) => boolean): GoingOn[] => [
+    ...all.value.filter(isOn),
+    // one that is kept here goes by what is known here
+    ...there.value.filter(({ head }) => all.value.every(({ id }) => id !== head.id)),
+  ];
+  const running = goingOn(({ finished }) => finished !== true);
+  const steamsAlready = async (engineId: string): Promise<GoingOn | undefined> => {
     if (inContact.value) await look(PATIENCE_MS).catch(() => undefined);
     all.value = await steamingsHere();
-    const nowMs = serverNowMs();
-    return [...all.value.filter((record) => goesOn(record, nowMs)), ...elsewhere()].find(
-      ({ engine }) => engine.id === engineId,
+    return goingOn((record) => goesOn(record, serverNowMs())).find(
+      ({ engine, head }) => engine.id === engineId && head.purpose !== "cold-hold",
     );
   };
   const justOver = all.value.find(
@@ -116,7 +114,7 @@ export function BeginPage() {
           <BeginForm
             key={of.engine.id}
             of={of}
-            goingOn={() => goingOnOf(of.engine.id)}
+            steamsAlready={steamsAlready}
             onBegun={(id) => goTo(footplateAddress(id))}
           />
         )}

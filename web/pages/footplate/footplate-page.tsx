@@ -1,9 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asRefusal, Refusal } from "../../api/client.ts";
-import { followLive } from "../../live/live-stream.ts";
+import { useLive } from "../../live/use-live.ts";
 import { fetchSteaming } from "../../outbox/fetch-steaming.ts";
-import { inContact } from "../../outbox/outbox-state.ts";
 import { beginAgain, heardOfEntry } from "../../outbox/records.ts";
 import { startOutbox } from "../../outbox/run-outbox.ts";
 import { steamingRecord } from "../../outbox/steamings.ts";
@@ -68,17 +67,13 @@ function OneFootplate({ id }: { id: string }) {
     };
   }, [id, recorder, refusal]);
 
-  const isReached = inContact.value;
-  useEffect(() => {
-    if (!isReached) return;
-    return followLive((event) => {
-      if (event.of === "restart") void fetchIfSent(id).catch(() => undefined);
-      if (event.of !== "entry" || event.steamingId !== id) return;
-      void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
-        if (changed) tellTabs({ what: "written", steamingId: id });
-      });
+  useLive((event) => {
+    if (event.of === "restart") void fetchIfSent(id).catch(() => undefined);
+    if (event.of !== "entry" || event.steamingId !== id) return;
+    void heardOfEntry(id, event.entryId, event.entry ?? null).then((changed) => {
+      if (changed) tellTabs({ what: "written", steamingId: id });
     });
-  }, [id, isReached]);
+  });
 
   if (recorder.value === null) {
     return (

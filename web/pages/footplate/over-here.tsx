@@ -33,7 +33,7 @@ export function OverHere({ records }: { records: readonly SteamingRecord[] }) {
 }
 
 /** The recorder opens again where it stood. */
-async function goOn(id: string): Promise<void> {
+async function goOn(id: string): Promise<undefined> {
   await changeSteaming(id, ({ finished, ...record }) => record);
   goTo(footplateAddress(id));
 }
@@ -85,7 +85,7 @@ function Over({ record: { id, head, engine, refused } }: { record: SteamingRecor
         <span role="status"> {said.value}</span>
       </p>
       <div class="actions">
-        <button type="button" onClick={() => orWhy(goOn(id).then(() => undefined))}>
+        <button type="button" onClick={() => orWhy(goOn(id))}>
           Go on with it
         </button>
         <button type="button" onClick={() => orWhy(saveCopy(id))}>
