@@ -1,6 +1,7 @@
 import { coldHoldWarnings } from "./cold-hold.ts";
 import type { Heat } from "./heat.ts";
 import { heldCold } from "./held-cold.ts";
+import { belowLowestWarnings } from "./plausibility/below-lowest.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
 import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
@@ -105,6 +106,7 @@ export function warningsOf(worked: Worked): Warning[] {
   const stuck = [...stuckDialWarnings(sources), ...stuckLoggerWarnings(sources)];
   const risen = risingLevelWarnings(sources, water);
   return [
+    ...belowLowestWarnings(sources),
     ...warnings,
     ...lightingWarnings(sources),
     ...clockWarnings(sources),

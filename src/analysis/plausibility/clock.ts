@@ -11,6 +11,8 @@ import { ranThroughGap } from "./run-through-gap.ts";
 const BACK_S = 60;
 const FOLLOW = 3;
 const GOES_ON_S = 10;
+/** Where more than this part of the entries stand after a later one, the file was not kept in the order of writing. */
+const IN_ORDER = 0.25;
 /** A gap is so many usual ones and so long before it can be a step forward. */
 const GAPS = 12;
 const FORWARD_S = 900;
@@ -28,6 +30,8 @@ function steppedBack({ steaming, timeline }: Sources): Warning[] {
   const written = steaming.entries
     .map((entry, i) => ({ kind: entry.kind, atS: entry.atS, id: entry.id ?? `entry ${i + 1}` }))
     .filter((entry) => entry.atS <= lastS);
+  const backwards = written.filter((entry, i) => entry.atS < (written[i - 1]?.atS ?? entry.atS)).length;
+  if (backwards > IN_ORDER * written.length) return [];
   return written.flatMap((entry, i): Warning[] => {
     const before = written[i - 1];
     if (before === undefined || before.atS - entry.atS < BACK_S) return [];

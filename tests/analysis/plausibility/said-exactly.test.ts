@@ -124,6 +124,17 @@ describe("a clock that was put back, at its edges", () => {
     ).toEqual([]);
   });
 
+  test("a file in no order at all tells of no clock, only that it is out of order", () => {
+    const inOrder = dial(Array.from({ length: 40 }, (_, i) => 2 + i / 50));
+    // a fixed disorder in which runs of four in order do follow on falls
+    const shuffled = inOrder
+      .map((entry, i) => ({ entry, place: (i * 7919 + 13 * i * i) % 101 }))
+      .sort((a, b) => a.place - b.place)
+      .map(({ entry }) => entry);
+    expect(warned("clock-stepped", shuffled)).toEqual([]);
+    expect(warned("out-of-order", shuffled)).toHaveLength(1);
+  });
+
   test("entries without names are called by their place", () => {
     const unnamed = stepped(200).map(({ id: _, ...entry }) => entry as Entry);
     expect(warned("clock-stepped", unnamed)[0]?.entries).toEqual(["entry 5", "entry 6"]);
