@@ -82,11 +82,16 @@ function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolea
   const steps = counted.map((entry, i) => entry.count - (counted[i - 1]?.count ?? 0));
   if (counted.length < 2 || steps.some((step) => !(step > 0))) return false;
   const openS = entries.find((entry) => entry.kind === "regulator" && entry.state === "open")?.atS;
-  const firstS = counted[0]?.atS ?? 0;
-  const gaps = counted.map(
-    (entry, i) =>
-      entry.atS - (counted[i - 1]?.atS ?? (openS === undefined || openS > firstS ? Number.NaN : openS)),
+  const [firstS, lastS] = [counted[0]?.atS ?? 0, counted.at(-1)?.atS ?? 0];
+  const regulator = entries.flatMap(({ kind, atS, ...entry }) =>
+    kind === "regulator" && "state" in entry ? [{ atS, on: entry.state === "open" }] : [],
   );
+  // where stops are in the log they are no part of the pace
+  const underWay = regulator.length > 0 ? stretches(regulator, lastS) : null;
+  const gaps = counted.map((entry, i) => {
+    const sinceS = counted[i - 1]?.atS ?? (openS === undefined || openS > firstS ? Number.NaN : openS);
+    return underWay === null ? entry.atS - sinceS : overlapS(underWay, sinceS, entry.atS);
+  });
   /** variance of the logarithm of the pace; null where there are not two gaps to tell */
   const unevenness = (counts: readonly number[]): number | null => {
     const paces = gaps.flatMap((gapS, i) => (gapS > 0 ? [Math.log(gapS / (counts[i] ?? 1))] : []));
@@ -96,7 +101,10 @@ function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolea
   const asWritten = unevenness(counted.map((entry) => entry.count));
   const asSteps = unevenness(steps);
   if (asWritten === null || asSteps === null || asWritten < EVEN_PACE) return false;
-  const oneByOne = counted.length > 2 && counted.every((entry, i) => entry.count === i + 1);
+  const atStops = underWay?.every(([fromS, toS]) => counted.every(({ atS }) => atS <= fromS || atS >= toS));
+  const stopsTell =
+    underWay !== null && (asSteps >= asWritten || (atStops === true && evenInWholeLaps(counted, gaps)));
+  const oneByOne = counted.length > 2 && counted.every((entry, i) => entry.count === i + 1) && !stopsTell;
   if (!oneByOne && counted.length < ALWAYS_RISING && (asSteps >= asWritten || evenInWholeLaps(counted, gaps)))
     return false;
   places.forEach((place, i) => {

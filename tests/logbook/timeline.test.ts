@@ -40,6 +40,48 @@ describe("counts of laps", () => {
   test("that always rise though stops upset the pace are a running count", () => {
     expect(lapsOf([1, 2, 4, 5, 6], [60, 120, 500, 560, 900]).counts).toEqual([1, 1, 2, 1, 1]);
   });
+
+  const atStops = (stops: readonly (readonly [openS: number, shutS: number, count: number])[]) => {
+    const entries = stops.flatMap(([openS, shutS, count]): Entry[] => [
+      { kind: "regulator", state: "open", atS: openS },
+      { kind: "regulator", state: "shut", atS: shutS },
+      { kind: "lap", count, atS: shutS + 4 },
+    ]);
+    const timeline = timelineOf({ ...smallSteaming(), entries });
+    return timeline.of("lap").map(({ count }) => count);
+  };
+
+  // 50 s a lap under way, a stop of 400 s before the last three
+  test("that grow in step with the time under way stay as they are, however long she stopped", () => {
+    expect(
+      atStops([
+        [100, 155, 1],
+        [175, 278, 2],
+        [678, 830, 3],
+      ]),
+    ).toEqual([1, 2, 3]);
+  });
+
+  // 111, 92 and 156 s under way: whole laps of 56 to 78 s, the last of each begun and not counted
+  test("that go up one by one at stops stay as they are where whole laps of one pace fit them", () => {
+    expect(
+      atStops([
+        [1252, 1363, 1],
+        [1526, 1618, 2],
+        [1638, 1794, 3],
+      ]),
+    ).toEqual([1, 2, 3]);
+  });
+
+  test("that go up one by one at stops are a running count where the time under way is the same each time", () => {
+    expect(
+      atStops([
+        [0, 60, 1],
+        [100, 160, 2],
+        [600, 660, 3],
+      ]),
+    ).toEqual([1, 1, 1]);
+  });
 });
 
 describe("a timeline", () => {
