@@ -134,12 +134,13 @@ describe("a steaming worked by hand", () => {
 
   /**
    * Lowest level 10 mm: 50 ml of water 46.30 g, 250 ml of steam 0.49 g, in all 46.79 g; so 93.00 - 46.79 = 46.21 g
-   * above it; at 10.616 g/min 4.353 min; at 50 s a lap 5.22 laps.
+   * above it; at 10.616 g/min 4.353 min; at 50 s a lap 5.22 laps. Of twelve tapped one by one 0.09 more are to be expected
+   * that were forgotten (our estimate: one in a hundred, less for twelve without one), so 5.22 x 12.09/12 = 5.26 laps.
    */
   test("what is left to the lowest level, if all goes on so", () => {
     near(figureValue(worked.forecast?.waterAboveLowest), 46.21);
     near(figureValue(worked.forecast?.minutesToLowest), 4.353);
-    near(figureValue(worked.forecast?.lapsToLowest), 5.22);
+    near(figureValue(worked.forecast?.lapsToLowest), 5.26);
   });
 
   /**
