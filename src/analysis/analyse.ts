@@ -12,20 +12,12 @@ import { type DripFigures, leaksOf } from "./leaks.ts";
 import { lengthS, type Phase, type Stretch } from "./phases.ts";
 import { type Pump, pumpOf } from "./pump.ts";
 import { type Raising, raisingOf } from "./raising.ts";
+import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
 import { type SafetyValveFigures, safetyValveOf } from "./safety-valve.ts";
 import { type Sources, sourcesOf } from "./sources.ts";
 import { warningsOf } from "./warnings.ts";
-import {
-  drawnInAll,
-  drawnWithin,
-  feedTotal,
-  noRateOf,
-  rateWithin,
-  ratio,
-  type Water,
-  waterOf,
-} from "./water.ts";
+import { drawnInAll, drawnWithin, feedTotal, noRateOf, rateWithin, type Water, waterOf } from "./water.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface PhaseFigures extends Phase {

@@ -5,15 +5,16 @@ import {
   isMeasured,
   measured,
   measuredWithShared,
-  product,
   scaled,
 } from "../quantity/measured.ts";
+import { product } from "../quantity/product-and-quotient.ts";
 import { dryDemandOf } from "./dry-demand.ts";
 import { drawnByEngine } from "./engine-drawn.ts";
 import type { Heat } from "./heat.ts";
 import type { Stretch } from "./phases.ts";
+import { ratio } from "./ratio.ts";
 import type { Sources } from "./sources.ts";
-import { ratio, type Water } from "./water.ts";
+import type { Water } from "./water.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface Engine {

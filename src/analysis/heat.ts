@@ -1,12 +1,5 @@
-import {
-  absent,
-  combined,
-  type Figure,
-  measured,
-  measuredWithShared,
-  product,
-  scaled,
-} from "../quantity/measured.ts";
+import { absent, combined, type Figure, measured, measuredWithShared, scaled } from "../quantity/measured.ts";
+import { product } from "../quantity/product-and-quotient.ts";
 import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.ts";
 import { waterState } from "../steam/region1.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
@@ -16,8 +9,9 @@ import { fuelProperties } from "./fuel-table.ts";
 import { heldCold } from "./held-cold.ts";
 import { sharedSource } from "./instruments.ts";
 import { meanPressureBar } from "./pressure-at.ts";
+import { ratio } from "./ratio.ts";
 import type { Sources } from "./sources.ts";
-import { drawnWithin, ratio, type Water } from "./water.ts";
+import { drawnWithin, type Water } from "./water.ts";
 
 export interface Heat {
   /** from fire lit to fire out, or the last entry */

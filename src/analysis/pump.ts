@@ -6,17 +6,18 @@ import {
   type Measured,
   measured,
   measuredWithShared,
-  quotient,
   scaled,
   standardUncertainty,
   sum,
 } from "../quantity/measured.ts";
+import { quotient } from "../quantity/product-and-quotient.ts";
 import { pumpingStretches } from "./demand-effects.ts";
 import { densityGPerMl } from "./feed-course.ts";
 import { common, lengthS, type Stretch, underWayStretches } from "./phases.ts";
+import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
-import { axlePumpSweptMl, drawnWithin, ratio, type Water } from "./water.ts";
+import { axlePumpSweptMl, drawnWithin, type Water } from "./water.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface Pump {

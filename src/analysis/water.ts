@@ -10,7 +10,6 @@ import {
   type Measured,
   measured,
   measuredWithShared,
-  quotient,
   scaled,
   standardUncertainty,
   sum,
@@ -208,15 +207,6 @@ export function rateWithin(water: Water, fromS: number, toS: number): Figure {
   const drawn = drawnWithin(water, [[fromS, toS]]);
   return drawn.value === null ? drawn : scaled(drawn, 60 / (toS - fromS), "g/min");
 }
-
-export const ratio = (a: Figure, b: Figure, unit: string): Figure =>
-  a.value === null
-    ? a
-    : b.value === null
-      ? b
-      : b.value === 0
-        ? absent(`what it is reckoned by came to 0 ${b.unit}`)
-        : quotient(a, b, unit);
 
 /** Feed between the first and the last reading of the water (all of it where there are not two), g. */
 export function feedTotal(water: Water): Figure {

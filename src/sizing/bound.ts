@@ -1,5 +1,6 @@
 import type { Reported } from "../quantity/reported.ts";
-import { meanSpreadSeen, studentTQuantile } from "../statistics/student-t-quantile.ts";
+import { meanSpreadSeen } from "../statistics/mean-spread-seen.ts";
+import { studentTQuantile } from "../statistics/student-t-quantile.ts";
 import type { DemandModel } from "./demand-model.ts";
 
 /** Student's t at a probability of a half or more. */

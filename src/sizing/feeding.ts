@@ -1,6 +1,7 @@
 import { boilerGeometry } from "../boiler/geometry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
-import { absent, difference, exact, type Measured, measured, quotient } from "../quantity/measured.ts";
+import { absent, difference, exact, type Measured, measured } from "../quantity/measured.ts";
+import { quotient } from "../quantity/product-and-quotient.ts";
 import { type Reported, reported } from "../quantity/reported.ts";
 import { roundedUp } from "./rounding.ts";
 import type { RunFigures } from "./run-figures.ts";

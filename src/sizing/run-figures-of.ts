@@ -1,7 +1,7 @@
 import type { Analysis } from "../analysis/analyse.ts";
 import { burningPart } from "../analysis/fuel-course.ts";
+import { ratio } from "../analysis/ratio.ts";
 import { reportOf } from "../analysis/report.ts";
-import { ratio } from "../analysis/water.ts";
 import { absent, difference, type Figure, isMeasured, type Part, scaled } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { feeders, type RunFigures } from "./run-figures.ts";

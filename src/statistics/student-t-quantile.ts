@@ -78,12 +78,8 @@ function betaFraction(x: number, a: number, b: number): number {
   throw new RangeError(`betaFraction: no end after ${MOST_TERMS} terms at x ${x}, a ${a}, b ${b}`);
 }
 
-/** Mean of the standard deviation of a normal sample over that of its source, by degrees of freedom (c4 of control charts). */
-export const meanSpreadSeen = (degreesOfFreedom: number): number =>
-  Math.sqrt(2 / degreesOfFreedom) * Math.exp(logGammaHalfStep(degreesOfFreedom / 2));
-
 /** ln Gamma(a + 1/2) - ln Gamma(a): its asymptotic series, after steps up to where it is exact to the last digit. */
-function logGammaHalfStep(a: number): number {
+export function logGammaHalfStep(a: number): number {
   let steps = 0;
   let at = a;
   for (; at < 30; at++) steps += Math.log(at / (at + 0.5));

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { ratio } from "../../src/analysis/ratio.ts";
 import {
   balanceInputOf,
   drawnInAll,
@@ -6,7 +7,6 @@ import {
   feedTotal,
   notTold,
   rateWithin,
-  ratio,
 } from "../../src/analysis/water.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Steaming } from "../../src/logbook/steaming.ts";

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { decimalsFor, decimalsOfExact } from "../../src/quantity/digits.ts";
+import { decimalsFor } from "../../src/quantity/digits.ts";
+import { decimalsOfExact } from "../../src/quantity/exact-digits.ts";
 
 test.each([
   [0.4, 7.9, 1],

@@ -9,12 +9,11 @@ import {
   type Measured,
   measured,
   measuredWithShared,
-  product,
-  quotient,
   scaled,
   standardUncertainty,
   sum,
 } from "../../src/quantity/measured.ts";
+import { product, quotient } from "../../src/quantity/product-and-quotient.ts";
 import { seededNormal } from "./seeded-normal.ts";
 
 /** A figure with a random part of its own and a part that stands behind others too. */

@@ -1,0 +1,45 @@
+import { combined, interval, type Measured, standardUncertainty } from "./measured.ts";
+
+export const product = (a: Measured, b: Measured, unit: string): Measured => {
+  const even = combined(a.value * b.value, unit, [
+    [a, b.value],
+    [b, a.value],
+  ]);
+  return a.range95 === undefined && b.range95 === undefined ? even : unevenly(even, a, b, (x, y) => x * y);
+};
+
+/** A divisor whose u is more than this part of it makes the range of the quotient uneven. */
+const NEARLY_EVEN = 0.05;
+
+/** @throws RangeError for a divisor of 0 */
+export const quotient = (a: Measured, b: Measured, unit: string): Measured => {
+  if (b.value === 0) throw new RangeError(`quotient: the divisor is 0 ${b.unit}`);
+  const even = combined(a.value / b.value, unit, [
+    [a, 1 / b.value],
+    [b, -a.value / b.value ** 2],
+  ]);
+  const uneven =
+    a.range95 !== undefined ||
+    b.range95 !== undefined ||
+    standardUncertainty(b) > NEARLY_EVEN * Math.abs(b.value);
+  if (!uneven) return even;
+  const [low, high] = interval(b);
+  return low <= 0 === high <= 0 ? unevenly(even, a, b, (x, y) => x / y) : even;
+};
+
+/** The range made of each figure's own ends in turn, deviations to either side in quadrature. */
+function unevenly(
+  even: Measured,
+  a: Measured,
+  b: Measured,
+  make: (x: number, y: number) => number,
+): Measured {
+  const moved = [
+    ...interval(a).map((end) => make(end, b.value)),
+    ...interval(b).map((end) => make(a.value, end)),
+  ];
+  const [a1 = 0, a2 = 0, b1 = 0, b2 = 0] = moved.map((value) => value - even.value);
+  const down = Math.hypot(Math.min(a1, a2, 0), Math.min(b1, b2, 0));
+  const up = Math.hypot(Math.max(a1, a2, 0), Math.max(b1, b2, 0));
+  return { ...even, range95: [even.value - down, even.value + up] };
+}
