@@ -1,5 +1,6 @@
 import type { Alignment, Comparison } from "../../../src/compare/compare-runs.ts";
 import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { Loading } from "../../parts/loading.tsx";
@@ -40,7 +41,7 @@ export function ComparePage() {
   const shed = useLoaded<Shed>(addresses.shed);
   const enough = runs.length >= 2;
   const comparison = useLoaded<Comparison>(
-    enough ? addresses.compare : null,
+    enough ? furtherAddresses.compare : null,
     enough ? JSON.stringify({ steamings: runs, alignBy: by }) : undefined,
   );
   const { value: engines, refusal: noShed } = shed.loaded.value;

@@ -1,13 +1,13 @@
 import type { Book } from "../../../src/care/book-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import { fitterAddress } from "../../room-addresses.ts";
 import { StateMark } from "./state-mark.tsx";
 
 /** In the Shed: how many fittings want attention, and the worst one in words. */
 export function CareLine({ engine }: { engine: Locomotive }) {
-  const { loaded } = useLoaded<Book>(engine.fittings.length === 0 ? null : addresses.book(engine.id));
+  const { loaded } = useLoaded<Book>(engine.fittings.length === 0 ? null : furtherAddresses.book(engine.id));
   const care = loaded.value.value;
   const book = <a href={fitterAddress(engine.id)}>Fitter's book</a>;
   if (care === null) return <p class="care-line">{book}</p>;

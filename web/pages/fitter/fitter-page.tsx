@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { Book } from "../../../src/care/book-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import { fieldNow } from "../../forms/field-now.ts";
 import { Cautions } from "../../parts/cautions.tsx";
@@ -51,7 +52,7 @@ function ChooseEngine({ engines, missing }: { engines: readonly Locomotive[]; mi
 }
 
 function EngineBook({ engine, onChanged }: { engine: Locomotive; onChanged: () => Promise<void> }) {
-  const { loaded, reload } = useLoaded<Book>(addresses.book(engine.id));
+  const { loaded, reload } = useLoaded<Book>(furtherAddresses.book(engine.id));
   const done = useSignal<string | null>(null);
   const { value: book, refusal } = loaded.value;
   if (book === null) return <Loading what="Fitter's book" refusal={refusal} retry={() => void reload()} />;

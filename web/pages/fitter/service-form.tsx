@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Fitting, Locomotive } from "../../../src/logbook/locomotive.ts";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { newId } from "../../api/new-id.ts";
 import { type Draft, formPath } from "../../forms/draft.ts";
 import { fieldId } from "../../forms/field.tsx";
@@ -40,7 +40,7 @@ export function ServiceForm({ engine, fitting, onDone, onLeave }: Properties) {
   const draft = useSignal<Draft>(start);
   const { sending, refusal, submit } = useSubmit();
   const save = async () => {
-    if (!(await submit("POST", addresses.services, draft.value))) return;
+    if (!(await submit("POST", furtherAddresses.services, draft.value))) return;
     const later = Date.parse(String(draft.value.at)) > Date.now();
     onDone(`Kept: ${fitting.name} done.${later ? " Its day is yet to come: is that right?" : ""}`);
   };

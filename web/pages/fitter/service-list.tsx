@@ -1,5 +1,5 @@
 import type { Book, FittingBook } from "../../../src/care/book-schema.ts";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { mayWrite } from "../../api/token.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Figure } from "../../parts/figure.tsx";
@@ -20,7 +20,7 @@ export function ServiceList({ book, care, onDone }: Properties) {
   const { sending, refusal, submit } = useSubmit();
   const latestFirst = [...care.services].reverse();
   const remove = async (id: string) => {
-    if (await submit("DELETE", addresses.service(id), undefined)) onDone("The service is taken out.");
+    if (await submit("DELETE", furtherAddresses.service(id), undefined)) onDone("The service is taken out.");
   };
   return (
     <section class="ruled" aria-labelledby="services">

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import type { Device } from "../../api/shapes.ts";
 import { keepToken } from "../../api/token.ts";
 import { tryNow } from "../../outbox/run-outbox.ts";
@@ -16,10 +16,14 @@ export function PairingForm({ onPaired }: { onPaired: (may: Device["may"]) => vo
   const pair = async () => {
     refused.value = null;
     try {
-      const { token, may } = await call<{ token: string; may: Device["may"] }>("POST", addresses.pairing, {
-        code: code.value.trim(),
-        name: name.value.trim() === "" ? "a phone" : name.value.trim(),
-      });
+      const { token, may } = await call<{ token: string; may: Device["may"] }>(
+        "POST",
+        furtherAddresses.pairing,
+        {
+          code: code.value.trim(),
+          name: name.value.trim() === "" ? "a phone" : name.value.trim(),
+        },
+      );
       keepToken(token);
       tryNow();
       onPaired(may);

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import type { Device } from "../../api/shapes.ts";
 import { fieldNow } from "../../forms/field-now.ts";
 import { useSubmit } from "../../forms/submit.ts";
@@ -78,7 +78,7 @@ function AskRemoval({ device, onDone, onLeave }: LineProperties & { onLeave: () 
   // the button that led here is gone
   useEffect(() => block.current?.focus(), []);
   const remove = async () => {
-    if (await submit("DELETE", addresses.device(device.id), undefined)) {
+    if (await submit("DELETE", furtherAddresses.device(device.id), undefined)) {
       onDone(`${device.name} is removed: it is refused from now on.`);
     }
   };

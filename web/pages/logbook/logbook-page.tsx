@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Device } from "../../api/shapes.ts";
 import { Loading } from "../../parts/loading.tsx";
@@ -13,7 +13,7 @@ import { SafeCopy } from "./safe-copy.tsx";
 
 /** Data in, out and kept safe, and who may come at it. */
 export function LogbookPage() {
-  const { loaded, reload } = useLoaded<Device[]>(addresses.devices);
+  const { loaded, reload } = useLoaded<Device[]>(furtherAddresses.devices);
   const done = useSignal<string | null>(null);
   const { value: devices, refusal } = loaded.value;
   const viewOnly = refusal?.code === "view-only";

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import type { Device, PairingCode } from "../../api/shapes.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
@@ -112,7 +112,7 @@ export function PairSection({ devices, look, onDone }: Properties) {
   );
 }
 
-const newCode = (may: Device["may"]) => call<PairingCode>("POST", addresses.pairingCodes, { may });
+const newCode = (may: Device["may"]) => call<PairingCode>("POST", furtherAddresses.pairingCodes, { may });
 
 async function makeCode(): Promise<Given> {
   return { what: "code", ...(await newCode("record")) };
@@ -122,7 +122,7 @@ async function makeCode(): Promise<Given> {
 async function makeReadingLink(typed: string): Promise<Given> {
   const { code, address } = await newCode("view");
   const name = typed === "" ? "A reader" : typed;
-  const { token } = await call<{ token: string }>("POST", addresses.pairing, { code, name });
+  const { token } = await call<{ token: string }>("POST", furtherAddresses.pairing, { code, name });
   return { what: "link", name, address, link: `${address}/#/follow?token=${token}` };
 }
 

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import type { Backup } from "../../api/shapes.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
@@ -16,7 +16,7 @@ export function SafeCopy() {
     copy.value = null;
     refusal.value = null;
     try {
-      copy.value = await call<Backup>("POST", addresses.backups);
+      copy.value = await call<Backup>("POST", furtherAddresses.backups);
     } catch (error) {
       refusal.value = asRefusal(error);
     }

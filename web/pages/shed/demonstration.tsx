@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { mayWrite } from "../../api/token.ts";
 import { Refused } from "../../parts/refused.tsx";
 
@@ -26,7 +26,7 @@ function useAct(act: () => Promise<void>) {
 
 export function AddDemonstration({ empty, onDone }: Properties & { empty: boolean }) {
   const { busy, refusal, start } = useAct(async () => {
-    await call("POST", addresses.demonstration);
+    await call("POST", furtherAddresses.demonstration);
     onDone("The demonstration is in the shed.");
   });
   return (
@@ -50,7 +50,7 @@ export function AddDemonstration({ empty, onDone }: Properties & { empty: boolea
 
 export function DemonstrationMark({ onDone }: Properties) {
   const { busy, refusal, start } = useAct(async () => {
-    await call("DELETE", addresses.demonstration);
+    await call("DELETE", furtherAddresses.demonstration);
     onDone("The demonstration is out of the shed.");
   });
   return (

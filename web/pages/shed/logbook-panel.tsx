@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
-import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, callWithText, type Refusal } from "../../api/client.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import type { ImportOutcome } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
 import { saveFile } from "../../outbox/logbook-copy.ts";
@@ -18,7 +18,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
     reading.value = true;
     const text = await file.text();
     try {
-      const outcome = await callWithText<ImportOutcome>("POST", addresses.logbookPreview, text);
+      const outcome = await callWithText<ImportOutcome>("POST", furtherAddresses.logbookPreview, text);
       chosen.value = { name: file.name, text, outcome, refusal: null };
     } catch (error) {
       chosen.value = { name: file.name, text, outcome: null, refusal: asRefusal(error) };
@@ -29,7 +29,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
   const add = async (file: ChosenFile) => {
     reading.value = true;
     try {
-      const outcome = await callWithText<ImportOutcome>("POST", addresses.logbook, file.text);
+      const outcome = await callWithText<ImportOutcome>("POST", furtherAddresses.logbook, file.text);
       chosen.value = null;
       onDone(`${file.name} is in: ${countsInWords(outcome)}.`);
     } catch (error) {
@@ -43,7 +43,7 @@ export function LogbookPanel({ onDone }: { onDone: (words: string) => void }) {
     reading.value = true;
     failed.value = null;
     try {
-      const file = await call<object>("GET", addresses.logbook);
+      const file = await call<object>("GET", furtherAddresses.logbook);
       saveFile("lapwater.logbook.json", JSON.stringify(file));
     } catch (error) {
       failed.value = asRefusal(error);

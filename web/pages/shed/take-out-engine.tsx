@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { Refused } from "../../parts/refused.tsx";
 
 interface Properties {
@@ -41,7 +42,11 @@ export function TakeOutEngine({ engine, onDone }: Properties) {
         This takes out {name} and all her steamings for good. Save a copy first: it can be brought in again.
       </p>
       <div class="actions">
-        <a class="button" href={`${addresses.logbook}?locomotiveId=${encodeURIComponent(id)}`} download>
+        <a
+          class="button"
+          href={`${furtherAddresses.logbook}?locomotiveId=${encodeURIComponent(id)}`}
+          download
+        >
           Save a copy
         </a>
         <button type="button" class="danger" onClick={() => void takeOut()}>

@@ -1,4 +1,4 @@
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Sheet } from "../../api/shapes.ts";
 import { Cautions } from "../../parts/cautions.tsx";
@@ -15,7 +15,7 @@ export function SheetPage() {
 }
 
 function OneSheet({ id }: { id: string }) {
-  const { loaded, reload } = useLoaded<Sheet>(addresses.sheet(id));
+  const { loaded, reload } = useLoaded<Sheet>(furtherAddresses.sheet(id));
   const { value: sheet, refusal } = loaded.value;
   const grown = useGrowth(id, reload);
   if (sheet === null) {

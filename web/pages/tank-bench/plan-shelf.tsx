@@ -7,7 +7,7 @@ import { ofHundred, roundedUp } from "../../../src/sizing/rounding.ts";
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { modelsOf, sizeUp } from "../../../src/sizing/size.ts";
 import type { Sizing } from "../../../src/sizing/sizing-schema.ts";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { mayWrite } from "../../api/token.ts";
 import { useSubmit } from "../../forms/submit.ts";
 import { Refused } from "../../parts/refused.tsx";
@@ -42,7 +42,7 @@ export function PlanShelf(properties: Properties) {
   const said = useSignal("");
   const takenOut = useSignal<KeptPlan | null>(null);
   const against = useSignal("");
-  const address = addresses.plan(engine.id, name.trim());
+  const address = furtherAddresses.plan(engine.id, name.trim());
   const keep = async () => {
     if (plan === null || name.trim() === "") return;
     const instead = plans.some((one) => one.name === name.trim());
@@ -53,14 +53,14 @@ export function PlanShelf(properties: Properties) {
     }
   };
   const putBack = async (one: KeptPlan) => {
-    if (await submit("PUT", addresses.plan(engine.id, one.name), one.plan)) {
+    if (await submit("PUT", furtherAddresses.plan(engine.id, one.name), one.plan)) {
       said.value = `Put back: ${one.name}`;
       takenOut.value = null;
       onChanged();
     }
   };
   const takeOut = async (one: KeptPlan) => {
-    if (await submit("DELETE", addresses.plan(engine.id, one.name), undefined)) {
+    if (await submit("DELETE", furtherAddresses.plan(engine.id, one.name), undefined)) {
       said.value = `Taken out: ${one.name}`;
       takenOut.value = one;
       onChanged();

@@ -1,5 +1,6 @@
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
 import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { Cautions } from "../../parts/cautions.tsx";
@@ -54,8 +55,8 @@ export function TankBenchPage() {
 }
 
 function OfEngine({ engine }: { engine: Shed["engines"][number]["locomotive"] }) {
-  const runs = useLoaded<RunFigures[]>(addresses.runFigures(engine.id));
-  const plans = useLoaded<KeptPlan[]>(addresses.plans(engine.id));
+  const runs = useLoaded<RunFigures[]>(furtherAddresses.runFigures(engine.id));
+  const plans = useLoaded<KeptPlan[]>(furtherAddresses.plans(engine.id));
   const { value: figures, refusal: noRuns } = runs.loaded.value;
   const { value: kept, refusal: noPlans } = plans.loaded.value;
   const refusal = noRuns ?? noPlans;
