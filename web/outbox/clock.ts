@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import { newId } from "../api/new-id.ts";
-import { outbox, type RawTime, shelf, strict } from "./database.ts";
+import { inOneGo, type RawTime, shelf, strict } from "./database.ts";
 import { hiddenSince } from "./hidden-since.ts";
 import { type Epoch, goneBy, type Offset, offsetAt, offsetIn, phoneClock } from "./phone-clock.ts";
 import { oneGoesOn } from "./steamings.ts";
@@ -35,9 +35,13 @@ export async function recallClock(): Promise<void> {
 export async function keepClock(): Promise<void> {
   tell();
   clock.epoch().seenMs = Date.now();
-  const transaction = (await outbox()).transaction("clock", "readwrite", strict);
-  for (const epoch of clock.epochs) await transaction.objectStore("clock").put(epoch);
-  await transaction.done;
+  await inOneGo(
+    ["clock"],
+    async (epochs) => {
+      for (const epoch of clock.epochs) await epochs.put(epoch);
+    },
+    strict,
+  );
 }
 
 /** The moment as the phone has it, with what is known of the server's clock. @param agoMs how long ago it was */

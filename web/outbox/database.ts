@@ -1,7 +1,7 @@
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
-import { openStore } from "./indexed-store.ts";
+import { openStore, type Shelf } from "./indexed-store.ts";
 import type { Epoch } from "./phone-clock.ts";
 import { reopening } from "./reopening.ts";
 
@@ -100,6 +100,23 @@ function buildFirst(database: IDBDatabase): void {
 /** One store alone, for one request. */
 export const shelf = async <Name extends keyof OutboxShelves>(name: Name, mode?: IDBTransactionMode) =>
   (await outbox()).transaction(name, mode).objectStore(name);
+
+type ShelvesOf<Names extends readonly (keyof OutboxShelves)[]> = {
+  [At in keyof Names]: Shelf<OutboxShelves[Names[At]]>;
+};
+
+/** Reads and writes some stores in one transaction: when this returns, all of it is kept. */
+export async function inOneGo<const Names extends readonly (keyof OutboxShelves)[], Result>(
+  names: Names,
+  work: (...shelves: ShelvesOf<Names>) => Promise<Result>,
+  options?: IDBTransactionOptions,
+): Promise<Result> {
+  const transaction = (await outbox()).transaction([...names], "readwrite", options);
+  const shelves = names.map((name) => transaction.objectStore(name));
+  const result = await work(...(shelves as unknown as ShelvesOf<Names>));
+  await transaction.done;
+  return result;
+}
 
 /** On the disk itself, and not only in the browser's memory, before it counts as kept. */
 export const strict = { durability: "strict" } as const;

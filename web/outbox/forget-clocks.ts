@@ -1,4 +1,4 @@
-import { outbox } from "./database.ts";
+import { inOneGo } from "./database.ts";
 import { type Epoch, lastSeenFirst } from "./phone-clock.ts";
 
 /** So many sittings are kept (our choice). */
@@ -13,14 +13,12 @@ export function unneeded(epochs: readonly Epoch[], unsettled: ReadonlySet<string
 }
 
 /** Lets go of sittings long gone, but for those by whose clock times are still to be settled. */
-export async function forgetClocks(): Promise<void> {
-  const transaction = (await outbox()).transaction(["clock", "steamings", "entries"], "readwrite");
-  const clocks = transaction.objectStore("clock");
-  const pending = [
-    ...(await transaction.objectStore("steamings").index("pending").getAll()),
-    ...(await transaction.objectStore("entries").index("pending").getAll()),
-  ];
-  const unsettled = pending.filter(({ settled }) => settled !== true).map(({ raw }) => raw?.epoch ?? "");
-  for (const { id } of unneeded(await clocks.getAll(), new Set(unsettled))) await clocks.delete(id);
-  await transaction.done;
-}
+export const forgetClocks = (): Promise<void> =>
+  inOneGo(["clock", "steamings", "entries"], async (clocks, steamings, entries) => {
+    const pending = [
+      ...(await steamings.index("pending").getAll()),
+      ...(await entries.index("pending").getAll()),
+    ];
+    const unsettled = pending.filter(({ settled }) => settled !== true).map(({ raw }) => raw?.epoch ?? "");
+    for (const { id } of unneeded(await clocks.getAll(), new Set(unsettled))) await clocks.delete(id);
+  });

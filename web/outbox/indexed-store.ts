@@ -26,6 +26,8 @@ const shelf = <Of extends Shelves[string]>(at: IDBObjectStore) => ({
     looking<Of["indexes"][Name], Of["value"]>(at.index(name)),
 });
 
+export type Shelf<Of extends Shelves[string]> = ReturnType<typeof shelf<Of>>;
+
 /** A database of the browser's with promises: a request gives its answer, a transaction its end. */
 export interface IndexedStore<All extends Shelves> {
   /** `done` comes when all is written, on the disk itself where it is strict, and fails where nothing was */
@@ -34,7 +36,7 @@ export interface IndexedStore<All extends Shelves> {
     mode?: IDBTransactionMode,
     options?: IDBTransactionOptions,
   ): {
-    objectStore: <One extends Name>(name: One) => ReturnType<typeof shelf<All[One]>>;
+    objectStore: <One extends Name>(name: One) => Shelf<All[One]>;
     done: Promise<void>;
   };
 }

@@ -1,5 +1,5 @@
 import type { Entry } from "../../src/logbook/entry.ts";
-import { type EntryRecord, outbox, type SteamingRecord, strict } from "./database.ts";
+import { type EntryRecord, inOneGo, type SteamingRecord, strict } from "./database.ts";
 import { settleTimes } from "./settle-times.ts";
 import { restampedHead, secondsSince } from "./stamp.ts";
 import { unkeptOf } from "./unkept.ts";
@@ -13,26 +13,29 @@ import { timed } from "./versions.ts";
  */
 export async function logbookCopy(steamingId: string): Promise<Copy> {
   await settleTimes("sure");
-  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite", strict);
-  const kept = await transaction.objectStore("steamings").get(steamingId);
-  if (kept === undefined) throw new Error("this phone has not got that steaming");
-  const steaming = restampedHead(kept);
-  const { startedAt } = steaming.head;
-  if (kept.settled !== true) {
-    const copied = [...new Set([...(kept.copied ?? []), startedAt])];
-    await transaction.objectStore("steamings").put({ ...kept, copied });
-  }
-  const entries: Entry[] = [];
-  const store = transaction.objectStore("entries");
-  for (const record of await store.index("steamingId").getAll(steamingId)) {
-    if (record.deleted === true) continue;
-    const { entry } = atBest(record, startedAt);
-    entries.push(entry);
-    if (record.settled === true) continue;
-    await store.put({ ...record, copied: [...new Set([...(record.copied ?? []), entry.atS])] });
-  }
-  await transaction.done;
-  return copyOf(steaming, [...entries, ...unkeptOf(steamingId, (raw) => secondsSince(startedAt, raw))]);
+  return inOneGo(
+    ["steamings", "entries"],
+    async (steamings, store) => {
+      const kept = await steamings.get(steamingId);
+      if (kept === undefined) throw new Error("this phone has not got that steaming");
+      const steaming = restampedHead(kept);
+      const { startedAt } = steaming.head;
+      if (kept.settled !== true) {
+        const copied = [...new Set([...(kept.copied ?? []), startedAt])];
+        await steamings.put({ ...kept, copied });
+      }
+      const entries: Entry[] = [];
+      for (const record of await store.index("steamingId").getAll(steamingId)) {
+        if (record.deleted === true) continue;
+        const { entry } = atBest(record, startedAt);
+        entries.push(entry);
+        if (record.settled === true) continue;
+        await store.put({ ...record, copied: [...new Set([...(record.copied ?? []), entry.atS])] });
+      }
+      return copyOf(steaming, [...entries, ...unkeptOf(steamingId, (raw) => secondsSince(startedAt, raw))]);
+    },
+    strict,
+  );
 }
 
 /**

@@ -2,6 +2,7 @@ import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import {
   type EntryRecord,
+  inOneGo,
   type LogEntry,
   outbox,
   type RawTime,
@@ -15,9 +16,8 @@ import { corrected, deleted, heard, sentAgain, toldAnew, toldSince, without } fr
 
 /** Begins a steaming on this phone. It is on the disk when this returns. */
 export async function keepSteaming(head: SteamingHead, engine: Locomotive, raw: RawTime): Promise<void> {
-  const transaction = (await outbox()).transaction("steamings", "readwrite", strict);
-  await transaction.objectStore("steamings").put({ id: head.id, head, engine, raw, pending: "begin" });
-  await transaction.done;
+  const steaming = { id: head.id, head, engine, raw, pending: "begin" } as const;
+  await inOneGo(["steamings"], (steamings) => steamings.put(steaming), strict);
   tellTabs({ what: "written", steamingId: head.id });
 }
 
@@ -41,34 +41,32 @@ export async function takeUpSteaming(
   before: ToldBefore,
   lost: ReadonlySet<string> = new Set(),
 ): Promise<void> {
-  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite");
-  const steamings = transaction.objectStore("steamings");
-  const kept = await steamings.get(head.id);
-  if (kept?.pending === undefined) {
-    const { refused, ...rest } = kept ?? {};
-    await steamings.put({ ...rest, id: head.id, head, engine, settled: true });
-  }
-  const store = transaction.objectStore("entries");
-  const own = await store.index("steamingId").getAll(head.id);
-  const byId = new Map(own.map((record) => [record.id, record]));
-  const isOlder = (record: EntryRecord) =>
-    record.pending === undefined && before.get(record.id) === record.revision;
-  for (const entry of entries) {
-    const record = byId.get(entry.id);
-    byId.delete(entry.id);
-    if (record === undefined) await store.add(fromElsewhere(head.id, entry));
-    else if (!isOlder(record) || record.refused !== undefined) continue;
-    // an id that was deleted comes back only with a state from before it
-    else if (record.deleted === true && record.raw !== undefined) await store.put(deleted(record));
-    else await store.put((lost.has(entry.id) ? toldSince(record, entry) : null) ?? heard(record, entry));
-  }
-  for (const record of byId.values()) {
-    if (!isOlder(record) || record.refused !== undefined || record.deleted === true) continue;
-    // deleted elsewhere, or the server was brought back to a state before it: it is offered again, and a server that
-    // deleted it says so. What another device wrote down is that one's to offer.
-    await store.put(record.raw === undefined ? { ...record, deleted: true } : toldAnew(record));
-  }
-  await transaction.done;
+  await inOneGo(["steamings", "entries"], async (steamings, store) => {
+    const kept = await steamings.get(head.id);
+    if (kept?.pending === undefined) {
+      const { refused, ...rest } = kept ?? {};
+      await steamings.put({ ...rest, id: head.id, head, engine, settled: true });
+    }
+    const own = await store.index("steamingId").getAll(head.id);
+    const byId = new Map(own.map((record) => [record.id, record]));
+    const isOlder = (record: EntryRecord) =>
+      record.pending === undefined && before.get(record.id) === record.revision;
+    for (const entry of entries) {
+      const record = byId.get(entry.id);
+      byId.delete(entry.id);
+      if (record === undefined) await store.add(fromElsewhere(head.id, entry));
+      else if (!isOlder(record) || record.refused !== undefined) continue;
+      // an id that was deleted comes back only with a state from before it
+      else if (record.deleted === true && record.raw !== undefined) await store.put(deleted(record));
+      else await store.put((lost.has(entry.id) ? toldSince(record, entry) : null) ?? heard(record, entry));
+    }
+    for (const record of byId.values()) {
+      if (!isOlder(record) || record.refused !== undefined || record.deleted === true) continue;
+      // deleted elsewhere, or the server was brought back to a state before it: it is offered again, and a server that
+      // deleted it says so. What another device wrote down is that one's to offer.
+      await store.put(record.raw === undefined ? { ...record, deleted: true } : toldAnew(record));
+    }
+  });
   tellTabs({ what: "written", steamingId: head.id });
 }
 
@@ -91,12 +89,14 @@ export async function keepEntry(tapped: Tapped): Promise<EntryRecord> {
   const whole: EntryRecord = { ...tapped, id: tapped.entry.id, pending: "add", revision: 1 };
   const seq = await onceMore(async (again) => {
     if (again) outbox.forget();
-    const transaction = (await outbox()).transaction("entries", "readwrite", strict);
-    const store = transaction.objectStore("entries");
-    const there = again ? await store.index("id").getKey(whole.id) : undefined;
-    const kept = (there as number | undefined) ?? (await store.add(whole));
-    await transaction.done;
-    return kept;
+    return inOneGo(
+      ["entries"],
+      async (store) => {
+        const there = again ? await store.index("id").getKey(whole.id) : undefined;
+        return (there as number | undefined) ?? (await store.add(whole));
+      },
+      strict,
+    );
   });
   tellTabs({ what: "written", steamingId: tapped.steamingId });
   return { ...whole, seq };
@@ -107,12 +107,16 @@ async function change(
   id: string,
   to: (record: EntryRecord) => EntryRecord | null,
 ): Promise<EntryRecord | null> {
-  const transaction = (await outbox()).transaction("entries", "readwrite", strict);
-  const store = transaction.objectStore("entries");
-  const record = await store.index("id").get(id);
-  const changed = record === undefined ? null : to(record);
-  if (changed !== null) await store.put(changed);
-  await transaction.done;
+  const changed = await inOneGo(
+    ["entries"],
+    async (store) => {
+      const record = await store.index("id").get(id);
+      const becomes = record === undefined ? null : to(record);
+      if (becomes !== null) await store.put(becomes);
+      return becomes;
+    },
+    strict,
+  );
   if (changed !== null) tellTabs({ what: "written", steamingId: changed.steamingId });
   return changed;
 }
@@ -127,18 +131,19 @@ export const sendEntryAgain = (id: string) => change(id, sentAgain);
  * Sends a steaming once more with all that stands in it: the server has it no more, or refused it.
  */
 export async function beginAgain(steamingId: string): Promise<void> {
-  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite", strict);
-  const steamings = transaction.objectStore("steamings");
-  const entries = transaction.objectStore("entries");
-  const kept = await steamings.get(steamingId);
-  if (kept !== undefined) {
-    const { refused, ...rest } = kept;
-    await steamings.put({ ...rest, pending: "begin" });
-    for (const record of await entries.index("steamingId").getAll(steamingId)) {
-      if (record.deleted !== true) await entries.put(toldAnew(record));
-    }
-  }
-  await transaction.done;
+  await inOneGo(
+    ["steamings", "entries"],
+    async (steamings, entries) => {
+      const kept = await steamings.get(steamingId);
+      if (kept === undefined) return;
+      const { refused, ...rest } = kept;
+      await steamings.put({ ...rest, pending: "begin" });
+      for (const record of await entries.index("steamingId").getAll(steamingId)) {
+        if (record.deleted !== true) await entries.put(toldAnew(record));
+      }
+    },
+    strict,
+  );
   tellTabs({ what: "written", steamingId });
 }
 
@@ -168,37 +173,30 @@ export interface Answered {
 
 /** Takes the server's answers in. What was changed since it was sent stays as it is and is sent again. */
 export async function takeAnswers(answers: readonly Answered[]): Promise<void> {
-  const transaction = (await outbox()).transaction("entries", "readwrite");
-  const store = transaction.objectStore("entries");
-  for (const { sent, becomes } of answers) {
-    const record = await store.index("id").get(sent.id);
-    if (record !== undefined && record.revision === sent.revision) {
-      await store.put(becomes(record));
+  await inOneGo(["entries"], async (store) => {
+    for (const { sent, becomes } of answers) {
+      const record = await store.index("id").get(sent.id);
+      if (record?.revision === sent.revision) await store.put(becomes(record));
     }
-  }
-  await transaction.done;
+  });
   for (const steamingId of new Set(answers.map(({ sent }) => sent.steamingId))) {
     tellTabs({ what: "written", steamingId });
   }
 }
 
 /** What another device has done to an entry; what is still to be sent from here goes before it. */
-export async function heardOfEntry(steamingId: string, id: string, entry: LogEntry | null): Promise<boolean> {
-  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite");
-  const store = transaction.objectStore("entries");
-  const followed = (await transaction.objectStore("steamings").get(steamingId)) !== undefined;
-  const record = await store.index("id").get(id);
-  let changed = false;
-  if (followed && record === undefined && entry !== null) {
-    await store.add(fromElsewhere(steamingId, entry));
-    changed = true;
-  } else if (record !== undefined && record.pending === undefined) {
+export const heardOfEntry = (steamingId: string, id: string, entry: LogEntry | null): Promise<boolean> =>
+  inOneGo(["steamings", "entries"], async (steamings, store) => {
+    const followed = (await steamings.get(steamingId)) !== undefined;
+    const record = await store.index("id").get(id);
+    if (followed && record === undefined && entry !== null) {
+      await store.add(fromElsewhere(steamingId, entry));
+      return true;
+    }
+    if (record === undefined || record.pending !== undefined) return false;
     await store.put(entry === null ? { ...record, deleted: true } : heard(record, entry));
-    changed = true;
-  }
-  await transaction.done;
-  return changed;
-}
+    return true;
+  });
 
 const bySeq = (a: EntryRecord, b: EntryRecord) => (a.seq ?? 0) - (b.seq ?? 0);
 

@@ -1,5 +1,5 @@
 import { offsetOfEpoch, recallClock, unmeasuredEpoch } from "./clock.ts";
-import { outbox, type RawTime } from "./database.ts";
+import { inOneGo, type RawTime } from "./database.ts";
 import { restampedHead, secondsSince } from "./stamp.ts";
 import { timed } from "./versions.ts";
 
@@ -20,21 +20,19 @@ function isReady(raw: RawTime, which: Settling): boolean {
  */
 export async function settleTimes(which: Settling): Promise<void> {
   await recallClock();
-  const transaction = (await outbox()).transaction(["steamings", "entries"], "readwrite");
-  const steamings = transaction.objectStore("steamings");
-  const entries = transaction.objectStore("entries");
-  for (const record of await steamings.index("pending").getAll()) {
-    if (record.settled === true) continue;
-    if (record.raw !== undefined && !isReady(record.raw, which)) continue;
-    await steamings.put({ ...restampedHead(record), settled: true });
-  }
-  for (const record of await entries.index("pending").getAll()) {
-    if (record.settled === true) continue;
-    const steaming = await steamings.get(record.steamingId);
-    if (record.raw === undefined || steaming === undefined) await entries.put({ ...record, settled: true });
-    else if (steaming.settled === true && isReady(record.raw, which)) {
-      await entries.put(timed(record, secondsSince(steaming.head.startedAt, record.raw)));
+  await inOneGo(["steamings", "entries"], async (steamings, entries) => {
+    for (const record of await steamings.index("pending").getAll()) {
+      if (record.settled === true) continue;
+      if (record.raw !== undefined && !isReady(record.raw, which)) continue;
+      await steamings.put({ ...restampedHead(record), settled: true });
     }
-  }
-  await transaction.done;
+    for (const record of await entries.index("pending").getAll()) {
+      if (record.settled === true) continue;
+      const steaming = await steamings.get(record.steamingId);
+      if (record.raw === undefined || steaming === undefined) await entries.put({ ...record, settled: true });
+      else if (steaming.settled === true && isReady(record.raw, which)) {
+        await entries.put(timed(record, secondsSince(steaming.head.startedAt, record.raw)));
+      }
+    }
+  });
 }

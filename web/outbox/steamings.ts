@@ -1,4 +1,4 @@
-import { outbox, type Particulars, type SteamingRecord, shelf, strict } from "./database.ts";
+import { inOneGo, type Particulars, type SteamingRecord, shelf, strict } from "./database.ts";
 import { tellTabs } from "./tab-channel.ts";
 
 export const steamingRecord = async (id: string): Promise<SteamingRecord | undefined> =>
@@ -21,18 +21,20 @@ export const goesOn = ({ finished, head }: SteamingRecord, nowMs: number): boole
 export const oneGoesOn = async (nowMs: number): Promise<boolean> =>
   (await steamingsHere()).some((record) => record.settled === true && goesOn(record, nowMs));
 
-export async function changeSteaming(
+export const changeSteaming = (
   id: string,
   to: (record: SteamingRecord) => SteamingRecord,
-): Promise<SteamingRecord | null> {
-  const transaction = (await outbox()).transaction("steamings", "readwrite", strict);
-  const store = transaction.objectStore("steamings");
-  const record = await store.get(id);
-  const changed = record === undefined ? null : to(record);
-  if (changed !== null) await store.put(changed);
-  await transaction.done;
-  return changed;
-}
+): Promise<SteamingRecord | null> =>
+  inOneGo(
+    ["steamings"],
+    async (store) => {
+      const record = await store.get(id);
+      const changed = record === undefined ? null : to(record);
+      if (changed !== null) await store.put(changed);
+      return changed;
+    },
+    strict,
+  );
 
 const particularNames = [
   "title",
