@@ -6,95 +6,77 @@ import { choice, type FieldSpec, number, text } from "./field-spec.ts";
 const same = (...words: string[]) => words.map((word) => [word, word] as const);
 const needed = { needed: true } as const;
 
-/** What is asked for an entry of this kind, beside its time and its note. */
-export function entryFields(kind: EntryKind, engine: Locomotive): FieldSpec[] {
-  const fitting = choice(
+const state = (...words: string[]) => [choice("state", "State", same(...words), needed)];
+const openOrShut = state("open", "shut");
+const amount = (label: string) => number("ml", label, "ml", needed);
+const barG = (label: string) => number("barG", label, "bar", needed);
+const count = (label: string) => number("count", label, "", needed);
+
+/** What is asked for an entry of each kind, beside its time and its note. */
+const fieldsOf: Record<EntryKind, readonly FieldSpec[]> = {
+  pressure: [barG("Pressure by the gauge")],
+  level: [number("mm", "Water in the glass", "mm", needed)],
+  feed: [
+    amount("Fed"),
+    choice(
+      "by",
+      "By",
+      [
+        ["bottle", "bottle"],
+        ["hand-pump", "hand pump"],
+        ["axle-pump", "axle pump"],
+        ["injector", "injector"],
+      ],
+      needed,
+    ),
+    number("strokes", "Strokes", ""),
+  ],
+  blowdown: [amount("Blown down")],
+  fill: [amount("Filled, cold")],
+  drained: [amount("Drained")],
+  fuel: [
+    choice("action", "What", same("added", "remaining"), needed),
+    number("g", "By weight", "g", { hint: "By weight or by measure, one of the two." }),
+    number("ml", "By measure", "ml"),
+  ],
+  fire: state("lit", "out"),
+  regulator: openOrShut,
+  bypass: openOrShut,
+  blower: state("on", "off"),
+  valve: state("lifts", "reseats"),
+  lap: [
+    {
+      ...count("Laps since the last such entry"),
+      hint: "Or the running count, if you keep to it throughout.",
+    },
+  ],
+  revolutions: [count("Turns since the last such entry")],
+  drip: [number("g", "Caught", "g", needed), number("overS", "Held for", "s", needed)],
+  look: [choice("grade", "Seen", same("dry", "damp", "weeping", "dripping", "blowing"), needed)],
+  temperature: [
+    choice("of", "Of", same("feed", "ambient", "boiler", "flue"), needed),
+    number("celsius", "Temperature", "°C", needed),
+  ],
+  pull: [number("newtons", "Pull", "N", needed)],
+  weight: [number("g", "Weight", "g", needed)],
+  strokes: [count("Strokes of the pump"), barG("Pressure reached")],
+  phase: [choice("name", "Phase that begins", Object.entries(phaseNames), needed)],
+  note: [text("text", "Note", { needed: true, input: { kind: "text", long: true } })],
+};
+
+/** The same for an entry of this engine; a drip and a look are of one of its fittings. */
+export const entryFields = (kind: EntryKind, { fittings }: Locomotive): readonly FieldSpec[] =>
+  kind === "drip" || kind === "look" ? [whichOf(fittings), ...fieldsOf[kind]] : fieldsOf[kind];
+
+const whichOf = (fittings: Locomotive["fittings"]): FieldSpec =>
+  choice(
     "fitting",
     "Fitting",
-    engine.fittings.map(({ id, name }) => [id, name] as const),
-    engine.fittings.length > 0
+    fittings.map(({ id, name }) => [id, name] as const),
+    fittings.length > 0
       ? needed
       : { needed: true, hint: "This engine has no fittings yet: add them to the engine in the Shed." },
   );
-  const state = (...words: string[]) => [choice("state", "State", same(...words), needed)];
-  switch (kind) {
-    case "pressure":
-      return [number("barG", "Pressure by the gauge", "bar", needed)];
-    case "level":
-      return [number("mm", "Water in the glass", "mm", needed)];
-    case "feed":
-      return [
-        number("ml", "Fed", "ml", needed),
-        choice(
-          "by",
-          "By",
-          [
-            ["bottle", "bottle"],
-            ["hand-pump", "hand pump"],
-            ["axle-pump", "axle pump"],
-            ["injector", "injector"],
-          ],
-          needed,
-        ),
-        number("strokes", "Strokes", ""),
-      ];
-    case "blowdown":
-      return [number("ml", "Blown down", "ml", needed)];
-    case "fill":
-      return [number("ml", "Filled, cold", "ml", needed)];
-    case "drained":
-      return [number("ml", "Drained", "ml", needed)];
-    case "fuel":
-      return [
-        choice("action", "What", same("added", "remaining"), needed),
-        number("g", "By weight", "g", { hint: "By weight or by measure, one of the two." }),
-        number("ml", "By measure", "ml"),
-      ];
-    case "fire":
-      return state("lit", "out");
-    case "regulator":
-    case "bypass":
-      return state("open", "shut");
-    case "blower":
-      return state("on", "off");
-    case "valve":
-      return state("lifts", "reseats");
-    case "lap":
-      return [
-        number("count", "Laps since the last such entry", "", {
-          needed: true,
-          hint: "Or the running count, if you keep to it throughout.",
-        }),
-      ];
-    case "revolutions":
-      return [number("count", "Turns since the last such entry", "", needed)];
-    case "drip":
-      return [fitting, number("g", "Caught", "g", needed), number("overS", "Held for", "s", needed)];
-    case "look":
-      return [
-        fitting,
-        choice("grade", "Seen", same("dry", "damp", "weeping", "dripping", "blowing"), needed),
-      ];
-    case "temperature":
-      return [
-        choice("of", "Of", same("feed", "ambient", "boiler", "flue"), needed),
-        number("celsius", "Temperature", "°C", needed),
-      ];
-    case "pull":
-      return [number("newtons", "Pull", "N", needed)];
-    case "weight":
-      return [number("g", "Weight", "g", needed)];
-    case "strokes":
-      return [
-        number("count", "Strokes of the pump", "", needed),
-        number("barG", "Pressure reached", "bar", needed),
-      ];
-    case "phase":
-      return [choice("name", "Phase that begins", Object.entries(phaseNames), needed)];
-    case "note":
-      return [text("text", "Note", { needed: true, input: { kind: "text", long: true } })];
-  }
-}
 
 export const timeField: FieldSpec = {
   path: "atS",

@@ -1,4 +1,4 @@
-import { decimalsOfExact } from "../../src/quantity/digits.ts";
+import { decimalsOfExact } from "../../src/quantity/exact-digits.ts";
 
 /** Making a formatter takes a hundred times as long as using it. */
 const formatters = new Map<string, Intl.NumberFormat>();

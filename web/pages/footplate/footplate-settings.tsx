@@ -47,18 +47,15 @@ export function FootplateSettings() {
         chosen={String(chosen.levelDivisionMm)}
         onChoose={(each) => chooseFootplate({ levelDivisionMm: Number(each) })}
       />
-      <Choice
-        legend="Pressure is due after"
-        choices={dueChoices.map((each) => [String(each), dueName(each)] as const)}
-        chosen={String(chosen.pressureDueMin)}
-        onChoose={(each) => chooseFootplate({ pressureDueMin: Number(each) })}
-      />
-      <Choice
-        legend="Water is due after"
-        choices={dueChoices.map((each) => [String(each), dueName(each)] as const)}
-        chosen={String(chosen.waterDueMin)}
-        onChoose={(each) => chooseFootplate({ waterDueMin: Number(each) })}
-      />
+      {(["pressureDueMin", "waterDueMin"] as const).map((what) => (
+        <Choice
+          key={what}
+          legend={`${what === "waterDueMin" ? "Water" : "Pressure"} is due after`}
+          choices={dueChoices.map((each) => [String(each), dueName(each)] as const)}
+          chosen={String(chosen[what])}
+          onChoose={(each) => chooseFootplate({ [what]: Number(each) })}
+        />
+      ))}
       {(["sound", "tick", "buzz"] as const).map((what) => (
         <Choice
           key={what}

@@ -2,35 +2,34 @@ import { Overlay } from "../../parts/overlay.tsx";
 import { FootplateSettings } from "./footplate-settings.tsx";
 import type { Recorder } from "./recorder.ts";
 
+type Shown = "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock";
+
 interface Properties {
   recorder: Recorder;
-  onShow: (what: "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock") => void;
+  onShow: (what: Shown) => void;
   onFinish: () => void;
   onLeave: () => void;
 }
+
+const keys: readonly (readonly [what: Shown, name: string, sub?: string])[] = [
+  ["list", "All entries", "change, take out"],
+  ["note", "Note"],
+  ["particulars", "Particulars", "title, track, train"],
+  ["temperature", "Temperature"],
+  ["blowdown", "Blow-down"],
+  ["lock", "Lock", "rain, pocket"],
+];
 
 export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {
   return (
     <Overlay title="More" kind="panel more" onLeave={onLeave}>
       <div class="panel-keys">
-        <button type="button" class="key" onClick={() => onShow("list")}>
-          All entries<span class="sub">change, take out</span>
-        </button>
-        <button type="button" class="key" onClick={() => onShow("note")}>
-          Note
-        </button>
-        <button type="button" class="key" onClick={() => onShow("particulars")}>
-          Particulars<span class="sub">title, track, train</span>
-        </button>
-        <button type="button" class="key" onClick={() => onShow("temperature")}>
-          Temperature
-        </button>
-        <button type="button" class="key" onClick={() => onShow("blowdown")}>
-          Blow-down
-        </button>
-        <button type="button" class="key" onClick={() => onShow("lock")}>
-          Lock<span class="sub">rain, pocket</span>
-        </button>
+        {keys.map(([what, name, sub]) => (
+          <button key={what} type="button" class="key" onClick={() => onShow(what)}>
+            {name}
+            {sub !== undefined && <span class="sub">{sub}</span>}
+          </button>
+        ))}
         <button type="button" class="key" onClick={() => void recorder.saveCopy()}>
           Save a copy<span class="sub">to a file here</span>
         </button>
