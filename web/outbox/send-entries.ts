@@ -1,8 +1,9 @@
 import { addresses } from "../api/addresses.ts";
-import { call, Refusal } from "../api/client.ts";
+import { Refusal } from "../api/client.ts";
+import { callSoon } from "./call-soon.ts";
 import type { EntryRecord, LogEntry } from "./database.ts";
 import { type Answered, beginAgain, takeAnswers } from "./records.ts";
-import { isFinal, PATIENCE_MS } from "./send-steaming.ts";
+import { isFinal } from "./send-steaming.ts";
 import { changeSteaming, steamingRecord } from "./steamings.ts";
 import { heard, nextVersion, sameEntry, skipped, told, without } from "./versions.ts";
 
@@ -51,12 +52,7 @@ async function steamingGone(steamingId: string, piece: readonly EntryRecord[], e
 }
 
 async function sendNew(steamingId: string, piece: readonly EntryRecord[]): Promise<void> {
-  const answers = await call<Answer[]>(
-    "POST",
-    addresses.entries(steamingId),
-    piece.map(nextVersion),
-    PATIENCE_MS,
-  );
+  const answers = await callSoon<Answer[]>("POST", addresses.entries(steamingId), piece.map(nextVersion));
   const taken: Answered[] = [];
   for (const [i, sent] of piece.entries()) {
     const answer = answers[i];
@@ -81,12 +77,7 @@ async function afterNew(sent: EntryRecord, { status, code, message }: Answer): P
  * it arrived, and what it says there stands.
  */
 async function afterDiffering(sent: EntryRecord): Promise<Becomes> {
-  const { entries } = await call<{ entries: LogEntry[] }>(
-    "GET",
-    addresses.steaming(sent.steamingId),
-    undefined,
-    PATIENCE_MS,
-  );
+  const { entries } = await callSoon<{ entries: LogEntry[] }>("GET", addresses.steaming(sent.steamingId));
   const theirs = entries.find((entry) => entry.id === sent.id);
   // taken out meanwhile: the next try is told so
   if (theirs === undefined) return (record) => record;
@@ -99,10 +90,10 @@ async function sendChange(record: EntryRecord): Promise<void> {
   const path = addresses.entry(record.steamingId, record.id);
   try {
     if (record.pending === "delete") {
-      await call("DELETE", path, undefined, PATIENCE_MS);
+      await callSoon("DELETE", path);
       await takeAnswers([{ sent: record, becomes: deletedThere }]);
     } else {
-      await call("PUT", `${path}?correction=true`, nextVersion(record), PATIENCE_MS);
+      await callSoon("PUT", `${path}?correction=true`, nextVersion(record));
       await takeAnswers([{ sent: record, becomes: told }]);
     }
   } catch (error) {

@@ -1,13 +1,11 @@
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import { addresses } from "../api/addresses.ts";
-import { call, Refusal } from "../api/client.ts";
+import { Refusal } from "../api/client.ts";
+import { callSoon } from "./call-soon.ts";
 import type { SteamingRecord } from "./database.ts";
 import { beginAgain } from "./records.ts";
 import { changeSteaming, differing, withParticulars } from "./steamings.ts";
 import { tellTabs } from "./tab-channel.ts";
-
-/** Beside the track a server that takes longer is out of reach. */
-export const PATIENCE_MS = 8000;
 
 /** The server's no to what was sent, and not to the sender or the moment. */
 export const isFinal = (refusal: Refusal): boolean => [400, 409, 410, 413].includes(refusal.status);
@@ -42,7 +40,7 @@ function asTold(
 /** Particulars that were changed here, in the head that the server has: another device may have changed others. */
 async function toldChanges({ id, head, changed = [] }: SteamingRecord): Promise<SteamingHead> {
   const mended = withParticulars(await headThere(id), head, changed);
-  await call("PUT", addresses.steaming(id), mended, PATIENCE_MS);
+  await callSoon("PUT", addresses.steaming(id), mended);
   return mended;
 }
 
@@ -53,14 +51,14 @@ async function settledWith({
   copied = [],
   changed = [],
 }: SteamingRecord): Promise<SteamingHead> {
-  const begin = () => call("POST", addresses.steamings, { ...head, entries: [] }, PATIENCE_MS);
+  const begin = () => callSoon("POST", addresses.steamings, { ...head, entries: [] });
   try {
     await begin();
     return head;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     if (lacksEngine(error)) {
-      await call("POST", addresses.locomotives, engine, PATIENCE_MS);
+      await callSoon("POST", addresses.locomotives, engine);
       await begin();
       return head;
     }
@@ -72,7 +70,7 @@ async function settledWith({
     if (!isCopy && changed.length === 0) return there;
     const startedAt = isCopy ? head.startedAt : there.startedAt;
     const mended = withParticulars({ ...there, startedAt }, head, changed);
-    await call("PUT", addresses.steaming(head.id), mended, PATIENCE_MS);
+    await callSoon("PUT", addresses.steaming(head.id), mended);
     return mended;
   }
 }
@@ -83,11 +81,6 @@ const lacksEngine = (refusal: Refusal): boolean =>
 
 async function headThere(id: string): Promise<SteamingHead> {
   type Whole = SteamingHead & { entries: unknown; traces?: unknown };
-  const { entries, traces, ...head } = await call<Whole>(
-    "GET",
-    addresses.steaming(id),
-    undefined,
-    PATIENCE_MS,
-  );
+  const { entries, traces, ...head } = await callSoon<Whole>("GET", addresses.steaming(id));
   return head;
 }

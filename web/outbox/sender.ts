@@ -1,10 +1,10 @@
 import { addresses } from "../api/addresses.ts";
-import { call } from "../api/client.ts";
+import { callSoon } from "./call-soon.ts";
 import { departs, epochNow, learnOffset, unmeasuredEpoch } from "./clock.ts";
 import type { EntryRecord } from "./database.ts";
 import { unsent } from "./records.ts";
 import { sendPiece } from "./send-entries.ts";
-import { PATIENCE_MS, sendSteaming } from "./send-steaming.ts";
+import { sendSteaming } from "./send-steaming.ts";
 import { glimpseOffset, measureOffset } from "./server-clock.ts";
 import { settleTimes } from "./settle-times.ts";
 import { tellTabs } from "./tab-channel.ts";
@@ -18,7 +18,7 @@ const TRIES = 3;
  * answer departs from what is known of it.
  */
 export async function reachServer(): Promise<void> {
-  const ask = () => call<{ nowMs: number }>("GET", addresses.clock, undefined, PATIENCE_MS);
+  const ask = () => callSoon<{ nowMs: number }>("GET", addresses.clock);
   if (unmeasuredEpoch() === null) {
     const glimpse = await glimpseOffset(ask);
     if (glimpse === null || !departs(glimpse.offsetMs, glimpse.roundTripMs)) return;

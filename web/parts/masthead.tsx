@@ -1,7 +1,5 @@
-import { chooseTheme, theme, themeNames, themes } from "../preferences/theme.ts";
-import { chooseUnit, type Quantity, unitChoices, units } from "../preferences/units.ts";
 import { currentRoom, rooms } from "../rooms.ts";
-import { Choice } from "./choice.tsx";
+import { LightChoice, UnitChoice } from "./reader-choices.tsx";
 
 export function Masthead() {
   return (
@@ -25,12 +23,7 @@ export function Masthead() {
       <details class="settings">
         <summary>Units and light</summary>
         <div class="settings-body">
-          <Choice
-            legend="Light"
-            choices={themes.map((each) => [each, themeNames[each]] as const)}
-            chosen={theme.value}
-            onChoose={chooseTheme}
-          />
+          <LightChoice />
           <UnitChoice legend="Pressure" quantity="pressure" />
           <UnitChoice legend="Water and fuel" quantity="volume" />
           <UnitChoice legend="Lengths" quantity="length" />
@@ -38,16 +31,5 @@ export function Masthead() {
         </div>
       </details>
     </header>
-  );
-}
-
-function UnitChoice({ legend, quantity }: { legend: string; quantity: Quantity }) {
-  return (
-    <Choice
-      legend={legend}
-      choices={unitChoices[quantity].map((unit) => [unit, unit] as const)}
-      chosen={units.value[quantity]}
-      onChoose={(unit) => chooseUnit(quantity, unit)}
-    />
   );
 }

@@ -4,9 +4,8 @@ import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { newId } from "../../api/new-id.ts";
 import type { Draft } from "../../forms/draft.ts";
 import { FieldList } from "../../forms/field-list.tsx";
-import { halfGiven } from "../../forms/half-given.ts";
+import { particularsProblems } from "../../forms/particulars.ts";
 import { beginFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
-import { unreadable } from "../../forms/unreadable.ts";
 import { measureAnew, rawNow, serverMsOf, serverNowMs } from "../../outbox/clock.ts";
 import type { EngineHere } from "../../outbox/engines-here.ts";
 import { keepSteaming } from "../../outbox/records.ts";
@@ -23,9 +22,6 @@ interface Properties {
   onBegun: (id: string) => void;
 }
 
-const fields = [...beginFields, ...steamingFurtherFields];
-const problemsOf = (draft: Draft) => [...unreadable(fields, draft), ...halfGiven(draft)];
-
 /** A steaming of an engine, with the particulars of her last one offered; it needs no server. */
 export function BeginForm({ of: { engine, last }, steamsAlready, onBegun }: Properties) {
   const start = useMemo<Draft>(() => ({ purpose: "trial", ...last }), [last]);
@@ -34,7 +30,7 @@ export function BeginForm({ of: { engine, last }, steamsAlready, onBegun }: Prop
   const failure = useSignal<string | null>(null);
   const other = useSignal<GoingOn | undefined>(undefined);
   const busy = useRef(false);
-  const problems = tried.value ? problemsOf(draft.value) : [];
+  const problems = tried.value ? particularsProblems(draft.value) : [];
   const common = {
     form: "begin",
     draft: draft.value,
@@ -45,7 +41,7 @@ export function BeginForm({ of: { engine, last }, steamsAlready, onBegun }: Prop
   };
   const begin = async (ask?: typeof steamsAlready) => {
     tried.value = true;
-    if (busy.current || problemsOf(draft.value).length > 0) return;
+    if (busy.current || particularsProblems(draft.value).length > 0) return;
     busy.current = true;
     const tappedMs = performance.now();
     try {

@@ -1,7 +1,7 @@
 import { Choice } from "../../parts/choice.tsx";
+import { LightChoice, UnitChoice } from "../../parts/reader-choices.tsx";
 import { chooseFootplate, footplate } from "../../preferences/footplate.ts";
-import { chooseTheme, theme, themeNames, themes } from "../../preferences/theme.ts";
-import { chooseUnit, unitChoices, units } from "../../preferences/units.ts";
+import { units } from "../../preferences/units.ts";
 
 const dueChoices = [0, 1, 2, 3, 5, 10] as const;
 const dueName = (minutes: number) => (minutes === 0 ? "never" : `${minutes} min`);
@@ -12,12 +12,7 @@ export function FootplateSettings() {
   const unit = units.value.pressure;
   return (
     <div class="settings-body">
-      <Choice
-        legend="Light"
-        choices={themes.map((each) => [each, themeNames[each]] as const)}
-        chosen={theme.value}
-        onChoose={chooseTheme}
-      />
+      <LightChoice />
       <Choice
         legend="Hand"
         choices={[
@@ -27,12 +22,7 @@ export function FootplateSettings() {
         chosen={chosen.hand}
         onChoose={(hand) => chooseFootplate({ hand })}
       />
-      <Choice
-        legend="The gauge reads in"
-        choices={unitChoices.pressure.map((each) => [each, each] as const)}
-        chosen={unit}
-        onChoose={(each) => chooseUnit("pressure", each)}
-      />
+      <UnitChoice legend="The gauge reads in" quantity="pressure" />
       <Choice
         legend="One division of the gauge"
         choices={divisions[unit].map((each) => [String(each), `${each} ${unit}`] as const)}

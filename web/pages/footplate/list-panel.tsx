@@ -74,6 +74,12 @@ function RecordRow({
   const { entry } = record;
   const words = entryInWords(entry, engine);
   const at = clockOf(entry.atS);
+  const which = () => (
+    <span class="unseen">
+      {" "}
+      {words} at {at}
+    </span>
+  );
   return (
     <li class={record.deleted === true ? "gone" : ""}>
       <p>
@@ -106,25 +112,16 @@ function RecordRow({
             {record.refused !== undefined && refused === undefined && (
               <button type="button" onClick={() => void recorder.sendAgain(record)}>
                 Send it again
-                <span class="unseen">
-                  {" "}
-                  {words} at {at}
-                </span>
+                {which()}
               </button>
             )}
             <button type="button" onClick={() => onChange(record)}>
               Change
-              <span class="unseen">
-                {" "}
-                {words} at {at}
-              </span>
+              {which()}
             </button>
             <button type="button" onClick={() => void recorder.remove(record)}>
               Take out
-              <span class="unseen">
-                {" "}
-                {words} at {at}
-              </span>
+              {which()}
             </button>
           </>
         )}
