@@ -1,12 +1,6 @@
 import { expect, test } from "vitest";
-import {
-  clockOf,
-  clockTime,
-  dateInWords,
-  momentFromField,
-  spanInWords,
-  typedTime,
-} from "../../web/words/time.ts";
+import { momentFromField } from "../../web/words/moment-from-field.ts";
+import { clockOf, clockTime, dateInWords, spanInWords, typedTime } from "../../web/words/time.ts";
 
 test.each([
   [1421, "23:41"],

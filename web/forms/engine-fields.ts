@@ -1,6 +1,7 @@
 import { fittingKindNames } from "../words/fitting-names.ts";
 import { fuelNames } from "../words/names.ts";
 import { choice, type FieldSpec, number, text } from "./field-spec.ts";
+import { yesNo } from "./yes-no-control.tsx";
 
 const needed = { needed: true } as const;
 
@@ -70,7 +71,7 @@ export const engineFurtherSections: readonly { title: string; fields: readonly F
       number("cylinders.rodMm", "Piston rod", "mm"),
       number("cylinders.cutoff", "Cut-off", "", { hint: "Of the stroke, such as 0.75." }),
       number("cylinders.clearance", "Clearance", "", { hint: "Of the volume swept, such as 0.1." }),
-      { path: "cylinders.doubleActing", label: "Double acting", input: { kind: "yes-no" } },
+      { path: "cylinders.doubleActing", label: "Double acting", input: yesNo },
       number("drivingWheelMm", "Driving wheel", "mm"),
     ],
   },

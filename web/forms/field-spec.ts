@@ -1,3 +1,5 @@
+import type { FunctionComponent } from "preact";
+
 /** One field of a form: where its value goes and how it is asked for. */
 export interface FieldSpec {
   path: string;
@@ -9,10 +11,16 @@ export interface FieldSpec {
     /** `unit` is the logbook's; the reader types in their own */
     | { kind: "number"; unit: string }
     | { kind: "choice"; choices: readonly (readonly [value: string, name: string])[] }
-    | { kind: "yes-no" }
     /** seconds since the steaming started, typed as minutes and seconds */
     | { kind: "time" }
-    | { kind: "moment" };
+    /** a control that only some rooms have, and bring with them */
+    | { kind: "own"; Control: FunctionComponent<ControlProperties> };
+}
+
+export interface ControlProperties {
+  common: { id: string; name: string };
+  value: unknown;
+  onValue: (value: unknown) => void;
 }
 
 export const text = (path: string, label: string, more: Partial<FieldSpec> = {}): FieldSpec => ({

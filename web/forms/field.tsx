@@ -1,7 +1,6 @@
 import type { Problem } from "../../src/logbook/problems.ts";
 import { showing } from "../preferences/shown.ts";
-import { momentFromField } from "../words/time.ts";
-import type { FieldSpec } from "./field-spec.ts";
+import type { ControlProperties, FieldSpec } from "./field-spec.ts";
 import { numberReading, TypedControl, timeReading } from "./typed-control.tsx";
 
 interface Properties {
@@ -54,14 +53,9 @@ export function Field({ spec, form, value, problem, sayOptional, onValue }: Prop
   );
 }
 
-interface ControlProperties {
-  spec: FieldSpec;
-  common: { id: string; name: string };
-  value: unknown;
-  onValue: (value: unknown) => void;
-}
+type WithSpec = ControlProperties & { spec: FieldSpec };
 
-function Control({ spec, common, value, onValue }: ControlProperties) {
+function Control({ spec, common, value, onValue }: WithSpec) {
   const { input } = spec;
   switch (input.kind) {
     case "text":
@@ -91,27 +85,8 @@ function Control({ spec, common, value, onValue }: ControlProperties) {
           ))}
         </select>
       );
-    case "yes-no":
-      return (
-        <select
-          {...common}
-          value={value === undefined ? "" : String(value)}
-          onChange={(e) => onValue({ true: true, false: false }[e.currentTarget.value])}
-        >
-          <option value="">not said</option>
-          <option value="true">yes</option>
-          <option value="false">no</option>
-        </select>
-      );
-    case "moment":
-      return (
-        <input
-          {...common}
-          type="datetime-local"
-          value={typeof value === "string" ? value.slice(0, 16) : ""}
-          onInput={(e) => onValue(momentFromField(e.currentTarget.value) ?? undefined)}
-        />
-      );
+    case "own":
+      return <input.Control common={common} value={value} onValue={onValue} />;
     case "number":
       return <TypedControl common={common} value={value} onValue={onValue} {...numberReading(input.unit)} />;
     case "time":

@@ -1,15 +1,11 @@
 import { purposeNames } from "../words/names.ts";
 import { choice, type FieldSpec, number, text } from "./field-spec.ts";
 
-/** The head of a steaming: what is known before the fire is lit. */
-export const steamingFields: readonly FieldSpec[] = [
+/** What is known of a steaming before the fire is lit; beside the track its start is the tap that begins it. */
+export const beginFields: readonly FieldSpec[] = [
   text("title", "Title", { hint: "Such as: trial with four wagons." }),
   choice("purpose", "Purpose", Object.entries(purposeNames), { needed: true }),
-  { path: "startedAt", label: "Started", needed: true, input: { kind: "moment" } },
 ];
-
-/** The same beside the track, where the start is the tap that begins it. */
-export const beginFields = steamingFields.filter((field) => field.path !== "startedAt");
 
 export const steamingFurtherFields: readonly FieldSpec[] = [
   number("conditions.ambientC", "Air", "°C", { hint: "Air and feed together, or neither." }),

@@ -9,9 +9,10 @@ import { FieldList } from "../../forms/field-list.tsx";
 import { fieldNow } from "../../forms/field-now.ts";
 import { choice, type FieldSpec, text } from "../../forms/field-spec.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
+import { aMoment } from "../../forms/moment-control.tsx";
 import { useSubmit } from "../../forms/submit.ts";
 import { serviceNames } from "../../words/fitting-names.ts";
-import { momentFromField } from "../../words/time.ts";
+import { momentFromField } from "../../words/moment-from-field.ts";
 
 interface Properties {
   engine: Locomotive;
@@ -23,7 +24,7 @@ interface Properties {
 const form = "service";
 const fields: readonly FieldSpec[] = [
   choice("what", "What was done", Object.entries(serviceNames), { needed: true }),
-  { path: "at", label: "When", needed: true, input: { kind: "moment" } },
+  { path: "at", label: "When", needed: true, input: aMoment },
   text("note", "Remark", { hint: "Such as what the old packing looked like." }),
 ];
 

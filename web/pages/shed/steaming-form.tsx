@@ -9,9 +9,10 @@ import { fieldId } from "../../forms/field.tsx";
 import { FieldList } from "../../forms/field-list.tsx";
 import { fieldNow } from "../../forms/field-now.ts";
 import { FormFrame } from "../../forms/form-frame.tsx";
-import { steamingFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
+import { aMoment } from "../../forms/moment-control.tsx";
+import { beginFields, steamingFurtherFields } from "../../forms/steaming-fields.ts";
 import { useSubmit } from "../../forms/submit.ts";
-import { momentFromField } from "../../words/time.ts";
+import { momentFromField } from "../../words/moment-from-field.ts";
 
 interface Properties {
   engine: Locomotive;
@@ -22,6 +23,8 @@ interface Properties {
 }
 
 const form = "steaming";
+
+const headFields = [...beginFields, { path: "startedAt", label: "Started", needed: true, input: aMoment }];
 
 /** The head of a steaming: its entries are typed in on the test sheet. */
 export function SteamingForm({ engine, head, onSaved, onLeave }: Properties) {
@@ -60,7 +63,7 @@ export function SteamingForm({ engine, head, onSaved, onLeave }: Properties) {
       onSave={() => void save()}
       onLeave={onLeave}
     >
-      <FieldList {...common} fields={steamingFields} />
+      <FieldList {...common} fields={headFields} />
       <details class="fold" open={head !== null}>
         <summary>
           Conditions, track and train <span class="unit">if known</span>
