@@ -14,6 +14,8 @@ export async function servePages(app: FastifyInstance, folder: string): Promise<
     await app.register(fastifyStatic, {
       root: folder,
       cacheControl: false,
+      // the build leaves a packed file beside each script and style
+      preCompressed: true,
       setHeaders: (reply, path) => {
         const hashed = path.includes(`${sep}assets${sep}`);
         reply.setHeader("cache-control", hashed ? "public, max-age=31536000, immutable" : "no-cache");

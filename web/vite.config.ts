@@ -1,4 +1,7 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
 import { defineConfig, type Plugin } from "vite";
 
 /** A piece is fetched by the browser's own import: Vite's loader of styles beside it would weigh on the first load. */
@@ -17,8 +20,19 @@ const plainElements: Plugin = {
     id.endsWith(".tsx") ? `import { h as element, Fragment as Elements } from "preact";\n${code}` : null,
 };
 
+/** Each script and style lies packed beside itself, and the server sends it so: a phone fetches a third. */
+const packed: Plugin = {
+  name: "packed",
+  writeBundle: ({ dir = "" }, bundle) => {
+    for (const name of Object.keys(bundle).filter((name) => /\.(js|css)$/.test(name))) {
+      const file = join(dir, name);
+      writeFileSync(`${file}.gz`, gzipSync(readFileSync(file), { level: 9 }));
+    }
+  },
+};
+
 export default defineConfig({
-  plugins: [plainImports, plainElements],
+  plugins: [plainImports, plainElements, packed],
   root: fileURLToPath(new URL(".", import.meta.url)),
   base: "./",
   oxc: { jsx: { runtime: "classic", pragma: "element", pragmaFrag: "Elements" } },

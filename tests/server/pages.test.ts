@@ -1,5 +1,6 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { gunzipSync, gzipSync } from "node:zlib";
 import { expect, test } from "vitest";
 import { emptyFolder, runningApp } from "./running-app.ts";
 
@@ -55,4 +56,19 @@ test("the pages are served to a phone that is not paired yet, so that it can be"
     expect([url, answer.statusCode]).toEqual([url, 200]);
   }
   expect((await app.inject({ url: "/api/shed", remoteAddress: "192.0.2.40" })).statusCode).toBe(401);
+});
+
+test("what lies packed beside a script is sent to who can unpack it, and the script itself to who cannot", async () => {
+  const pages = builtPages();
+  writeFileSync(join(pages, "assets", "main-abc123.js.gz"), gzipSync("export {};"));
+  const { app } = await runningApp({}, { pages });
+  const url = "/assets/main-abc123.js";
+  const packed = await app.inject({ url, headers: { "accept-encoding": "gzip, deflate" } });
+  expect(packed.headers["content-encoding"]).toBe("gzip");
+  expect(packed.headers["content-type"]).toContain("javascript");
+  expect(packed.headers["cache-control"]).toBe("public, max-age=31536000, immutable");
+  expect(gunzipSync(packed.rawPayload).toString()).toBe("export {};");
+  const plain = await app.inject({ url });
+  expect(plain.headers["content-encoding"]).toBeUndefined();
+  expect(plain.payload).toBe("export {};");
 });

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import { interval, isMeasured } from "../../../src/quantity/measured.ts";
 import type { LogEntry } from "../../../web/outbox/database.ts";
-import { firstWords } from "../../../web/pages/footplate/outlook.tsx";
+import { firstWords, inStep } from "../../../web/pages/footplate/outlook.tsx";
 import { reckon, waterLeft } from "../../../web/pages/footplate/reckoning.ts";
 import { alarmsOf, standingOf } from "../../../web/pages/footplate/standing.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
@@ -170,4 +170,12 @@ test("which ends first is said in tenths", () => {
   expect(firstWords(0.52)).toBe("Water or fire may end first, as likely the one as the other.");
   expect(firstWords(0.97)).toContain("almost surely");
   expect(firstWords(0.01)).toBe("The fire ends first, almost surely.");
+});
+
+test("as the minutes run off, the laps do in step, and where no minute is left no lap is", () => {
+  const laps = { value: 7, low: 4, high: 10 };
+  const then = { value: 6, low: 2, high: 10 };
+  expect(inStep(laps, then, { value: 3, low: 0, high: 7 })).toEqual({ value: 3.5, low: 0, high: 7 });
+  expect(inStep(laps, then, { value: 0, low: 0, high: 0 })).toEqual({ value: 0, low: 0, high: 0 });
+  expect(inStep(laps, then, then)).toEqual(laps);
 });

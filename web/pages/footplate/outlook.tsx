@@ -33,12 +33,14 @@ export function Outlook({ reckoning, nowS }: { reckoning: Reckoning | null; nowS
 function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
   const { minutesToLowest, lapsToLowest, steamingRateGPerMin, why } = reckoning;
   const agoMin = Math.max(0, nowS - reckoning.atS) / 60;
+  // what has run off the minutes has run off the laps, in the same proportion
+  const left = minutesToLowest && later(minutesToLowest, agoMin);
   return (
     <>
-      {minutesToLowest !== null && (
+      {left !== null && (
         <>
-          <strong class="span">{range(later(minutesToLowest, agoMin))} min</strong> of water above the lowest
-          level{lapsToLowest !== null && `, ${range(lapsToLowest)} laps`}.{" "}
+          <strong class="span">{range(left)} min</strong> of water above the lowest level
+          {lapsToLowest !== null && `, ${range(inStep(lapsToLowest, minutesToLowest, left))} laps`}.{" "}
         </>
       )}
       {LOOK}
@@ -59,6 +61,16 @@ const later = ({ value, low, high }: Likely, byMin: number): Likely => ({
   low: Math.max(0, low - byMin),
   high: Math.max(0, high - byMin),
 });
+
+/** Laps less by what the time since has taken of the minutes, each end by its own. */
+export const inStep = (laps: Likely, then: Likely | null, now: Likely): Likely => {
+  const share = (end: keyof Likely) => (then === null || then[end] <= 0 ? 0 : now[end] / then[end]);
+  return {
+    value: laps.value * share("value"),
+    low: laps.low * share("low"),
+    high: laps.high * share("high"),
+  };
+};
 
 /** So wide a range says only where it begins. */
 const TOO_WIDE = 8;
