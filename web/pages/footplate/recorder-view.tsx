@@ -49,7 +49,6 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const locked = useSignal(false);
   const standing = useMemo(() => computed(() => standingOf(entries.value)), [entries]).value;
   const reckoning = useReckoning(recorder);
-  const trend = pressureTrend(entries.value, nowS);
   const known = useRef<HTMLElement>(null);
   useEffect(() => {
     // a box that may scroll must be reached by the keyboard
@@ -58,6 +57,8 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
 
   const isWaterTest = head.purpose === "cold-hold" && standing.fire !== "lit";
   const fall = fallBarPerMin(entries.value, nowS, readingErrors(engine).pressureReadingBar);
+  // a fall is shown as fast as its alarm takes it
+  const trend = fall > 0 ? -fall : pressureTrend(entries.value, nowS);
   const alarms = alarmsOf(engine, standing, fall, waterLeft(reckoning, nowS), isWaterTest);
   const wanted = (unreadS?: number) =>
     isWaterTest ? { pressure: false, water: false } : overdueOf(standing, nowS, unreadS);
