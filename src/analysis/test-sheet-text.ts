@@ -1,10 +1,10 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { SteamingHead } from "../logbook/steaming.ts";
 import type { Reported } from "../quantity/reported.ts";
-import { CAUTIONS, wrapped } from "./cautions.ts";
 import { clock, figureInWords } from "./figure-words.ts";
 import type { HoldParticulars } from "./hold-particulars.ts";
 import type { Report } from "./report-schema.ts";
+import { CAUTIONS, wrapped } from "./sheet-foot.ts";
 import { valveSentences } from "./valve-meaning.ts";
 
 /**
@@ -30,19 +30,11 @@ export function testSheetText(
   if (report.phases.length === 0)
     row("none", "nothing recorded tells when she was raising steam, standing or running");
   for (const phase of report.phases) {
-    // a stretch too short to tell anything is no line of its own
-    if (
-      phase.inferred &&
-      phase.toS - phase.fromS < 60 &&
-      phase.steamingRate.value === null &&
-      phase.laps === 0
-    )
-      continue;
     const pressure = phase.meanPressureBarG === null ? "" : `, mean ${phase.meanPressureBarG.toFixed(2)} bar`;
     const laps = phase.laps > 0 ? `, ${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}` : "";
     row(
       `${phase.name} ${clock(phase.fromS)} to ${clock(phase.toS)}${phase.inferred ? " (inferred)" : ""}`,
-      `${figureInWords(phase.steamingRate, "g/min")}${pressure}${laps}`,
+      `${rateInShort(phase.steamingRate)}${pressure}${laps}`,
     );
   }
 
@@ -165,6 +157,10 @@ export function testSheetText(
   lines.push("", "In brackets: the range that holds the truth 95 times in 100.", ...CAUTIONS);
   return lines.join("\n");
 }
+
+/** The rate of a phase, or why there is none: what would mend it is left to the sheet on the screen. */
+const rateInShort = (rate: Reported): string =>
+  rate.value === null ? `no rate: ${rate.why.split(": ")[0]}` : figureInWords(rate, "g/min");
 
 /** A figure for a sentence, without the range that stands above it; null where there is none. */
 const bare = (figure: Reported, unit: string, factor = 1): string | null =>

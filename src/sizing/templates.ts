@@ -1,4 +1,5 @@
-import { CAUTION_SENTENCES, wrapped } from "../analysis/cautions.ts";
+import { CAUTION_SENTENCES } from "../analysis/cautions.ts";
+import { wrapped } from "../analysis/sheet-foot.ts";
 import { type Item, line, type Point } from "./drawing.ts";
 import { extentOf, type Piece, sizeWords } from "./piece.ts";
 
@@ -8,7 +9,7 @@ export const TILE = { leftMm: 15, topMm: 20, widthMm: 180, heightMm: 245 } as co
 export const SCALE_BAR_MM = 100;
 const BAR = { leftMm: 15, topMm: 284 } as const;
 /** Between the lower crosses and the bar; a line of words goes across the tile. */
-const CAUTIONS = { topMm: 272.5, stepMm: 4.5, letters: 92 } as const;
+const CAUTIONS = { topMm: 272, stepMm: 3.95, letters: 92 } as const;
 const GAP_MM = 7;
 /** Clear of the registration crosses. */
 const HEAD_MM = 5;

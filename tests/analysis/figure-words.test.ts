@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { CAUTION_SENTENCES, CAUTIONS, wrapped } from "../../src/analysis/cautions.ts";
+import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
 import { clock, figureInWords } from "../../src/analysis/figure-words.ts";
+import { CAUTIONS, wrapped } from "../../src/analysis/sheet-foot.ts";
 
 const figure = (value: number, u: number) => ({
   value,

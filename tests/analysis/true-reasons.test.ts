@@ -98,18 +98,24 @@ test("a filling that the boiler cannot hold is named", () => {
   expect(filled(247)).toEqual([]);
 });
 
-test("the text has no line for a stretch under a minute that nothing tells", () => {
-  const lines = (openS: number) => {
-    const entries: Entry[] = [
-      { kind: "fire", state: "lit", atS: 0 },
-      ...dial([0, 3], 600),
-      { kind: "regulator", state: "open", atS: openS },
-      { kind: "regulator", state: "shut", atS: 1200 },
-    ];
-    return testSheetText(report(entries), { ...smallSteaming() }, smallEngine());
-  };
-  expect(lines(620)).not.toContain("standing");
-  expect(lines(700)).toContain("standing");
+test("a stretch that no reading tells has its line all the same, with the reason but not what would mend it", () => {
+  const entries: Entry[] = [
+    { kind: "fire", state: "lit", atS: 0 },
+    ...dial([0, 3], 600),
+    level(15, 10),
+    level(14, 560),
+    { kind: "regulator", state: "open", atS: 620 },
+    level(11, 1190),
+    { kind: "regulator", state: "shut", atS: 1200 },
+  ];
+  const told = report(entries);
+  const standing = told.phases.find((phase) => phase.name === "standing");
+  const { why = "" } = (standing?.steamingRate ?? {}) as { why?: string };
+  expect(why).toContain(": ");
+  const text = testSheetText(told, { ...smallSteaming() }, smallEngine());
+  const line = text.split("\n").find((each) => each.includes("standing"));
+  expect(line).toContain(`no rate: ${why.split(": ")[0]}`);
+  expect(line).not.toContain(why);
 });
 
 describe("one reading of the glass", () => {

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { type Report, reportSchema } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
+import { leakMeaning } from "../../web/words/meaning.ts";
 import { reportFigures } from "../../web/words/report-figures.ts";
 import { sheetSentence } from "../../web/words/sheet-sentence.ts";
 import { smallEngine, untouched } from "../support/small-logbook.ts";
@@ -118,6 +119,24 @@ test("the first sentence gives what she drew, and the reason where that cannot b
     pump: null,
   };
   expect(sheetSentence(unread)).toBe(`The water drawn cannot be reckoned yet: ${why}.`);
+});
+
+test("the first sentences give no number to a leak that is not told from nothing, as the section does not", () => {
+  const cooling = (leak: Reported): Report => ({
+    ...whole,
+    perLap: null,
+    perMinuteRunning: null,
+    totals: null,
+    cooling: { lossAtWorkingPressure: figure(41, "W"), leak },
+  });
+  const inDoubt: Reported = { value: 0.7, u: 0.55, lo95: 0.1, hi95: 2.2, unit: "g/min" };
+  for (const leak of [inDoubt, { ...inDoubt, lo95: 0 }, { ...inDoubt, u: 0.3, lo95: -0.1 }]) {
+    expect(sheetSentence(cooling(leak))).toContain("leaks too little to be told from nothing");
+    expect(leakMeaning(cooling(leak))).toContain("too little to be told from nothing");
+  }
+  const told: Reported = { ...inDoubt, u: 0.2, lo95: 0.3, hi95: 1.2 };
+  expect(sheetSentence(cooling(told))).toContain(", and leaks 0.7 g/min.");
+  expect(leakMeaning(cooling(told))).toContain("Shut in she leaks 0.7");
 });
 
 test("a leak is named by its fitting, and a forecast says to look at the glass", () => {

@@ -10,6 +10,7 @@ import { reading } from "./entry-words.ts";
 import { type Form, figureText } from "./figure-text.ts";
 import { plain } from "./number.ts";
 import { spanInWords } from "./time.ts";
+import { toldFromNothing } from "./told-from-nothing.ts";
 
 /** What the figures of a steaming mean, a sentence each: for the sheet, and for paper. Null where there is nothing to say. */
 
@@ -77,7 +78,7 @@ export function leakMeaning({ cooling }: Report): string | null {
   const leak = cooling?.leak;
   const said = plusMinus(leak);
   if (leak === undefined || leak.value === null || said === null) return null;
-  return leak.lo95 > 0
+  return toldFromNothing(leak)
     ? `Shut in she leaks ${said}.`
     : `Shut in she leaks too little to be told from nothing: ${said}.`;
 }
@@ -136,7 +137,7 @@ function holdLeak(coldHold: NonNullable<Report["coldHold"]>): string | null {
   const each = takes === null ? "" : `; each bar took ${takes} of water`;
   if (coldHold.temperatureCouldExplain === true)
     return `Full and cold the fall stands for ${leak}${each}. A drift of the water's temperature alone could explain it.`;
-  return coldHold.leak.value !== null && coldHold.leak.lo95 <= 0
+  return !toldFromNothing(coldHold.leak)
     ? `Full and cold she lost too little to be told from nothing: ${leak}${each}.`
     : `Full and cold she lost ${leak}${each}. The drift of the water's temperature does not explain it.`;
 }
@@ -151,7 +152,7 @@ export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string |
   const rate = plusMinus(largest?.rate);
   if (largest === null || rate === null || largest.rate.value === null) return null;
   const name = locomotive.fittings.find((fitting) => fitting.id === largest.fitting)?.name ?? largest.fitting;
-  if (!(largest.rate.lo95 > 0))
+  if (!toldFromNothing(largest.rate))
     return `What dripped is too little to be told from nothing: ${rate} at working pressure.`;
   const hole = plusMinus(largest.equivalentHole);
   const asHole = hole === null ? "" : `, as much as a round hole of ${hole} would let out`;

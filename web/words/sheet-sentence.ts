@@ -2,6 +2,7 @@ import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { type Form, figureInSentence } from "./figure-text.ts";
 import { spanInWords } from "./time.ts";
+import { toldFromNothing } from "./told-from-nothing.ts";
 
 /** The test sheet's first sentences: what the steaming came to, in plain words. */
 export function sheetSentence(report: Report): string {
@@ -37,10 +38,13 @@ export function runningSentence(report: Report): string | null {
 function coolingSentence({ cooling }: Report): string | null {
   const loss = say(cooling?.lossAtWorkingPressure);
   if (loss === null) return null;
-  const leak = say(cooling?.leak);
-  return `Shut in at working pressure she loses ${loss} through her surface${
-    leak === null ? "." : `, and leaks ${leak}.`
-  }`;
+  return `Shut in at working pressure she loses ${loss} through her surface${leakClause(cooling?.leak)}.`;
+}
+
+function leakClause(leak: Reported | undefined): string {
+  const said = say(leak);
+  if (leak === undefined || leak.value === null || said === null) return "";
+  return toldFromNothing(leak) ? `, and leaks ${said}` : ", and leaks too little to be told from nothing";
 }
 
 function holdSentence({ coldHold }: Report): string | null {
@@ -48,7 +52,9 @@ function holdSentence({ coldHold }: Report): string | null {
   if (coldHold === null || leak === null) return null;
   return coldHold.temperatureCouldExplain === true
     ? `Full and cold, the fall stands for ${leak}, which a drift of temperature alone could explain.`
-    : `Full and cold, she lost ${leak}.`;
+    : toldFromNothing(coldHold.leak)
+      ? `Full and cold, she lost ${leak}.`
+      : "Full and cold, she lost too little to be told from nothing.";
 }
 
 function valveSentence({ safetyValve }: Report): string | null {
