@@ -2,15 +2,18 @@ import { gathered, type Measured, type Part } from "../quantity/measured.ts";
 import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { positivePart } from "../statistics/positive-part.ts";
 import { sharedSource } from "./instruments.ts";
+import { bySeconds, oneRiseAndFall, type Second } from "./logged-seconds.ts";
 import type { PressureReading } from "./pressure-readings.ts";
 import type { Sources } from "./sources.ts";
-import type { Mark, Moment, Read } from "./valve-course.ts";
+import type { Mark, Moment } from "./valve-course.ts";
 import { U_MOMENT_S } from "./valve-usual.ts";
 import { averaged, weighedWays } from "./weighed-ways.ts";
 
 /** Samples so near a moment tell of it, s; and so many seconds with samples to either side make them close. */
 const NEAR_S = 15;
 const LEAST_SECONDS = 5;
+/** About a top so few are enough: it goes up and down at once where a valve pops and shuts within seconds. */
+const LEAST_BY_TOP = 3;
 /** The moment may have been so far from where it was written, in errors of its writing, and is tried every so many s. */
 const FURTHEST = 3;
 const STEP_S = 0.5;
@@ -36,10 +39,6 @@ const USUAL: Record<Mark, { beforePerS: number; afterPerS: number; afterPerS2: n
 const BENDS_UP = 2;
 /** Nor is it the valve's where the pressure goes on falling faster than so many parts of working pressure a second (our choice). */
 const FALLS_ON = 0.002;
-
-interface Second extends Read {
-  samples: number;
-}
 
 /**
  * Pressure at moments of one kind from a logger's own samples, which show how it went and ask for no form of it: bent to
@@ -103,12 +102,18 @@ function atOne(
 ): { value: number; u: number; parts: Part[] } | null {
   const working = from.locomotive.workingPressureBarG;
   const others = all.filter(({ atS }) => atS !== moment.atS).map(({ atS }) => atS - moment.atS);
-  const fromS = Math.max(-NEAR_S, ...others.filter((s) => s < 0).map((s) => s + U_MOMENT_S));
-  const toS = Math.min(NEAR_S, ...others.filter((s) => s > 0).map((s) => s - U_MOMENT_S));
-  const seconds = bySeconds(logged, moment.atS, fromS, toS);
-  const before = seconds.filter(({ atS }) => atS <= 0).length;
-  if (before < LEAST_SECONDS || seconds.length - before < LEAST_SECONDS) return null;
   const uSample = Math.max(...logged.map(({ uBar }) => uBar));
+  const uOf = ({ samples }: Second) => Math.hypot(uSample / Math.sqrt(samples), DOUBT.off * working);
+  const marksFromS = Math.max(-NEAR_S, ...others.filter((s) => s < 0).map((s) => s + U_MOMENT_S));
+  const marksToS = Math.min(NEAR_S, ...others.filter((s) => s > 0).map((s) => s - U_MOMENT_S));
+  const between = bySeconds(logged, moment.atS, marksFromS, marksToS);
+  const top = moment.mark === "top";
+  const seconds = top ? oneRiseAndFall(between, FURTHEST * U_MOMENT_S, uOf) : between;
+  const fromS = Math.max(marksFromS, top ? (seconds[0]?.atS ?? 0) : marksFromS);
+  const toS = Math.min(marksToS, top ? (seconds.at(-1)?.atS ?? 0) : marksToS);
+  const before = seconds.filter(({ atS }) => atS <= 0).length;
+  const fewest = top ? LEAST_BY_TOP : LEAST_SECONDS;
+  if (before < fewest || seconds.length - before < fewest) return null;
   const usual = seconds.reduce((sum, { barG }) => sum + barG, 0) / seconds.length;
   const least = Math.max(-FURTHEST * U_MOMENT_S, fromS + 2);
   const most = Math.min(FURTHEST * U_MOMENT_S, toS - 2);
@@ -123,10 +128,7 @@ function atOne(
         Float64Array.from(seconds, ({ atS }) => working * doubt * of(atS - offS));
       return linearEstimator({
         y: Float64Array.from(seconds, ({ atS, barG }) => barG - usual - usualGone(atS - offS)),
-        noise: Float64Array.from(
-          seconds,
-          ({ samples }) => uSample ** 2 / samples + (DOUBT.off * working) ** 2,
-        ),
+        noise: Float64Array.from(seconds, (second) => uOf(second) ** 2),
         causes: [
           column(DOUBT.bar, () => 1),
           column(DOUBT.perS, (s) => Math.min(s, 0)),
@@ -163,21 +165,4 @@ function atOne(
   }
   const pressure = told([DOUBT.bar * working, 0, 0, 0, 0]);
   return { ...pressure, value: usual + pressure.value };
-}
-
-/** Samples about a moment as the mean of each second, in seconds since it. */
-function bySeconds(logged: readonly PressureReading[], atS: number, fromS: number, toS: number): Second[] {
-  const found = new Map<number, { s: number; barG: number; samples: number }>();
-  for (const read of logged) {
-    const sinceS = read.atS - atS;
-    if (sinceS < fromS || sinceS > toS) continue;
-    const place = Math.ceil(sinceS);
-    const sum = found.get(place) ?? { s: 0, barG: 0, samples: 0 };
-    found.set(place, { s: sum.s + sinceS, barG: sum.barG + read.barG, samples: sum.samples + 1 });
-  }
-  return [...found.values()].map(({ s, barG, samples }) => ({
-    atS: s / samples,
-    barG: barG / samples,
-    samples,
-  }));
 }

@@ -80,3 +80,35 @@ test("the corner where something else brings the pressure down is not taken for 
   const { reseat } = tried(drawn, 0, (s) => RESEAT - 0.03 * s);
   expect(Math.abs(reseat.value - RESEAT)).toBeLessThan(2 * reseat.u);
 });
+
+describe("a valve that pops and shuts within seconds", () => {
+  // up 0.5 bar in 11 s, down again in 7: three rises and falls in as long as a moment's samples are taken from
+  const popping = (s: number) => {
+    const sinceS = s % 18;
+    return sinceS < 11 ? 2.7 + (0.5 * sinceS) / 11 : 3.2 - (0.5 * (sinceS - 11)) / 7;
+  };
+  const marks = Array.from({ length: 5 }, (_, i): Entry[] => [
+    { kind: "valve", atS: 11 + 18 * i, state: "lifts" },
+    { kind: "valve", atS: 18 + 18 * i, state: "reseats" },
+  ]).flat();
+  const engine = { ...smallEngine(), instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.001 } };
+  const highestOf = (entries: Entry[], strayFrom: number) => {
+    const values = Array.from({ length: 900 }, (_, i) => popping(i * 0.2) + stray(i + strayFrom));
+    const traces = [{ channel: "pressureBarG" as const, startS: 0, everyS: 0.2, values }];
+    const steaming = { ...smallSteaming(), purpose: "safety-valve" as const, entries, traces };
+    const highest = safetyValveOf(sourcesOf(engine, steaming))?.highest;
+    if (highest === undefined || !isMeasured(highest)) throw new Error("no figure");
+    return highest;
+  };
+
+  test.each([
+    ["with its marks", marks],
+    ["without a mark", []],
+  ])("is told the highest that the logger showed, %s", (_, entries) => {
+    const told = Array.from({ length: 8 }, (_, i) => highestOf(entries, 1000 * i));
+    const misses = told.map(({ value }) => value - 3.2);
+    for (const miss of misses) expect(Math.abs(miss)).toBeLessThan(0.02);
+    expect(Math.abs(misses.reduce((a, b) => a + b, 0) / 8)).toBeLessThan(0.01);
+    for (const figure of told) expect(standardUncertainty(figure)).toBeLessThan(0.01);
+  });
+});
