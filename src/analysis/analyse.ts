@@ -10,14 +10,14 @@ import { type Heat, heatOf } from "./heat.ts";
 import { heldCold } from "./held-cold.ts";
 import { type DripFigures, leaksOf } from "./leaks.ts";
 import { lengthS, type Phase, type Stretch } from "./phases.ts";
-import { type Pump, pumpOf } from "./pump.ts";
+import { fedInAll, type Pump, pumpOf } from "./pump.ts";
 import { type Raising, raisingOf } from "./raising.ts";
 import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
 import { type SafetyValveFigures, safetyValveOf } from "./safety-valve.ts";
 import { type Sources, sourcesOf } from "./sources.ts";
 import { warningsOf } from "./warnings.ts";
-import { drawnInAll, drawnWithin, feedTotal, noRateOf, rateWithin, type Water, waterOf } from "./water.ts";
+import { drawnInAll, drawnWithin, noRateOf, rateWithin, type Water, waterOf } from "./water.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface PhaseFigures extends Phase {
@@ -109,7 +109,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
   return {
     ...between,
     waterDrawn,
-    feed: feedTotal(water),
+    feed: fedInAll(sources, water),
     fuelBurnt: fuel.burntG(ALWAYS),
     laps: laps.countIn(...everything),
     distanceM: laps.distanceM(...everything),

@@ -17,7 +17,8 @@ import { common, lengthS, type Stretch, underWayStretches } from "./phases.ts";
 import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
-import { axlePumpSweptMl, drawnWithin, type Water } from "./water.ts";
+import { pumpUnwritten } from "./unseen-pump.ts";
+import { axlePumpSweptMl, drawnWithin, feedTotal, type Water } from "./water.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./way.ts";
 
 export interface Pump {
@@ -28,6 +29,20 @@ export interface Pump {
   /** why that is not told though the delivery is; null where it is told, or the delivery is not */
   keepsUpUntold: string | null;
 }
+
+/** Whether the wheels turned of an engine with an axle pump of which nothing was written. */
+export const turnedUnwritten = (from: Sources): boolean =>
+  pumpUnwritten(from) &&
+  (underWayStretches(from.timeline, from.phases).length > 0 ||
+    [...from.timeline.of("lap"), ...from.timeline.of("revolutions")].some(({ count }) => count > 0));
+
+/** What was fed in all, g; not what such a pump is not known to have left at nothing. */
+export const fedInAll = (from: Sources, water: Water): Figure =>
+  water.unseen === undefined && turnedUnwritten(from)
+    ? absent(
+        "whether the axle pump fed was not written: write down when its by-pass is shut and opened, or what its tank lost",
+      )
+    : feedTotal(water);
 
 /** What went in, and the time under way with the by-pass shut in which it did. */
 interface Delivered {

@@ -25,7 +25,7 @@ export const pumpUnwritten = ({ timeline, locomotive }: Sources): boolean =>
 
 /**
  * Whether such a pump must have fed: while she ran the water fell by less than the cylinders take at the least, or rose,
- * with nothing else put in.
+ * with nothing else put in. Where the cylinders are not known, whether it may well have: it fell by less than a usual pump feeds.
  */
 export function fedUnseen(from: Sources, input: BalanceInput): boolean {
   if (!pumpUnwritten(from)) return false;
@@ -36,6 +36,16 @@ export function fedUnseen(from: Sources, input: BalanceInput): boolean {
     const read = input.readings.filter(
       ({ atS, of, poured }) => of === "contents" && poured !== true && atS >= fromS && atS <= toS,
     );
+    const [first, last] = [read[0], read.at(-1)];
+    if (
+      from.locomotive.cylinders === undefined &&
+      first !== undefined &&
+      last !== undefined &&
+      last.atS > first.atS
+    ) {
+      const fell = first.grams - last.grams + putInG(first, last, input);
+      if (fell < input.pumpPrior.gPerS * (last.atS - first.atS)) return true;
+    }
     return read.some((before, i) =>
       read.slice(i + 1).some((now) => {
         const turns = from.way.turnsIn([[before.atS, now.atS]]);

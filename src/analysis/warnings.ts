@@ -17,10 +17,10 @@ import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import { stuckLoggerWarnings } from "./plausibility/stuck-logger.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
-import { type Pump, pumpWarnings } from "./pump.ts";
+import { type Pump, pumpWarnings, turnedUnwritten } from "./pump.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
-import { pumpUnwritten } from "./unseen-pump.ts";
+
 import { mostPumpedG, type Water } from "./water.ts";
 
 interface Worked {
@@ -77,13 +77,15 @@ export function warningsOf(worked: Worked): Warning[] {
       [lap.entryId],
     );
   }
-  if (pumpUnwritten(sources) && timeline.of("lap").length > 0) {
+  if (turnedUnwritten(sources)) {
     const most = Math.round(mostPumpedG(sources));
     warn(
       "pump-not-recorded",
       water.unseen === undefined
-        ? `The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding. Had its by-pass been shut all the while she ran, it could have fed ${most} g, and so much more would have been drawn: write down when it is shut and opened.`
-        : `The water fell too little while she ran, or rose, though nothing was fed by the log: her axle pump must have fed, of which nothing was recorded. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`,
+        ? `The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding. ${most > 0 ? `Had its by-pass been shut all the while she ran, it could have fed ${most} g, and so much more would have been drawn` : "What it fed, if anything, was drawn besides"}: write down when it is shut and opened.`
+        : locomotive.cylinders === undefined
+          ? `The engine has an axle pump, but neither its feed nor its by-pass was recorded, and the water fell by less than such a pump may feed. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`
+          : `The water fell too little while she ran, or rose, though nothing was fed by the log: her axle pump must have fed, of which nothing was recorded. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`,
     );
   }
   const mostBarG = 1.1 * locomotive.workingPressureBarG;
