@@ -1,6 +1,8 @@
 import { coldHoldWarnings } from "./cold-hold.ts";
+import { densityGPerMl } from "./feed-course.ts";
 import type { Heat } from "./heat.ts";
 import { heldCold } from "./held-cold.ts";
+import { MEASURED_MORE, overfilledFrom } from "./overfilling.ts";
 import { belowLowestWarnings } from "./plausibility/below-lowest.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
@@ -29,9 +31,6 @@ interface Worked {
   heat: Heat | null;
   pump: Pump | null;
 }
-
-/** A boiler filled to the brim may have been measured by so much too small (our choice). */
-const MEASURED_MORE = 1.05;
 
 /** What in the log should be looked at again. Nothing is dropped for it. */
 export function warningsOf(worked: Worked): Warning[] {
@@ -101,10 +100,22 @@ export function warningsOf(worked: Worked): Warning[] {
   if (tooMuch[0] !== undefined) {
     warn(
       "filled-beyond-boiler",
-      `A filling of ${tooMuch[0].ml} ml is more than the ${Math.round(holdsMl)} ml that the boiler holds as it is described: a slip, or a measure of the boiler is wrong.`,
+      `A filling of ${tooMuch[0].ml} ml is more than the ${Math.round(holdsMl)} ml that the boiler holds as it is described: a slip, or a measure of the boiler is wrong. Where the glass was read it is left out.`,
       tooMuch.map(({ id }) => id),
     );
   }
+  timeline.entries.forEach((entry, order) => {
+    if (entry.kind !== "fill") return;
+    const grams = entry.ml * densityGPerMl(around.feedC, around);
+    const before = overfilledFrom(sources, water.input.readings, { atS: entry.atS, order, grams });
+    if (before === null) return;
+    const read = timeline.entries[before.order];
+    warn(
+      "filled-beyond-boiler",
+      `The filling of ${entry.ml} ml at ${Math.round(entry.atS)} s cannot have gone in on top of the ${Math.round(before.grams)} g that the glass showed at ${Math.round(before.atS)} s, for the boiler holds ${Math.round(holdsMl)} ml as it is described: the glass is taken as read after the filling, which is left out.`,
+      read?.kind === "level" && read.atS === before.atS ? [read.id, entry.id] : [entry.id],
+    );
+  });
   const stuck = [...stuckDialWarnings(sources), ...stuckLoggerWarnings(sources)];
   const risen = risingLevelWarnings(sources, water);
   return [

@@ -18,6 +18,7 @@ import type { BalanceInput } from "./balance-factors.ts";
 import { type DemandEffect, demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
 import { blurredByFeeding, madeBy, strayOfTiming, timingName, waterMoves } from "./feed-course.ts";
 import { massReadings } from "./mass-readings.ts";
+import { overfilledFrom, withoutOverfilling } from "./overfilling.ts";
 import { lengthS, type Phase, underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { toppingUpOf } from "./topping-up.ts";
@@ -38,14 +39,16 @@ export interface Water {
 
 /** What the balance is made from, without working it out. */
 export function balanceInputOf(from: Sources): BalanceInput {
-  const readings = massReadings(from);
+  const readings = withoutOverfilling(from, massReadings(from));
   const massKnownFromOrder =
     readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
   const running = from.phases.filter((phase) => phase.name === "running");
   const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
   const told = demandEffects(from.timeline, from.phases, from.pressure);
   const effects = from.phases.length > 0 ? told : [...told, steadyThroughout(readings)];
-  const moves = waterMoves(from, massKnownFromOrder);
+  const moves = waterMoves(from, massKnownFromOrder).filter(
+    (move) => overfilledFrom(from, readings, move) === null,
+  );
   const input: BalanceInput = {
     readings: blurredByFeeding(readings, moves),
     moves,
