@@ -68,6 +68,20 @@ describe("a safety valve", () => {
     expect(figures([at(0, 2.9), at(20, 3.2)], "safety-valve")?.rise.value).toBeCloseTo(0.2 / 3, 1);
   });
 
+  test("no highest, and no rise, is told where a logger saw a valve blow every few seconds that nobody wrote down", () => {
+    // up by a tenth of a bar a second for 5 s, down again in 3 s
+    const values = Array.from(
+      { length: 1500 },
+      (_, i) => 3.1 - 0.1 * Math.max(5 - ((i / 5) % 8), (((i / 5) % 8) - 5) * (5 / 3)),
+    );
+    const trace: Trace = { channel: "pressureBarG", startS: 0, everyS: 0.2, values };
+    const steaming = { ...smallSteaming(), purpose: "safety-valve" as const, entries: [], traces: [trace] };
+    const sheet = safetyValveOf(sourcesOf(engine(), steaming));
+    const why = expect.stringContaining("rose and fell too fast");
+    expect(sheet?.highest).toEqual({ value: null, why });
+    expect(sheet?.rise).toEqual({ value: null, why });
+  });
+
   test("a pressure that climbs well past the lift is the highest", () => {
     const climbing = [
       at(0, 2.9),
