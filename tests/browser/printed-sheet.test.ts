@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
+import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
@@ -49,6 +50,7 @@ test("a sheet is one page whose words can be selected, drawn without a bitmap", 
     expect(pdf.images, id).toBe(0);
     for (const words of ["Remarks", "What it means", "working pressure", "Lapwater", "passes no boiler"])
       expect(pdf.letters, id).toContain(bare(words));
+    for (const caution of CAUTION_SENTENCES) expect(pdf.letters, id).toContain(bare(caution));
     expect(troubles).toEqual([]);
     await page.context().close();
   }

@@ -1,3 +1,4 @@
+import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
 import type { Sheet } from "../api/shapes.ts";
 import { type SheetChart, sheetCharts } from "../charts/sheet-charts.ts";
 import { doneSentence } from "../charts/what-was-done.ts";
@@ -19,7 +20,7 @@ const mostMeanings = 9;
 /** Heights on the page, CSS pixels: all of it, what always stands there with its gaps, and a line of each thing. */
 const page = {
   all: 1043,
-  fixed: 190,
+  fixed: 199,
   remarks: 84,
   figureLine: 14.8,
   group: 22,
@@ -30,7 +31,7 @@ const page = {
 /** Letters in a line of text across the page. */
 const lineLength = 140;
 /** Line charts are this part of their height on the screen, as the rest leaves room. */
-const share = { least: 0.22, most: 0.62 };
+const share = { least: 0.19, most: 0.62 };
 
 /** On a sheet that is kept, what stood in the boiler at the end is no longer news. */
 const leftOut = ["forecast."];
@@ -99,10 +100,9 @@ export function PaperSheet({ sheet }: { sheet: Sheet }) {
         </section>
       </div>
       <p class="paper-cautions">
-        Right of each figure: where it lies, 19 times in 20. On the charts all but running is shaded. Reckoned
-        from the entries; it passes no boiler: boiler tests are for your club or licensing authority, its code
-        and its inspector. Never above working pressure; never plug or screw down a safety valve; let the fire
-        finish before the water.
+        Right of each figure: its range, 19 times in 20. Charts: all but running is shaded. Reckoned from the
+        entries; passes no boiler: tests are for your club or licensing authority, its code and its inspector.{" "}
+        {CAUTION_SENTENCES.join(" ")}
       </p>
       <PaperTitleBlock sheet={sheet} />
     </article>
