@@ -88,6 +88,18 @@ describe("water", () => {
     expect(asked([...steady, feed, mm(220, 20)])).toBeNull();
   });
 
+  test("filled on top of what stood in her is asked about in a few words, with no figure out of the sheet's sentence", () => {
+    const fill = at(0, { kind: "fill", ml: 40 });
+    const log = [fill, mm(30, 12), mm(60, 12.5)];
+    expect(onSheet(log, "filled-on-top")).toContain(log[2]?.id);
+    expect(asked(log)?.words).toBe("12.5 mm: more than was filled and fed?");
+  });
+
+  test("is offered mended as finely as the glass is divided", () => {
+    const log = [mm(0, 1), mm(60, 16.5)];
+    expect(meantBy(log[1] as LogEntry, log, engine)).toMatchObject({ mm: 1.5 });
+  });
+
   test("above the boiler itself is asked about, and the slipped point offered", () => {
     const log = [...steady, mm(220, 85)];
     expect(asked(log)?.words).toBe("85 mm is beyond the boiler itself?");

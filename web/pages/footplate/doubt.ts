@@ -3,6 +3,7 @@ import type { Warning } from "../../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import type { LogEntry } from "../../outbox/database.ts";
+import { footplate } from "../../preferences/footplate.ts";
 import { levelWords, reading } from "../../words/entry-words.ts";
 import { beyondWords } from "./beyond.ts";
 
@@ -70,7 +71,7 @@ function isTenth(entry: LogEntry, others: readonly LogEntry[], engine: Locomotiv
   );
 }
 
-/** As short as the Footplate needs it; what it has no words of its own for is said as on the sheet. */
+/** As short as the Footplate needs it; what it has no words of its own for is said as the sheet begins to say it. */
 function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: LogEntry): string {
   const values = [earlier, entry, later]
     .map((each) =>
@@ -84,10 +85,11 @@ function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: 
   switch (warning.code) {
     case "reading-outlying":
       return `${values.join(", then ")}?`;
+    case "filled-on-top":
     case "level-rising":
       // the first reading of all is held against what was filled
-      return values.length < 2
-        ? `${values.join()}: more than was filled and fed?`
+      return values.length < 2 || warning.code === "filled-on-top"
+        ? `${values.at(-1)}: more than was filled and fed?`
         : `${values.join(", then ")} with nothing fed?`;
     case "level-beyond-boiler":
       return `${values.at(-1)} is beyond the boiler itself?`;
@@ -96,7 +98,7 @@ function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: 
       return `A lap in ${tookS.toFixed(1)} s: tapped twice?`;
     }
     default:
-      return warning.text;
+      return `${warning.text.split(/[:,]/)[0]}?`;
   }
 }
 
@@ -167,7 +169,9 @@ export function meantBy(entry: LogEntry, entries: readonly LogEntry[], engine: L
   }
   if (entry.kind === "level" && beside?.kind === "level") {
     const mm = slipped(entry.mm, beside.mm, NEAR.level * range);
-    return mm === undefined ? null : { ...entry, mm };
+    // nobody read it finer than the glass is divided
+    const { levelDivisionMm } = footplate.value;
+    return mm === undefined ? null : { ...entry, mm: levelDivisionMm * Math.round(mm / levelDivisionMm) };
   }
   return null;
 }

@@ -39,15 +39,15 @@ function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
     <>
       {left !== null && (
         <>
-          <strong class="span">{range(left)} min</strong> of water above the lowest level
-          {lapsToLowest !== null && `, ${range(inStep(lapsToLowest, minutesToLowest, left))} laps`}.{" "}
+          <strong class="span">{range(left)} min</strong> of water.{" "}
         </>
       )}
       {LOOK}
       <span class="soft outlook-more">
-        {minutesToLowest === null
+        {left === null
           ? ` No time is reckoned: ${why}.`
-          : steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute.`}
+          : ` Above the lowest level${lapsToLowest === null ? "" : `, ${range(inStep(lapsToLowest, minutesToLowest, left))} laps`}.`}
+        {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute.`}
         {` ${fuelWords(reckoning, agoMin)}`}
         {agoMin >= 2 && ` Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`}
       </span>

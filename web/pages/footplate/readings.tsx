@@ -23,14 +23,14 @@ export function Readings({ standing, nowS, trendBarPerMin, overdue }: Properties
         name="Pressure"
         value={pressure === null ? null : asRead(toShown(pressure.barG, bar))}
         unit={bar.unit}
-        age={pressure === null ? "not read yet" : ago(pressure.atS)}
+        age={pressure === null ? "not yet" : ago(pressure.atS)}
         due={overdue.pressure}
         more={trendWords(trendBarPerMin)}
       />
       <Cell
         name="Water in glass"
         {...levelShown(level, mm)}
-        age={level === null ? "not read yet" : ago(level.atS)}
+        age={level === null ? "not yet" : ago(level.atS)}
         due={overdue.water}
       />
       <Cell
