@@ -1,5 +1,4 @@
 import { absent, type Figure, scaled, standardUncertainty } from "../quantity/measured.ts";
-import type { PressureReading } from "./pressure-readings.ts";
 import type { Sources } from "./sources.ts";
 import type { Mark, Moment } from "./valve-course.ts";
 import { higherThanLift, highestOf, markOf } from "./valve-pressure.ts";
@@ -15,8 +14,6 @@ export interface SafetyValveFigures {
 
 const MOST_MOMENTS = 16;
 const BEYOND_DOUBT = 2;
-/** The highest of thousands of samples is so many errors high by chance, and no more. */
-const FAR_ABOVE = 5;
 
 /** What the entries tell of the safety valve; null where none does and the steaming was not to try it. */
 export function safetyValveOf(from: Sources): SafetyValveFigures | null {
@@ -42,27 +39,9 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
       ? higherThanLift(from, moments, all, lift)
       : lifted
         ? absent("the valve lifted while no pressure was read: the highest was not seen")
-        : topOf(from, top);
+        : (markOf(from, [{ atS: top.atS, mark: "top" }], all, "top") ??
+          absent("the pressure was hardly read"));
   return { lift, reseat: marked("reseat", "reseat"), highest, rise: riseOf(from, highest, lifted) };
-}
-
-/**
- * The highest pressure where no lift was written down. A valve that nobody wrote down may blow many times about it: where
- * a reading then stands far above what all of them together make of it, the two disagree and neither is told.
- */
-function topOf(from: Sources, top: PressureReading): Figure {
-  const told = markOf(from, [{ atS: top.atS, mark: "top" }], from.pressures.all, "top");
-  if (told === null) return absent("the pressure was hardly read");
-  // a bias of the dial is in both
-  const apart = Math.hypot(
-    top.uBar,
-    ...told.parts.filter(({ source }) => source === undefined).map(({ u }) => u),
-  );
-  return top.barG - told.value > FAR_ABOVE * apart
-    ? absent(
-        "the pressure rose and fell too fast about its highest to tell it: write down when the valve lifts and reseats",
-      )
-    : told;
 }
 
 /** What stays below working pressure with no lift seen is no trial of the valve. */

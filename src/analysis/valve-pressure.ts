@@ -95,8 +95,8 @@ export function higherThanLift(
   };
 }
 
-export const highestOf = <Reading extends Read>(reads: readonly Reading[]): Reading | null =>
-  reads.reduce<Reading | null>((a, b) => (a === null || b.barG > a.barG ? b : a), null);
+export const highestOf = (reads: readonly Read[]): Read | null =>
+  reads.reduce<Read | null>((a, b) => (a === null || b.barG > a.barG ? b : a), null);
 
 const tellerOf = (course: ValveCourse) => {
   const ways = weighedWays(STRAY_SDS, course.estimatorOf);

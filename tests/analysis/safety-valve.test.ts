@@ -68,7 +68,7 @@ describe("a safety valve", () => {
     expect(figures([at(0, 2.9), at(20, 3.2)], "safety-valve")?.rise.value).toBeCloseTo(0.2 / 3, 1);
   });
 
-  test("no highest, and no rise, is told where a logger saw a valve blow every few seconds that nobody wrote down", () => {
+  test("the highest, and its rise, are told where a logger saw a valve blow every few seconds that nobody wrote down", () => {
     // up by a tenth of a bar a second for 5 s, down again in 3 s
     const values = Array.from(
       { length: 1500 },
@@ -77,9 +77,8 @@ describe("a safety valve", () => {
     const trace: Trace = { channel: "pressureBarG", startS: 0, everyS: 0.2, values };
     const steaming = { ...smallSteaming(), purpose: "safety-valve" as const, entries: [], traces: [trace] };
     const sheet = safetyValveOf(sourcesOf(engine(), steaming));
-    const why = expect.stringContaining("rose and fell too fast");
-    expect(sheet?.highest).toEqual({ value: null, why });
-    expect(sheet?.rise).toEqual({ value: null, why });
+    expect(Math.abs((sheet?.highest.value ?? 0) - 3.1)).toBeLessThan(0.02);
+    expect(Math.abs((sheet?.rise.value ?? 0) - 0.1 / 3)).toBeLessThan(0.02 / 3);
   });
 
   test("a pressure that climbs well past the lift is the highest", () => {
