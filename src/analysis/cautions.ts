@@ -1,4 +1,4 @@
-/** The usual cautions, a sentence each: said here once for terminal and templates. */
+/** The usual cautions, a sentence each: said here once for terminal, pages, paper and templates. */
 export const CAUTION_SENTENCES = [
   "Never above working pressure.",
   "Never plug or screw down a safety valve.",
