@@ -1,10 +1,9 @@
-import type { IncomingMessage, ServerResponse } from "node:http";
 import type { Socket } from "node:net";
 import helmet from "@fastify/helmet";
 import rateLimit from "@fastify/rate-limit";
 import type { ZodTypeProvider } from "@fastify/type-provider-zod";
-import type { FastifyBaseLogger, FastifyReply } from "fastify";
-import Fastify, { type FastifyInstance, type RawServerDefault } from "fastify";
+import Fastify, { type FastifyReply } from "fastify";
+import type { App } from "./app-type.ts";
 import type { Config } from "./config.ts";
 import { demonstrationFile } from "./demonstration.ts";
 import { ApiError, asApiError } from "./errors.ts";
@@ -17,14 +16,6 @@ import { reportsOf } from "./reports.ts";
 import { addRoutes } from "./routes/routes.ts";
 import type { Store } from "./store/store.ts";
 import { serializerCompiler, validatorCompiler } from "./validation.ts";
-
-export type App = FastifyInstance<
-  RawServerDefault,
-  IncomingMessage,
-  ServerResponse,
-  FastifyBaseLogger,
-  ZodTypeProvider
->;
 
 /** A single engine, head or entry is small; logbooks and traces say their own limit. */
 const bodyLimitBytes = 1024 * 1024;

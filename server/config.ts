@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { userDataFolder } from "./data-folder.ts";
+import { type Environment, userDataFolder } from "./data-folder.ts";
 import { readTls, type Tls } from "./tls.ts";
 
 /** What the server is told when it starts: read once from the command line, then passed on. */
@@ -23,8 +23,6 @@ export class ConfigError extends Error {}
 export const usage =
   "usage: npm start -- [--port 4532] [--data DIR] [--lan] [--no-demo] [--host-allowed NAME] " +
   "[--tls-cert FILE --tls-key FILE]";
-
-export type Environment = Readonly<Record<string, string | undefined>>;
 
 /**
  * The configuration from command-line arguments and environment.

@@ -1,6 +1,7 @@
 import { homedir } from "node:os";
 import { posix, win32 } from "node:path";
-import type { Environment } from "./config.ts";
+
+export type Environment = Readonly<Record<string, string | undefined>>;
 
 /** Where the platform keeps a user's own data; the logbook is never kept in the program's folder. */
 export function userDataFolder(environment: Environment, platform: string): string {

@@ -33,7 +33,7 @@ function importsOf(file: string): string[] {
   return [...text.matchAll(/(?:from\s+|import\s*\(?\s*)["']([^"']+)["']/g)].map((match) => match[1] ?? "");
 }
 
-const all: Import[] = ["src", "server", "web"].flatMap((folder) =>
+const all: Import[] = ["src", "server", "web", "sample-data"].flatMap((folder) =>
   sourcesBelow(folder).flatMap((file) =>
     importsOf(file).map((target) => ({
       from: file,
@@ -77,5 +77,23 @@ describe("imports go one way", () => {
       ({ from, to }) => roomOf(from) !== roomOf(to) && (FLOOR[roomOf(to)] ?? 0) >= (FLOOR[roomOf(from)] ?? 0),
     );
     expect(written(bad)).toEqual([]);
+  });
+
+  test("no file stands upon itself, over however many others, not even by a type", () => {
+    const targets = new Map<string, string[]>();
+    for (const { from, to } of all) targets.set(from, [...(targets.get(from) ?? []), to]);
+    const settled = new Set<string>();
+    const circleFrom = (file: string, way: readonly string[]): string[] | null => {
+      if (way.includes(file)) return [...way.slice(way.indexOf(file)), file];
+      if (settled.has(file)) return null;
+      for (const next of targets.get(file) ?? []) {
+        const circle = circleFrom(next, [...way, file]);
+        if (circle !== null) return circle;
+      }
+      settled.add(file);
+      return null;
+    };
+    const circles = [...targets.keys()].map((file) => circleFrom(file, []));
+    expect(circles.find((circle) => circle !== null)?.join(" -> ")).toBeUndefined();
   });
 });

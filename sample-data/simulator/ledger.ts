@@ -1,5 +1,3 @@
-import type { PhaseName } from "./truth-types.ts";
-
 /** What happened, as nature knows it: counters that only grow, sampled each second, and events. */
 export const counterNames = [
   /** all that left the boiler but blow-down and draining */
@@ -37,6 +35,8 @@ export type StateName = (typeof stateNames)[number];
 
 /** Sampled at 0, 1, 2 ... s since the start of the steaming; between samples a straight line. */
 export type Curves = Record<CounterName | StateName, number[]>;
+
+export type PhaseName = "raising" | "standing" | "running" | "shut-in";
 
 export type Happening =
   | { kind: "fill"; atS: number; ml: number }

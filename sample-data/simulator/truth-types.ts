@@ -1,6 +1,4 @@
-import type { Curves } from "./ledger.ts";
-
-export type PhaseName = "raising" | "standing" | "running" | "shut-in";
+import type { Curves, PhaseName } from "./ledger.ts";
 
 export interface TruePhase {
   name: PhaseName;

@@ -1,5 +1,6 @@
+import type { PhaseName } from "./ledger.ts";
 import { type CounterName, curveAt } from "./ledger.ts";
-import type { PhaseName, TrueHeat, TruePhase, Truth } from "./truth-types.ts";
+import type { TrueHeat, TruePhase, Truth } from "./truth-types.ts";
 
 /** Growth of a counter between two times, in its own unit. */
 export const between = (

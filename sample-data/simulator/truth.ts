@@ -2,13 +2,14 @@ import type { Entry } from "../../src/logbook/entry.ts";
 import { saturationTemperatureK } from "../../src/steam/saturation.ts";
 import { waterM3AtGlassMm } from "./glass.ts";
 import { lapTimesS } from "./laps.ts";
+import type { PhaseName } from "./ledger.ts";
 import { curveAt } from "./ledger.ts";
 import { surfaceLossW } from "./loss.ts";
 import { coldWaterAt, saturationAt } from "./steam-table.ts";
 import { loggerBias } from "./trace.ts";
 import { trueEngine, truePump, trueRaising } from "./truth-engine.ts";
 import { trueDrips } from "./truth-fittings.ts";
-import type { PhaseName, TruePhase, Truth } from "./truth-types.ts";
+import type { TruePhase, Truth } from "./truth-types.ts";
 import { heatBetween, phaseBetween } from "./truth-windows.ts";
 import type { Watch } from "./watch.ts";
 

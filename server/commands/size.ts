@@ -2,9 +2,10 @@ import { readFileSync } from "node:fs";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { problemLine, problemsOf } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import { type Plan, planSchema } from "../../src/sizing/plan-schema.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import { sizingText } from "../../src/sizing/sizing-text.ts";
 import { readArguments } from "./read-arguments.ts";
 

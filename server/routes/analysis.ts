@@ -5,7 +5,7 @@ import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { seriesOf } from "../../src/analysis/series.ts";
 import { secondsSinceStart } from "../../src/logbook/bounds.ts";
 import { traceSchema } from "../../src/logbook/steaming.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { chartOf } from "../chart.ts";
 import { invalid } from "../errors.ts";
 import { noSuchSteaming, type Reports } from "../reports.ts";

@@ -1,4 +1,4 @@
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import type { Store } from "../store/store.ts";
 import { backupSchema } from "./shapes.ts";
 

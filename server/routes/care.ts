@@ -2,7 +2,7 @@ import { bookOf } from "../../src/care/book.ts";
 import { bookSchema } from "../../src/care/book-schema.ts";
 import { careReportOf } from "../../src/care/care-report.ts";
 import { careSchema } from "../../src/care/care-schema.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { caresOf } from "../cares.ts";
 import type { Reports } from "../reports.ts";
 import type { Store } from "../store/store.ts";

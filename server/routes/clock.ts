@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 
 export function clockRoutes(api: App): void {
   api.get(

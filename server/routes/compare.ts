@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { alignments, compareRuns } from "../../src/compare/compare-runs.ts";
 import { identifier } from "../../src/logbook/bounds.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import type { Reports } from "../reports.ts";
 import { comparisonSchema, errorSchema } from "./shapes.ts";
 

@@ -1,7 +1,7 @@
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { addDemonstration, removeDemonstration } from "../demonstration.ts";
 import { ApiError } from "../errors.ts";
-import type { Parts } from "./routes.ts";
+import type { Parts } from "./parts.ts";
 import { errorSchema, nothing } from "./shapes.ts";
 
 export function demonstrationRoutes(api: App, { store, demonstration }: Parts): void {

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError } from "../errors.ts";
 import type { Live } from "../live/live.ts";
 import type { Store } from "../store/store.ts";

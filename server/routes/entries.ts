@@ -3,7 +3,7 @@ import { identifier } from "../../src/logbook/bounds.ts";
 import { entrySchema } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { problemsOf } from "../../src/logbook/problems.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, asApiError, type ErrorCode, errorStatuses, invalid } from "../errors.ts";
 import { steamingMissing } from "../reports.ts";
 import type { EntryKept, KeptEntry } from "../store/entries.ts";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { liveEventSchema } from "../live/events.ts";
 import type { Live } from "../live/live.ts";
 import { notPaired } from "../pairing/guard.ts";

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { type Locomotive, locomotiveSchema } from "../../src/logbook/locomotive.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, invalid } from "../errors.ts";
 import type { Store } from "../store/store.ts";
 import { errorSchema, idInAddress, nothing } from "./shapes.ts";

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { identifier } from "../../src/logbook/bounds.ts";
 import { logbookFileSchema, logbookJsonSchema } from "../../src/logbook/logbook-file.ts";
 import { checkLogbook } from "../../src/logbook/read-logbook.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, invalid } from "../errors.ts";
 import { bringIn, nothingDone } from "../exchange/logbook-in.ts";
 import { takeOut } from "../exchange/logbook-out.ts";

@@ -1,11 +1,11 @@
 import { randomBytes } from "node:crypto";
 import { z } from "zod";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError } from "../errors.ts";
 import { plainHttpWarning } from "../pairing/announcement.ts";
 import { isFromHere } from "../pairing/guard.ts";
 import { ownAddresses, pairingLink } from "../pairing/own-address.ts";
-import type { Parts } from "./routes.ts";
+import type { Parts } from "./parts.ts";
 import { errorSchema, maySchema } from "./shapes.ts";
 
 const attemptsPerMinute = 10;

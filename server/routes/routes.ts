@@ -1,9 +1,5 @@
-import type { App } from "../app.ts";
-import type { Config } from "../config.ts";
+import type { App } from "../app-type.ts";
 import { liveOf } from "../live/live.ts";
-import type { PairingCodes } from "../pairing/codes.ts";
-import type { Reports } from "../reports.ts";
-import type { Store } from "../store/store.ts";
 import { analysisRoutes } from "./analysis.ts";
 import { backupRoutes } from "./backups.ts";
 import { careRoutes } from "./care.ts";
@@ -16,20 +12,12 @@ import { liveRoutes } from "./live.ts";
 import { locomotiveRoutes } from "./locomotives.ts";
 import { logbookRoutes } from "./logbook.ts";
 import { pairingRoutes } from "./pairing.ts";
+import type { Parts } from "./parts.ts";
 import { serviceRoutes } from "./services.ts";
 import { shedRoutes } from "./shed.ts";
 import { sizingRoutes } from "./sizing.ts";
 import { steamingRoutes } from "./steamings.ts";
 import { traceRoutes } from "./traces.ts";
-
-export interface Parts {
-  config: Config;
-  codes: PairingCodes;
-  store: Store;
-  reports: Reports;
-  /** the demonstration's logbook file */
-  demonstration: string;
-}
 
 /** All of the interface under /api. */
 export function addRoutes(api: App, parts: Parts): void {

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { identifier } from "../../src/logbook/bounds.ts";
 import { type Service, serviceSchema } from "../../src/logbook/service.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, invalid } from "../errors.ts";
 import type { Store } from "../store/store.ts";
 import { noSuchLocomotive, sameId } from "./locomotives.ts";

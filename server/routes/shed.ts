@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { demonstrationThere } from "../demonstration.ts";
-import type { Parts } from "./routes.ts";
+import type { Parts } from "./parts.ts";
 import { shedSchema } from "./shapes.ts";
 
 export function shedRoutes(api: App, { store, reports, demonstration: file }: Parts): void {

@@ -1,10 +1,11 @@
 import { z } from "zod";
 import { identifier } from "../../src/logbook/bounds.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import { type Plan, planSchema } from "../../src/sizing/plan-schema.ts";
 import { runFiguresSchema } from "../../src/sizing/run-figures-schema.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import { sizingSchema } from "../../src/sizing/sizing-schema.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, invalid } from "../errors.ts";
 import type { Reports } from "../reports.ts";
 import { runFiguresIn } from "../run-figures.ts";

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { identifier } from "../../src/logbook/bounds.ts";
 import { checkLogbook } from "../../src/logbook/read-logbook.ts";
 import { type Steaming, steamingHeadSchema, steamingSchema } from "../../src/logbook/steaming.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, invalid } from "../errors.ts";
 import { bringIn } from "../exchange/logbook-in.ts";
 import { noSuchSteaming, type Reports, steamingMissing } from "../reports.ts";

@@ -1,4 +1,4 @@
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import { ApiError, invalid } from "../errors.ts";
 import { mergeTrace, mostTraces } from "../exchange/merge-trace.ts";
 import { SenmlError, senmlPackSchema } from "../exchange/senml.ts";

@@ -1,7 +1,7 @@
 import { mkdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 import { StoreError } from "./store-error.ts";
 
 /**

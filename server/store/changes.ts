@@ -1,4 +1,4 @@
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 
 export type ChangeKind =
   | "locomotive-kept"

@@ -1,5 +1,5 @@
 import { createHash, randomUUID } from "node:crypto";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 
 /** `view`: may only read. */
 export type May = "record" | "view";

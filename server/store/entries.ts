@@ -1,5 +1,5 @@
 import type { Entry } from "../../src/logbook/entry.ts";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 import { sameContent } from "./same-content.ts";
 import type { Steamings } from "./steamings.ts";
 

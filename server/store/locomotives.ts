@@ -1,6 +1,6 @@
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Changes } from "./changes.ts";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 import { sameContent } from "./same-content.ts";
 
 export interface KeptLocomotive {

@@ -1,6 +1,6 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 import { StoreError } from "./store-error.ts";
 
 /** One step of the database's form: SQL that takes it from the version before to the next. */

@@ -1,11 +1,10 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
+import type { Connection } from "./connection.ts";
 import { migrate } from "./migrate.ts";
 import { migrations } from "./migrations.ts";
 import { StoreError } from "./store-error.ts";
-
-export type Connection = Database.Database;
 
 export const databaseName = "lapwater.sqlite";
 /** Marks the file as ours ("LAPW"), so that no other program's database is taken for a logbook. */

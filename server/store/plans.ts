@@ -1,5 +1,5 @@
 import type { Plan } from "../../src/sizing/plan-schema.ts";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 import { sameContent } from "./same-content.ts";
 
 export interface KeptPlan {

@@ -1,7 +1,7 @@
 import type { Service } from "../../src/logbook/service.ts";
 import type { Changes } from "./changes.ts";
+import type { Connection } from "./connection.ts";
 import type { Kept } from "./locomotives.ts";
-import type { Connection } from "./open-database.ts";
 import { sameContent } from "./same-content.ts";
 
 export function servicesIn(database: Connection, changes: Changes) {

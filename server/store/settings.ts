@@ -1,4 +1,4 @@
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 
 /** What the program remembers of itself between runs. */
 export function settingsIn(database: Connection) {

@@ -1,7 +1,7 @@
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
 import type { ChangeKind, Changes } from "./changes.ts";
+import type { Connection } from "./connection.ts";
 import type { Kept } from "./locomotives.ts";
-import type { Connection } from "./open-database.ts";
 import { sameContent } from "./same-content.ts";
 
 export interface KeptSteaming {

@@ -1,5 +1,5 @@
 import type { Trace } from "../../src/logbook/steaming.ts";
-import type { Connection } from "./open-database.ts";
+import type { Connection } from "./connection.ts";
 import type { Steamings } from "./steamings.ts";
 import { decodeBlock, encodeBlock, samplesPerBlock } from "./trace-block.ts";
 

@@ -2,8 +2,7 @@ import { overlapS } from "../logbook/timeline.ts";
 import { vectorOf } from "../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
 import { madeBy, strayOfTiming, timingName, type WaterMove } from "./feed-course.ts";
-import type { MassReading } from "./mass-readings.ts";
-import type { ToppingUp } from "./topping-up.ts";
+import type { MassReading } from "./mass-reading.ts";
 
 /** A linear combination of what stands in the boiler, at moments, and of what was drawn until then. */
 export interface Combination {
@@ -14,6 +13,12 @@ export interface Combination {
   drawn?: readonly (readonly [atS: number, coefficient: number])[];
   /** coefficient x delivery of the unmeasured pump, g/s of its working */
   pumpRate?: number;
+}
+
+/** The filling that comes first, and two readings after it by which there was water in the boiler before. */
+export interface ToppingUp {
+  filling: MassReading;
+  readings: readonly [MassReading, MassReading];
 }
 
 export interface BalanceInput {

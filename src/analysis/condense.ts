@@ -1,6 +1,6 @@
 import { vectorOf } from "../statistics/vector.ts";
 import type { BalanceInput } from "./balance-factors.ts";
-import type { MassReading } from "./mass-readings.ts";
+import type { MassReading } from "./mass-reading.ts";
 
 /** So many readings are weighed one by one; more are put together with their neighbours, for speed. */
 const ENOUGH = 20;

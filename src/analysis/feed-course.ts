@@ -3,7 +3,7 @@ import { waterState } from "../steam/region1.ts";
 import { type Circumstances, ICE_POINT_K } from "./circumstances.ts";
 import { pumpingStretches } from "./demand-effects.ts";
 import { sharedSource } from "./instruments.ts";
-import type { MassReading } from "./mass-readings.ts";
+import type { MassReading } from "./mass-reading.ts";
 import type { Stretch } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 

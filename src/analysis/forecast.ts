@@ -13,7 +13,8 @@ import {
   sum,
 } from "../quantity/measured.ts";
 import { heldCold } from "./held-cold.ts";
-import { heldAtLevel, type MassReading } from "./mass-readings.ts";
+import type { MassReading } from "./mass-reading.ts";
+import { heldAtLevel } from "./mass-readings.ts";
 import type { Phase } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { type Draining, timeUntilNone } from "./time-until-none.ts";

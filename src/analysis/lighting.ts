@@ -5,7 +5,7 @@ import { saturationPressurePa } from "../steam/saturation.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { BEYOND_DOUBT, NONE_BAR } from "./pressure-course.ts";
-import type { PressureReading } from "./pressure-readings.ts";
+import type { PressureReading } from "./pressure-points.ts";
 
 /** What is thought of the boiler at the moment the fire was lit, where nobody read it. */
 export interface Lighting {

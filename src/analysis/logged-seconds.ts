@@ -1,4 +1,4 @@
-import type { PressureReading } from "./pressure-readings.ts";
+import type { PressureReading } from "./pressure-points.ts";
 
 /** A logger's samples of one second as their mean; atS since the moment that they stand about. */
 export interface Second {

@@ -1,5 +1,5 @@
 import type { WaterMove } from "./feed-course.ts";
-import type { MassReading } from "./mass-readings.ts";
+import type { MassReading } from "./mass-reading.ts";
 import type { Sources } from "./sources.ts";
 
 /** A boiler filled to the brim may have been measured by so much too small (our choice). */

@@ -1,4 +1,11 @@
-import type { PressureReading } from "./pressure-readings.ts";
+/** One pressure as it was read, by hand or by a logger, brought to what the two agree on. */
+export interface PressureReading {
+  atS: number;
+  barG: number;
+  /** standard uncertainty of this reading alone */
+  uBar: number;
+  by: "dial" | "logger";
+}
 
 export type PressurePoint = readonly [atS: number, barG: number];
 

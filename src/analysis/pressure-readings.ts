@@ -1,17 +1,8 @@
 import type { Timeline } from "../logbook/timeline.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
-import { type PressurePoint, pointsOfBoth } from "./pressure-points.ts";
+import { type PressurePoint, type PressureReading, pointsOfBoth } from "./pressure-points.ts";
 import { samplesOf, scatterOf } from "./trace-samples.ts";
-
-/** One pressure as it was read, by hand or by a logger, brought to what the two agree on. */
-export interface PressureReading {
-  atS: number;
-  barG: number;
-  /** standard uncertainty of this reading alone */
-  uBar: number;
-  by: "dial" | "logger";
-}
 
 export interface PressureReadings {
   /** in order of time */

@@ -1,6 +1,6 @@
 import { absent, type Figure, scaled, standardUncertainty } from "../quantity/measured.ts";
 import type { Sources } from "./sources.ts";
-import type { Mark, Moment } from "./valve-course.ts";
+import type { Mark, Moment } from "./valve-moment.ts";
 import { higherThanLift, highestOf, markOf } from "./valve-pressure.ts";
 
 export interface SafetyValveFigures {

@@ -2,7 +2,7 @@ import type { Entry } from "../logbook/entry.ts";
 import { absent, combined, type Figure, interval, type Measured, measured } from "../quantity/measured.ts";
 import type { Combination } from "./balance-factors.ts";
 import { type LeakCourse, leakCourse } from "./leak-course.ts";
-import type { MassReading } from "./mass-readings.ts";
+import type { MassReading } from "./mass-reading.ts";
 import type { Stretch } from "./phases.ts";
 import type { CoolingReading } from "./shut-in-course.ts";
 import type { Sources } from "./sources.ts";

@@ -1,5 +1,5 @@
-import { type BalanceInput, recordedMoves } from "./balance-factors.ts";
-import type { MassReading } from "./mass-readings.ts";
+import { type BalanceInput, recordedMoves, type ToppingUp } from "./balance-factors.ts";
+import type { MassReading } from "./mass-reading.ts";
 
 /** Grown beyond so many of its standard uncertainty is no error of reading. */
 const BEYOND = 5;
@@ -25,12 +25,6 @@ export function grew(before: MassReading, now: MassReading, input: Input): boole
   );
   const u = Math.hypot(before.uGrams, now.uGrams, ...shared, 0.03 * put);
   return rise > BEYOND * u + SLACK_PART * now.grams;
-}
-
-/** The filling that comes first, and two readings after it by which there was water in the boiler before. */
-export interface ToppingUp {
-  filling: MassReading;
-  readings: readonly [MassReading, MassReading];
 }
 
 /**

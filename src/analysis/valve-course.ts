@@ -2,6 +2,7 @@ import { type LinearEstimator, linearEstimator } from "../statistics/linear-esti
 import { dot } from "../statistics/vector.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
+import type { Mark, Moment } from "./valve-moment.ts";
 import {
   FALL_DOUBT,
   MARK_DOUBT,
@@ -13,13 +14,6 @@ import {
   USUAL,
 } from "./valve-usual.ts";
 import type { Cause } from "./weighed-ways.ts";
-
-/** What a moment fixes: the pressure the valve lifts at, the one it reseats at, or the top of the readings. */
-export type Mark = "lift" | "reseat" | "top";
-export interface Moment {
-  atS: number;
-  mark: Mark;
-}
 
 export interface Read {
   atS: number;

@@ -3,9 +3,9 @@ import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { positivePart } from "../statistics/positive-part.ts";
 import { sharedSource } from "./instruments.ts";
 import { bySeconds, oneRiseAndFall, type Second } from "./logged-seconds.ts";
-import type { PressureReading } from "./pressure-readings.ts";
+import type { PressureReading } from "./pressure-points.ts";
 import type { Sources } from "./sources.ts";
-import type { Mark, Moment } from "./valve-course.ts";
+import type { Mark, Moment } from "./valve-moment.ts";
 import { U_MOMENT_S } from "./valve-usual.ts";
 import { averaged, weighedWays } from "./weighed-ways.ts";
 

@@ -1,16 +1,9 @@
 import { gathered, type Measured } from "../quantity/measured.ts";
 import { positivePart } from "../statistics/positive-part.ts";
 import type { Sources } from "./sources.ts";
-import {
-  type Mark,
-  type Moment,
-  type PressureWanted,
-  type Read,
-  STRAY_SDS,
-  type ValveCourse,
-  valveCourse,
-} from "./valve-course.ts";
+import { type PressureWanted, type Read, STRAY_SDS, type ValveCourse, valveCourse } from "./valve-course.ts";
 import { greaterOf, loggedAt } from "./valve-logged.ts";
+import type { Mark, Moment } from "./valve-moment.ts";
 import { NEAR_S, readingsNear } from "./valve-readings.ts";
 import { averaged, weighedWays } from "./weighed-ways.ts";
 

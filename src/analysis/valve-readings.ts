@@ -1,4 +1,5 @@
-import type { Moment, Read } from "./valve-course.ts";
+import type { Read } from "./valve-course.ts";
+import type { Moment } from "./valve-moment.ts";
 
 /** Readings this near a moment of the valve tell of it, s; and so many to either side of each. */
 export const NEAR_S = 150;

@@ -1,4 +1,4 @@
-import type { Mark, Moment } from "./valve-course.ts";
+import type { Mark, Moment } from "./valve-moment.ts";
 
 /**
  * What is thought of a safety valve beforehand, as parts of working pressure, each with its doubt (our choice; the means

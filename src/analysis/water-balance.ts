@@ -9,7 +9,7 @@ import {
 } from "./balance-factors.ts";
 import { condensed } from "./condense.ts";
 import { strayCovariance } from "./demand-wander.ts";
-import type { MassReading } from "./mass-readings.ts";
+import type { MassReading } from "./mass-reading.ts";
 import { STRAYS, type Stray, strayGrid, type WeighedStray } from "./stray-grid.ts";
 
 /**

@@ -2,9 +2,9 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import { WATER_G_PER_ML } from "./bound.ts";
 import { BOTTLE, NO_FEED } from "./fit.ts";
 import { capital } from "./fit-words.ts";
+import type { Models } from "./models.ts";
 import type { Plan } from "./plan-schema.ts";
 import { heldAndNeeded, inHundred, ofHundred, roundedDown, roundedUp } from "./rounding.ts";
-import type { Models } from "./size.ts";
 import type { Reckoned, Warning } from "./sizing-schema.ts";
 import { betweenLevelsMl } from "./supply.ts";
 

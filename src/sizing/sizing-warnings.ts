@@ -4,8 +4,8 @@ import { inMm } from "./drawing.ts";
 import { feedingWarnings } from "./feeding-warnings.ts";
 import { isGas } from "./fuel-tank.ts";
 import { layoutOf } from "./layout.ts";
+import type { Models } from "./models.ts";
 import type { Plan } from "./plan-schema.ts";
-import type { Models } from "./size.ts";
 import type { Reckoned, Sizing, Warning } from "./sizing-schema.ts";
 import { tankWarnings } from "./tank-warnings.ts";
 

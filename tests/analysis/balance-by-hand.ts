@@ -2,7 +2,7 @@ import { expect } from "vitest";
 import type { BalanceInput } from "../../src/analysis/balance-factors.ts";
 import type { DemandEffect } from "../../src/analysis/demand-effects.ts";
 import type { WaterMove } from "../../src/analysis/feed-course.ts";
-import type { MassReading } from "../../src/analysis/mass-readings.ts";
+import type { MassReading } from "../../src/analysis/mass-reading.ts";
 import type { WaterBalance } from "../../src/analysis/water-balance.ts";
 import type { Measured } from "../../src/quantity/measured.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { condensed } from "../../src/analysis/condense.ts";
-import type { MassReading } from "../../src/analysis/mass-readings.ts";
+import type { MassReading } from "../../src/analysis/mass-reading.ts";
 import { balanceInput, rateWithin, reading } from "./balance-by-hand.ts";
 
 const evenly = (count: number, more: (i: number) => Partial<MassReading> = () => ({})) =>

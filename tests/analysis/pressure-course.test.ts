@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { meanPressureBar } from "../../src/analysis/pressure-at.ts";
 import { pressureCourse } from "../../src/analysis/pressure-course.ts";
+import type { PressureReading } from "../../src/analysis/pressure-points.ts";
 import { pointsOfBoth } from "../../src/analysis/pressure-points.ts";
-import { type PressureReading, pressureReadings } from "../../src/analysis/pressure-readings.ts";
+import { pressureReadings } from "../../src/analysis/pressure-readings.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Trace } from "../../src/logbook/steaming.ts";

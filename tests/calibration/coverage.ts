@@ -1,5 +1,5 @@
 import { interval, isMeasured, type Measured, standardUncertainty } from "../../src/quantity/measured.ts";
-import type { Judged } from "./judged-figures.ts";
+import type { Judged } from "./judged.ts";
 
 /** How well the intervals of one figure kept their promise over many simulated steamings. */
 export interface Coverage {

@@ -1,7 +1,7 @@
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
 import type { Analysis } from "../../src/analysis/analyse.ts";
 import { absent } from "../../src/quantity/measured.ts";
-import type { Judged } from "./judged-figures.ts";
+import type { Judged } from "./judged.ts";
 
 const notThere = absent("section is null");
 

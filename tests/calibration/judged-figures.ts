@@ -3,16 +3,10 @@ import { drawnBetweenG, heatBetween, risePowerW } from "../../sample-data/simula
 import type { Analysis } from "../../src/analysis/analyse.ts";
 import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Phase } from "../../src/analysis/phases.ts";
-import { absent, type Figure } from "../../src/quantity/measured.ts";
+import { absent } from "../../src/quantity/measured.ts";
+import type { Judged } from "./judged.ts";
 import { judgedEngineAndPump } from "./judged-engine.ts";
 import { judgedHolds } from "./judged-holds.ts";
-
-/** A figure of the report and what it was in truth; truth is null where the simulation has none to compare. */
-export interface Judged {
-  name: string;
-  figure: Figure;
-  truth: number | null;
-}
 
 /** A lap at the very end of a run is written within so many seconds of it, before or after. */
 const STAMP_S = 6;

@@ -1,6 +1,6 @@
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
 import type { Analysis } from "../../src/analysis/analyse.ts";
-import type { Judged } from "./judged-figures.ts";
+import type { Judged } from "./judged.ts";
 
 /** Drips, cooling and the safety valve beside their truth. */
 export function judgedHolds({ truth }: Simulation, analysis: Analysis): Judged[] {

@@ -7,9 +7,9 @@ import { analyse } from "../../src/analysis/analyse.ts";
 import { isMeasured } from "../../src/quantity/measured.ts";
 import { WATER_G_PER_ML } from "../../src/sizing/bound.ts";
 import { type EndurancePlan, enduranceOf } from "../../src/sizing/endurance.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { runFiguresOf } from "../../src/sizing/run-figures-of.ts";
-import { modelsOf } from "../../src/sizing/size.ts";
 import { shorterThan } from "../../src/sizing/sizing-warnings.ts";
 import type { Pair } from "./sizing-futures.ts";
 

@@ -3,9 +3,10 @@ import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { type Figure, isMeasured } from "../../src/quantity/measured.ts";
 import { boundWithMoreRuns, WATER_G_PER_ML } from "../../src/sizing/bound.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import type { Sizing } from "../../src/sizing/sizing-schema.ts";
 import { seasonOfFigures } from "./season-of-figures.ts";
 

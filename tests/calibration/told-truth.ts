@@ -1,7 +1,7 @@
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
 import { drawnBetweenG } from "../../sample-data/simulator/truth-windows.ts";
 import type { Analysis } from "../../src/analysis/analyse.ts";
-import type { MassReading } from "../../src/analysis/mass-readings.ts";
+import type { MassReading } from "../../src/analysis/mass-reading.ts";
 import { waterBalance } from "../../src/analysis/water-balance.ts";
 import { standardUncertainty } from "../../src/quantity/measured.ts";
 

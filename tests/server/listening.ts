@@ -1,5 +1,6 @@
 import type { AddressInfo } from "node:net";
-import { type App, buildApp } from "../../server/app.ts";
+import { buildApp } from "../../server/app.ts";
+import type { App } from "../../server/app-type.ts";
 import type { Config } from "../../server/config.ts";
 import { openStore, type Store } from "../../server/store/store.ts";
 

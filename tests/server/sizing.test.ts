@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
 import { runFiguresSchema } from "../../src/sizing/run-figures-schema.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import { sizingSchema } from "../../src/sizing/sizing-schema.ts";
 import { smallPlan } from "../sizing/small-plan.ts";
 import { engine } from "./fixtures.ts";

@@ -2,8 +2,8 @@ import { describe, expect, test } from "vitest";
 import type { Measured } from "../../src/quantity/measured.ts";
 import { WATER_G_PER_ML } from "../../src/sizing/bound.ts";
 import { enduranceOf } from "../../src/sizing/endurance.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
-import { modelsOf } from "../../src/sizing/size.ts";
 import { exactly, madeRun } from "./made-runs.ts";
 
 const endurance = (

@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
 

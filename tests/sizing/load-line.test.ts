@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";
 

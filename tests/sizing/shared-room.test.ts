@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";
 import { smallEngine } from "../support/small-logbook.ts";
 import { exactly, madeRun } from "./made-runs.ts";

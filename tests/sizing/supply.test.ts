@@ -1,9 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { fitSentence } from "../../src/sizing/fit-words.ts";
+import { modelsOf } from "../../src/sizing/models.ts";
 import type { Plan } from "../../src/sizing/plan-schema.ts";
 import type { RunFigures } from "../../src/sizing/run-figures.ts";
-import { modelsOf, sizeUp } from "../../src/sizing/size.ts";
+import { sizeUp } from "../../src/sizing/size.ts";
 import type { Sizing } from "../../src/sizing/sizing-schema.ts";
 import { sizingText } from "../../src/sizing/sizing-text.ts";
 import type { Tank } from "../../src/sizing/tanks-schema.ts";

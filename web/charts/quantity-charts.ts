@@ -2,7 +2,7 @@ import type { Sheet } from "../api/shapes.ts";
 import { showing, toShown } from "../preferences/shown.ts";
 import { asTaken, plain } from "../words/number.ts";
 import { clockOf } from "../words/time.ts";
-import type { ChartTable } from "./sheet-charts.ts";
+import type { ChartTable } from "./chart-table.ts";
 import type { ChartLine } from "./spec.ts";
 import { highestOf, lowestOf } from "./thin.ts";
 

@@ -2,6 +2,7 @@ import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Sheet } from "../api/shapes.ts";
 import { phaseNames } from "../words/names.ts";
 import { clockOf } from "../words/time.ts";
+import type { ChartTable } from "./chart-table.ts";
 import { fuelChart, glassChart, pressureChart, waterChart } from "./quantity-charts.ts";
 import { type ChartSpec, type Shade, stripRowHeight } from "./spec.ts";
 import { doneRows, doneSentence } from "./what-was-done.ts";
@@ -14,11 +15,6 @@ export interface SheetChart {
   sentence: string;
   table: ChartTable;
 }
-export interface ChartTable {
-  columns: readonly string[];
-  rows: readonly (readonly string[])[];
-}
-
 export interface SheetCharts {
   fromS: number;
   toS: number;

@@ -1,5 +1,6 @@
+import type { FigureLine } from "../words/figure-line.ts";
 import { figureText } from "../words/figure-text.ts";
-import type { FigureGroup, FigureLine } from "../words/report-figures.ts";
+import type { FigureGroup } from "../words/report-figures.ts";
 
 /** A long run has many phases; of each group so many lines go on the sheet. */
 const linesOfGroup = 6;

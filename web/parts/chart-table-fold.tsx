@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import type { ChartTable } from "../charts/sheet-charts.ts";
+import type { ChartTable } from "../charts/chart-table.ts";
 
 interface Properties {
   table: ChartTable;

@@ -1,8 +1,7 @@
 import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
-import type { Reported } from "../../src/quantity/reported.ts";
-import type { Form } from "./figure-text.ts";
+import type { FigureLine } from "./figure-line.ts";
 import { dripMeaning, heatMeaning, shutInMeaning, valveMeaning, wholeEngineMeaning } from "./meaning.ts";
 import { fuelNames, phaseNames } from "./names.ts";
 import {
@@ -17,15 +16,6 @@ import {
 } from "./special-figures.ts";
 import { clockOf, spanInWords } from "./time.ts";
 
-/** One line of the test sheet's figures. */
-export interface FigureLine {
-  /** its place in the report, such as "perLap.water" */
-  key: string;
-  name: string;
-  note?: string;
-  figure: Reported;
-  form?: Form;
-}
 export interface FigureGroup {
   title: string;
   /** said above the lines */

@@ -1,8 +1,8 @@
 import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { FigureLine } from "./figure-line.ts";
 import { holdMeaning, pumpMeaning } from "./meaning.ts";
-import type { FigureLine } from "./report-figures.ts";
 import { clockOf } from "./time.ts";
 
 /** The sections of a report that only some steamings touch; each is empty where this one did not. */

@@ -1,6 +1,6 @@
 import type { NamedEntry } from "../../logbook/timeline.ts";
 import { ICE_POINT_K } from "../circumstances.ts";
-import type { PressureReading } from "../pressure-readings.ts";
+import type { PressureReading } from "../pressure-points.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 

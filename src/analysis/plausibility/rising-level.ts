@@ -1,4 +1,4 @@
-import type { MassReading } from "../mass-readings.ts";
+import type { MassReading } from "../mass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { grew } from "../topping-up.ts";

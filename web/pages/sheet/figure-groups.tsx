@@ -1,5 +1,6 @@
 import { Doubt, Figure } from "../../parts/figure.tsx";
-import type { FigureGroup, FigureLine } from "../../words/report-figures.ts";
+import type { FigureLine } from "../../words/figure-line.ts";
+import type { FigureGroup } from "../../words/report-figures.ts";
 import { ValveLimitField } from "./valve-limit-field.tsx";
 
 interface Properties {

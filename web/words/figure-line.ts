@@ -1,0 +1,12 @@
+import type { Reported } from "../../src/quantity/reported.ts";
+import type { Form } from "./figure-text.ts";
+
+/** One line of the test sheet's figures. */
+export interface FigureLine {
+  /** its place in the report, such as "perLap.water" */
+  key: string;
+  name: string;
+  note?: string;
+  figure: Reported;
+  form?: Form;
+}
