@@ -8,6 +8,7 @@ import { compareRoutes } from "./compare.ts";
 import { demonstrationRoutes } from "./demonstration.ts";
 import { deviceRoutes } from "./devices.ts";
 import { entryRoutes } from "./entries.ts";
+import { footplateRoutes } from "./footplate.ts";
 import { liveRoutes } from "./live.ts";
 import { locomotiveRoutes } from "./locomotives.ts";
 import { logbookRoutes } from "./logbook.ts";
@@ -27,6 +28,7 @@ export function addRoutes(api: App, parts: Parts): void {
     reply.header("cache-control", "no-store");
   });
   shedRoutes(api, parts);
+  footplateRoutes(api, store);
   demonstrationRoutes(api, parts);
   locomotiveRoutes(api, store);
   steamingRoutes(api, store, reports);

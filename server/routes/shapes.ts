@@ -46,6 +46,20 @@ export const shedSchema = z.strictObject({
   demonstrationOffered: z.boolean(),
 });
 
+const { id, title, purpose, conditions, track, train, startedAt } = steamingHeadSchema.shape;
+export const footplateSchema = z.strictObject({
+  engines: z.array(
+    z.strictObject({
+      locomotive: locomotiveSchema,
+      demonstration: z.boolean(),
+      last: z
+        .strictObject({ purpose: purpose.optional(), conditions, track, train })
+        .describe("particulars of her latest steaming"),
+      inSteam: z.array(z.strictObject({ id, title, purpose, startedAt })).describe("steamings that go on"),
+    }),
+  ),
+});
+
 const unit = z.string();
 const points = z.array(z.tuple([z.number(), z.number()]));
 export const seriesSchema = z.strictObject({ unit, points });

@@ -27,6 +27,9 @@ export function entriesIn(database: Connection, steamings: Steamings, now: () =>
   const one = database
     .prepare<[string, string], string>("SELECT body FROM entries WHERE steaming_id = ? AND id = ?")
     .pluck();
+  const lastS = database
+    .prepare<[string], number | null>("SELECT max(at_s) FROM entries WHERE steaming_id = ?")
+    .pluck();
   const insert = database.prepare<[string, string, number, string, string | null, string]>(
     "INSERT INTO entries (steaming_id, id, at_s, kind, fitting, body) VALUES (?, ?, ?, ?, ?, ?)",
   );
@@ -52,6 +55,9 @@ export function entriesIn(database: Connection, steamings: Steamings, now: () =>
     /** The entries of a steaming in the order in which they came. */
     ofSteaming: (steamingId: string): KeptEntry[] =>
       (ofSteaming.all(steamingId) as string[]).map((body) => JSON.parse(body) as KeptEntry),
+
+    /** When the latest entry of a steaming was written down, s since its start; 0 where there is none. */
+    lastS: (steamingId: string): number => (lastS.get(steamingId) as number | null) ?? 0,
 
     /** An entry as it is kept now, or undefined where it is not, or no more. */
     get(steamingId: string, entryId: string): KeptEntry | undefined {

@@ -23,6 +23,8 @@ async function steamingsAt(at: RestartableServer): Promise<string[]> {
 
 test("a second phone lists what goes on at the server, records there, and is asked before it begins another of the engine", async () => {
   const [first, second] = [await pairedPhone(server), await pairedPhone(server)];
+  const asked: string[] = [];
+  second.on("request", (request) => asked.push(new URL(request.url()).pathname));
   await second.goto(`${server.lanAddress}/#/footplate`);
   await beginKey(second).waitFor();
   expect(await goingOn(second).count()).toBe(0);
@@ -38,6 +40,9 @@ test("a second phone lists what goes on at the server, records there, and is ask
   await question.waitFor();
   expect(await question.textContent()).toContain("on another device");
   expect(await steamingsAt(server)).toEqual(before);
+  // whoever is about to light up does not wait for the reports of a whole season
+  expect(asked).toContain("/api/footplate");
+  expect(asked).not.toContain("/api/shed");
   await question.getByRole("link", { name: "Go on with it" }).click();
 
   await tile(second, "Lap").click();

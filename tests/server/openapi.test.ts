@@ -48,6 +48,7 @@ test("the document describes every address of the interface", async () => {
     "DELETE /api/steamings/{id}/entries/{entryId}",
     "GET /api/clock",
     "GET /api/devices",
+    "GET /api/footplate",
     "GET /api/live",
     "GET /api/locomotives",
     "GET /api/locomotives/{id}",

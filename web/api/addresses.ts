@@ -5,6 +5,7 @@ const locomotive = (id: string) => `/api/locomotives/${encodeURIComponent(id)}`;
 export const addresses = {
   clock: "/api/clock",
   shed: "/api/shed",
+  footplate: "/api/footplate",
   locomotives: "/api/locomotives",
   locomotive,
   steamings: "/api/steamings",

@@ -25,6 +25,18 @@ export interface Shed {
   demonstrationOffered: boolean;
 }
 
+/** What the server tells a recorder before it begins a steaming. */
+export interface FootplateAnswer {
+  engines: {
+    locomotive: Locomotive;
+    demonstration: boolean;
+    /** particulars of her latest steaming */
+    last: Partial<Pick<SteamingHead, "conditions" | "track" | "train" | "purpose">>;
+    /** steamings that go on, by whichever device */
+    inSteam: Pick<SteamingHead, "id" | "title" | "purpose" | "startedAt">[];
+  }[];
+}
+
 /** What an entry said until it was corrected or deleted. */
 export interface FormerEntry {
   entryId: string;

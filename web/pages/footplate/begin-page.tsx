@@ -2,13 +2,12 @@ import { useSignal } from "@preact/signals";
 import { useCallback, useEffect } from "preact/hooks";
 import { addresses } from "../../api/addresses.ts";
 import { asRefusal, call, type Refusal } from "../../api/client.ts";
-import type { Shed } from "../../api/shapes.ts";
+import type { FootplateAnswer } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
 import { useLive } from "../../live/use-live.ts";
 import { serverNowMs } from "../../outbox/clock.ts";
 import type { SteamingRecord } from "../../outbox/database.ts";
 import { type EngineHere, enginesHere, keepEngines } from "../../outbox/engines-here.ts";
-import { goingOnThere } from "../../outbox/going-on-there.ts";
 import { inContact, refusedHere, waiting } from "../../outbox/outbox-state.ts";
 import { goesOn, steamingsHere } from "../../outbox/steamings.ts";
 import { Cautions } from "../../parts/cautions.tsx";
@@ -33,18 +32,20 @@ export function BeginPage() {
   const chosen = useSignal<string | null>(route.value.query.get("engine"));
   const look = useCallback(
     async (patienceMs?: number) => {
-      const shed = await call<Shed>("GET", addresses.shed, undefined, patienceMs);
-      there.value = await goingOnThere(shed, patienceMs);
-      return shed;
+      const answer = await call<FootplateAnswer>("GET", addresses.footplate, undefined, patienceMs);
+      there.value = answer.engines.flatMap(({ locomotive: engine, inSteam }) =>
+        inSteam.map((head) => ({ head, engine, elsewhere: true })),
+      );
+      engines.value = await keepEngines(answer);
     },
-    [there],
+    [there, engines],
   );
   useEffect(() => {
     const fetchAll = async () => {
       const [here, kept] = await Promise.all([enginesHere(), steamingsHere()]);
       if (here.length > 0) engines.value = here;
       all.value = kept;
-      engines.value = await keepEngines(await look());
+      await look();
     };
     fetchAll().catch((error) => {
       refusal.value = asRefusal(error);

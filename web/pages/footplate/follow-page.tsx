@@ -21,7 +21,7 @@ export function FollowPage() {
 async function hasGoodKey(): Promise<boolean> {
   if (ownToken.value === null) return false;
   try {
-    const answer = await fetch("api/shed", { headers: { authorization: `Bearer ${ownToken.value}` } });
+    const answer = await fetch("api/footplate", { headers: { authorization: `Bearer ${ownToken.value}` } });
     // a server that cannot answer now says nothing against the key
     return answer.status !== 401;
   } catch {

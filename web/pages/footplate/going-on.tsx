@@ -7,7 +7,7 @@ import { begunWords } from "./over-here.tsx";
 export interface GoingOn {
   head: Pick<SteamingHead, "id" | "title" | "purpose" | "startedAt">;
   engine: Locomotive;
-  elsewhere?: true;
+  elsewhere?: boolean;
   refused?: string;
 }
 

@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { begunLately, isInSteam } from "../../../src/logbook/in-steam.ts";
 import { addresses } from "../../api/addresses.ts";
 import { call } from "../../api/client.ts";
 import type { Shed } from "../../api/shapes.ts";
-import { begunLately, isInSteam } from "../../live/in-steam.ts";
 import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { glimpseOffset } from "../../outbox/server-clock.ts";
@@ -67,7 +67,7 @@ export function InSteamNow({ shed, onNews }: Properties) {
 
   const steaming = recent.filter(({ steaming: { id, startedAt } }) => {
     const entries = running.value[id];
-    return entries !== undefined && isInSteam(startedAt, entries, nowMs.value);
+    return entries !== undefined && isInSteam(startedAt, byTime(entries).at(-1)?.atS ?? 0, nowMs.value);
   });
   if (steaming.length === 0) return null;
   return (
