@@ -1,6 +1,6 @@
 import { begunLately, isInSteam } from "../../src/logbook/in-steam.ts";
 import type { SteamingHead } from "../../src/logbook/steaming.ts";
-import type { App } from "../app.ts";
+import type { App } from "../app-type.ts";
 import type { Store } from "../store/store.ts";
 import { footplateSchema } from "./shapes.ts";
 
