@@ -1,9 +1,11 @@
+import type { Entry } from "../logbook/entry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import type { Timeline } from "../logbook/timeline.ts";
 import { saturationPressurePa } from "../steam/saturation.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import type { ReadingErrors } from "./instruments.ts";
+import { runningStretches } from "./phases.ts";
 import { BEYOND_DOUBT, NONE_BAR } from "./pressure-course.ts";
 import type { PressureReading } from "./pressure-points.ts";
 
@@ -71,6 +73,7 @@ export function lightingOf(
             coldK: asWater((around.ambientC + around.feedC) / 2) + ICE_POINT_K,
             boilingK: around.boilingK,
             uBar: errors.pressureReadingBar,
+            leastBar,
           },
         )
       : null;
@@ -102,26 +105,42 @@ const speaksForSteam = ({ entries }: Timeline, litS: number, firstS: number): bo
     }
   });
 
-/** Readings of the rise as long as nothing but the fire works on it. */
+/** Readings of the rise as long as nothing but the fire works on it, and the last before it that may have been none. */
 function risen(
-  { entries }: Timeline,
+  timeline: Timeline,
   readings: readonly PressureReading[],
   litS: number,
   [leastBar, mostBar]: readonly [number, number],
-): readonly PressureReading[] {
+): { before: PressureReading | undefined; rise: readonly PressureReading[] } {
   const working = ["regulator", "valve", "lap", "revolutions", "feed", "fire", "blower", "blowdown"];
-  const untilS = entries.find(({ atS, kind }) => atS > litS && working.includes(kind))?.atS ?? Infinity;
+  const ends = (entry: Entry) =>
+    working.includes(entry.kind) || (entry.kind === "phase" && entry.name !== "raising");
+  const endedS = timeline.entries.find((entry) => entry.atS > litS && ends(entry))?.atS ?? Infinity;
+  // a lap is written down when it is run
+  const setOffS = runningStretches(timeline).find(([, stoppedS]) => stoppedS > litS)?.[0] ?? Infinity;
+  const untilS = Math.min(endedS, setOffS);
   const within = readings.filter(({ atS }) => atS > litS && atS <= untilS);
   const beginning = within.findLastIndex(({ barG }) => barG <= leastBar) + 1;
   const eased = within.findIndex(({ barG }, i) => i >= beginning && barG > mostBar);
-  return within.slice(beginning, eased < 0 ? within.length : eased);
+  return {
+    before: within[beginning - 1],
+    rise: within.slice(beginning, eased < 0 ? within.length : eased),
+  };
+}
+
+interface WarmthKnown {
+  coldK: number;
+  boilingK(barG: number): number;
+  uBar: number;
+  /** a reading up to here may be of no pressure */
+  leastBar: number;
 }
 
 /** How warm she was lit, if three times the pace of the rise could not have brought her up from cold. */
 function warmByPace(
   litS: number,
-  rise: readonly PressureReading[],
-  { coldK, boilingK, uBar }: { coldK: number; boilingK(barG: number): number; uBar: number },
+  { before, rise }: ReturnType<typeof risen>,
+  { coldK, boilingK, uBar, leastBar }: WarmthKnown,
 ): Lighting["warm"] {
   const from = rise[0];
   if (from === undefined) return null;
@@ -133,7 +152,11 @@ function warmByPace(
   if (to === undefined || to.atS - from.atS > MOST_S) return null;
   const toK = boilingK(to.barG);
   const beforeK = ((toK - fromK) / (to.atS - from.atS)) * (from.atS - litS);
-  const mostK = ((toK - fromK + 2 * uK) / (to.atS - from.atS)) * (from.atS - litS);
+  // as fast as it was, if not faster, on the way from no pressure: a slower pace later is that of a fire that was eased
+  const firstPace =
+    before === undefined ? 0 : (fromK - uK - boilingK(leastBar)) / Math.max(1, from.atS - before.atS);
+  const mostPace = Math.max((toK - fromK + 2 * uK) / (to.atS - from.atS), firstPace);
+  const mostK = mostPace * (from.atS - litS);
   if (fromK - FASTER.most * mostK <= coldK + WARM_K) return null;
   return {
     atS: litS,

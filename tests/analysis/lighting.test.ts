@@ -98,6 +98,13 @@ describe("lit before any pressure was read", () => {
     expect(worked(...rising(0.085, 400, 600)).said[0]?.code).toBe("lit-warm");
   });
 
+  test("a pace slower than the way from none to the first steam is that of an eased fire", () => {
+    // a dial on its pin stands for up to 0.16 bar, 104 °C: 5 K or more in 40 s, three times over 115 K in the 300 s since lighting
+    expect(worked(bar(360, 0), ...rising(0.02, 400, 640)).said).toEqual([]);
+    // 5 K in 180 s may be no faster than it goes on
+    expect(worked(bar(220, 0), ...rising(0.02, 400, 640)).said[0]?.code).toBe("lit-warm");
+  });
+
   test("a dial that rested at none when she was lit may stand on warm water", () => {
     const { said, sources } = worked(bar(100, 0), ...rising(0.02, 400, 640, 1000));
     expect(said.map(({ code }) => code)).toEqual(["lit-warm"]);
@@ -114,6 +121,14 @@ describe("lit before any pressure was read", () => {
       { kind: "regulator", atS: 300, state: "open" },
     ];
     for (const one of at) expect(worked(one, ...slow).said[0]?.code).toBe("taken-as-cold");
+    for (const name of ["standing", "running"] as const)
+      expect(worked({ kind: "phase", atS: 410, name }, ...slow).said[0]?.code).toBe("taken-as-cold");
+    const raising: Entry = { kind: "phase", atS: 410, name: "raising" };
+    expect(worked(raising, ...slow).said[0]?.code).toBe("lit-warm");
+    // laps of 300 s: the first, written down when it was run, began at 450 s
+    const lap = (atS: number): Entry => ({ kind: "lap", atS, count: 1 });
+    expect(worked(lap(750), lap(1050), ...slow).said[0]?.code).toBe("taken-as-cold");
+    expect(worked(lap(1050), lap(1350), ...slow).said[0]?.code).toBe("lit-warm");
     // 2.7 bar is nine tenths of working pressure: beyond it the fire is eased
     const near = [bar(400, 2.75), bar(700, 2.85), bar(1000, 2.95)];
     expect(worked(...near).said[0]?.code).toBe("taken-as-cold");
