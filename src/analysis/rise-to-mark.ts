@@ -25,6 +25,8 @@ const HELD = 0.75;
 
 /** Where in a wide gap the mark was passed, the straight line tells to this part of the gap: a fire is eased near the mark. */
 const BENT = 0.15;
+/** With the blower off a fire goes on at least so many times slower (our estimate). */
+const EASED = 3;
 /** So many standard uncertainties below the line a reading is off the rise. */
 const BEYOND_DOUBT = 2.5;
 
@@ -83,7 +85,7 @@ export function metUnseen(from: Sources, barG: number, [fromS, atS]: readonly [n
 /** What else the log tells of the rise. */
 interface Fire {
   /** the blower was turned on or off, and the pace changed */
-  turnedS: readonly number[];
+  turned: readonly { atS: number; state: "on" | "off" }[];
   /** the owner wrote down when the valve lifted, and it had not yet */
   valveSeenShutUntil(atS: number): boolean;
   /**
@@ -96,7 +98,7 @@ interface Fire {
 function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number): Fire {
   const lifts = timeline.of("valve").filter((entry) => entry.state === "lifts");
   return {
-    turnedS: timeline.of("blower").map((entry) => entry.atS),
+    turned: timeline.of("blower"),
     valveSeenShutUntil: (atS) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS),
     byPaceS: (kelvin, beforeS, timesAsFast) => {
       if (timeline.of("blower").some(({ atS }) => atS >= fromS && atS < beforeS)) return null;
@@ -121,10 +123,21 @@ interface Mark {
 
 function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | null {
   let rise: Risen[] = [];
+  /** the rise until the blower was turned off: she came no faster after it */
+  let eased: readonly Risen[] = [];
   for (const [i, point] of points.entries()) {
-    const last = rise.at(-1);
+    let last = rise.at(-1);
     if (last !== undefined && point.x <= last.x) continue;
-    if (last !== undefined && fire.turnedS.some((atS) => atS > last.x && atS < point.x)) rise = [last];
+    const turned = fire.turned.find(({ atS }) => last !== undefined && atS > last.x && atS <= point.x);
+    if (last !== undefined && turned !== undefined) {
+      const met = turned.state === "off" ? metAsEased(rise, point, turned.atS) : null;
+      if (met !== null) return met;
+      // the new pace is told from the reading that is nearer to its beginning, of two below the mark
+      eased = turned.state === "off" ? rise : [];
+      const fromLast = point.y >= mark.kelvin || turned.atS - last.x < point.x - turned.atS;
+      rise = fromLast ? [last] : [];
+      last = rise.at(-1);
+    }
     const line = rise.length < 2 ? null : fittedLine(rise);
     if (last !== undefined && line !== null && line.slope > 0) {
       const expected = heightAt(line, point.x);
@@ -137,9 +150,10 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
         rise = last.y < point.y ? [last] : [];
       }
     }
-    if (point.y >= mark.kelvin) return metBy(point, rise, mark, fire);
+    if (point.y >= mark.kelvin) return metBy(point, rise, eased, mark, fire);
     if (last !== undefined && heldMeanwhile(point, last, points.slice(i + 1))) {
-      const earliestS = read(rise).length < 2 ? fire.byPaceS(mark.kelvin, point.x, FASTER.usual) : null;
+      const byPaceS = fire.byPaceS(mark.kelvin, point.x, FASTER.usual);
+      const earliestS = read(rise).length < 2 ? (byPaceS ?? meetsS(eased, mark)) : null;
       const straight = momentOn(fittedLine([last, point]), [last, point], mark);
       if (earliestS !== null && earliestS < point.x) return between(earliestS, straight);
     }
@@ -148,12 +162,34 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
   }
   return null;
 
-  /** read near the mark after a wide gap, and no higher in as long a time after it: a valve may hold it there since long */
+  /**
+   * The blower is turned off when there is steam enough: where even a third of the pace until then would have met the mark well
+   * before the next reading, which stands lower than that pace had already come, a valve stopped it there.
+   */
+  function metAsEased(risen: readonly Risen[], point: Risen, easedS: number): Reached | null {
+    const line = risen.length < 2 ? null : fittedLine(risen);
+    if (line === null || line.slope <= 0 || fire.valveSeenShutUntil(point.x)) return null;
+    const met = momentOn(line, risen, mark);
+    const slowlyS = Math.max(0, met.atS - easedS) * (EASED - 1);
+    if (met.atS + slowlyS > point.x || point.barG <= HELD * mark.barG) return null;
+    if (point.y >= Math.min(mark.kelvin, heightAt(line, easedS).value)) return null;
+    return between(met.atS, { ...met, atS: met.atS + slowlyS });
+  }
+
+  /**
+   * read near the mark after a wide gap, and no higher in as long a time after it, nor next by half the pace in the gap: a
+   * valve may hold it there since long
+   */
   function heldMeanwhile(point: Risen, last: Risen, later: readonly Risen[]): boolean {
     const gapS = point.x - last.x;
     if (gapS <= NARROW_S || point.barG <= HELD * mark.barG || fire.valveSeenShutUntil(point.x)) return false;
     const rises = (next: Risen) => next.y >= point.y + BEYOND_DOUBT * Math.hypot(point.uY, next.uY);
-    return point.y > last.y && !later.some((next) => next.x - point.x <= gapS && rises(next));
+    const goesOn = (next: Risen) =>
+      next.y - point.y >= ((point.y - last.y) / gapS) * (next.x - point.x) * 0.5;
+    return (
+      point.y > last.y &&
+      !later.some((next, i) => rises(next) && (next.x - point.x <= gapS || (i === 0 && goesOn(next))))
+    );
   }
 }
 
@@ -166,7 +202,13 @@ function between(earliestS: number, later: Reached): Reached {
 }
 
 /** Met between the last reading below the mark and the first that is not. */
-function metBy(point: Risen, rise: readonly Risen[], mark: Mark, fire: Fire): Reached {
+function metBy(
+  point: Risen,
+  rise: readonly Risen[],
+  eased: readonly Risen[],
+  mark: Mark,
+  fire: Fire,
+): Reached {
   const last = rise.at(-1);
   if (last === undefined) return { atS: point.x, uS: 0, dialS: 0 };
   const gapS = point.x - last.x;
@@ -178,15 +220,18 @@ function metBy(point: Risen, rise: readonly Risen[], mark: Mark, fire: Fire): Re
   const straight = { ...line, uS: Math.hypot(line.uS, BENT * gapS) };
   if (fire.valveSeenShutUntil(point.x)) return straight;
   const byPaceS =
-    read(rise).length < 2 ? fire.byPaceS(mark.kelvin, point.x, FASTER.usual) : meetsS(rise, mark);
+    read(rise).length < 2
+      ? (fire.byPaceS(mark.kelvin, point.x, FASTER.usual) ?? meetsS(eased, mark))
+      : meetsS(rise, mark);
   // the valve may have held it in between
   return byPaceS === null || byPaceS >= straight.atS
     ? straight
     : between(Math.max(byPaceS, last.x), straight);
 }
 
-/** Where the pace of a rise meets the mark; null where it does not rise. */
+/** Where the pace of a rise meets the mark; null where it does not rise, or none was read. */
 function meetsS(rise: readonly Risen[], mark: Mark): number | null {
+  if (rise.length < 2) return null;
   const line = fittedLine(rise);
   return line.slope > 0 ? abscissaOf(line, mark.kelvin, 0).value : null;
 }

@@ -138,11 +138,13 @@ describe("a wide gap in which the mark was passed", () => {
     expect(Math.abs((seen?.atS ?? 0) - line)).toBeLessThan(12);
   });
 
-  test("the blower turned in between ends the pace before", () => {
+  test("the blower turned in between ends the pace before; shut off, it came no faster than by that", () => {
     const before = risen(400, 460, 520, 580, 640);
-    const turned: Entry = { kind: "blower", atS: 650, state: "off" };
+    const turned: Entry = { kind: "blower", atS: 650, state: "on" };
     const line = 640 + (140 * 9.6) / 9.7;
     expect(Math.abs((met([...before, turned, at(780, MARK + 0.01)])?.atS ?? 0) - line)).toBeLessThan(12);
+    const off = met([...before, { ...turned, state: "off" }, at(780, MARK + 0.01)]);
+    expect(Math.abs((off?.atS ?? 0) - (736 + line) / 2)).toBeLessThan(6);
     const early: Entry = { ...turned, atS: 390 };
     expect(Math.abs((met([...before, early, at(780, MARK + 0.01)])?.atS ?? 0) - line)).toBeGreaterThan(15);
   });

@@ -56,6 +56,34 @@ describe("the moment of a pressure", () => {
     expect(met?.atS).toBeGreaterThan(840);
   });
 
+  const off = (atS: number): Entry => ({ kind: "blower", atS, state: "off" });
+
+  test("was met where the blower was shut off just short of it and the next reading stands lower", () => {
+    // 0.8 K short at 692 s: 8 s at the pace until then, 24 at a third of it
+    const met = metIn([...rise, risen(650), risen(690), off(692), at(780, 2.45)]);
+    expect(met?.atS).toBeGreaterThan(698);
+    expect(met?.atS).toBeLessThan(718);
+    // a dial that rises on has not met it, nor has one that never came near
+    expect(metIn([...rise, risen(690), off(692), at(780, 2.55)])?.atS ?? 999).toBeGreaterThan(780);
+    expect(metIn([...rise, risen(690), off(692), at(780, 1.8)])).toBeNull();
+    expect(metIn([...rise, off(580), at(640, 1.45)])).toBeNull();
+  });
+
+  test("is told by the pace from a reading taken just after the blower was shut off", () => {
+    const bar = (celsius: number) => (saturationPressurePa(celsius + 273.15) - 101_325) / 1e5;
+    // 0.1 K a second until 575 s, 0.07 after it: met at 753 s, and shown after a wide gap in which a valve may have held it
+    const slower = [580, 640].map((s) => at(s, bar(127.6 + 0.07 * (s - 576))));
+    const met = metIn([at(280, 0), at(416, 0.5), off(575), at(576, 1.5), ...slower, at(840, 2.602)]);
+    expect(Math.abs((met?.atS ?? 0) - (753 + 839) / 2)).toBeLessThan(5);
+  });
+
+  test("after the blower was shut off lies anywhere from the pace before to the straight line", () => {
+    // at the old pace from 136 °C at 660 s it is met at 700 s
+    const met = metIn([...rise, risen(630), risen(660), off(661), at(900, 2.602)]);
+    expect(Math.abs((met?.atS ?? 0) - (700 + 899) / 2)).toBeLessThan(8);
+    expect(met?.uS).toBeGreaterThan(100 / Math.sqrt(3));
+  });
+
   test("is none where the rise ended well below it", () => {
     expect(metIn([...rise, at(700, 1.6), at(800, 1.5)])).toBeNull();
   });
