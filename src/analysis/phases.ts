@@ -157,12 +157,12 @@ function fromSteamOn(
   { workingPressureBarG }: Locomotive,
   litS: number,
 ): readonly Stretch[] {
-  const [first, ...rest] = running;
-  const firstLapS = timeline.of("lap").find((lap) => lap.count > 0)?.atS;
-  const steamS = pressure.reaches(SETS_OFF_AT * workingPressureBarG, litS);
-  if (first === undefined || firstLapS === undefined || steamS === null) return running;
-  if (timeline.of("regulator").length > 0 || first[0] < litS || steamS >= firstLapS) return running;
-  return [[Math.max(first[0], steamS), first[1]], ...rest];
+  if (timeline.of("regulator").length > 0) return running;
+  const firstLapS = timeline.of("lap").find((lap) => lap.count > 0)?.atS ?? Number.NEGATIVE_INFINITY;
+  const steamS = pressure.reaches(SETS_OFF_AT * workingPressureBarG, litS) ?? Number.POSITIVE_INFINITY;
+  return steamS < firstLapS
+    ? running.map(([fromS, toS]): Stretch => [Math.max(fromS, steamS), toS])
+    : running;
 }
 
 function inferredPhases(
@@ -176,8 +176,8 @@ function inferredPhases(
   const fireEntries = timeline.of("fire");
   const [told] = fireEntries;
   // a fire that was put out had been lit, though nobody wrote it down
-  const unwritten: Stretch[] = told?.state === "out" ? [[startS, told.atS]] : [];
-  const fire = [...unwritten, ...fireStretches(timeline)];
+  const lit = fireStretches(timeline);
+  const fire = told?.state === "out" ? [[startS, told.atS] as const, ...lit] : lit;
   const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
   const running = fromSteamOn(runningStretches(timeline), timeline, pressure, locomotive, litS);
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);

@@ -36,23 +36,18 @@ export function fedUnseen(from: Sources, input: BalanceInput): boolean {
     const read = input.readings.filter(
       ({ atS, of, poured }) => of === "contents" && poured !== true && atS >= fromS && atS <= toS,
     );
-    const [first, last] = [read[0], read.at(-1)];
-    if (
-      from.locomotive.cylinders === undefined &&
-      first !== undefined &&
-      last !== undefined &&
-      last.atS > first.atS
-    ) {
-      const fell = first.grams - last.grams + putInG(first, last, input);
-      if (fell < input.pumpPrior.gPerS * (last.atS - first.atS)) return true;
-    }
     return read.some((before, i) =>
       read.slice(i + 1).some((now) => {
-        const turns = from.way.turnsIn([[before.atS, now.atS]]);
-        const least = turns.value === null ? 0 : leastGPerTurn * turns.value;
         const put = putInG(before, now, input);
-        const gained = now.grams - before.grams - put + least;
-        return gained > BEYOND * Math.hypot(before.uGrams, now.uGrams, FEED_RELATIVE * put);
+        const gained = now.grams - before.grams - put;
+        const least = leastGPerTurn * (from.way.turnsIn([[before.atS, now.atS]]).value ?? 0);
+        const doubt = Math.hypot(before.uGrams, now.uGrams, FEED_RELATIVE * put);
+        return gained + least > BEYOND * doubt || (before === read[0] && now === read.at(-1) && hardlyFell());
+
+        function hardlyFell(): boolean {
+          const s = now.atS - before.atS;
+          return from.locomotive.cylinders === undefined && s > 0 && -gained < input.pumpPrior.gPerS * s;
+        }
       }),
     );
   });

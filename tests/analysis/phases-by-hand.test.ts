@@ -349,8 +349,30 @@ describe("what is inferred of a run that nobody wrote down as such", () => {
       "standing 975-1050",
       "running 1050-1500",
     ]);
+    // counted back beyond the lighting, or after a note that none was run yet, the same
+    expect(phasesWith([...raised, lap(1100, 25), lap(1500, 8)])).toEqual([
+      "raising 0-750",
+      "running 750-1500",
+    ]);
+    expect(phasesWith([...raised.slice(0, 2), lap(600, 0), raised[2] as Entry, ...laps])).toEqual([
+      "raising 0-750",
+      "running 750-1500",
+    ]);
+    // what the regulator tells is believed, however little steam there was
+    expect(phasesWith([...raised, regulator("open", 600), ...laps, regulator("shut", 1500)])[0]).toBe(
+      "raising 0-600",
+    );
+    // a lap run before that pressure was met says that she was under way
+    expect(phasesWith([...raised, lap(700), lap(720, 0), lap(1500, 8)])[0]).toBe("raising 0-600");
     const noSteam = [fire("lit", 0), pressure(0, 500), pressure(0.5, 1000), ...laps];
     expect(phasesWith(noSteam)).toEqual(["raising 0-350", "running 350-1500"]);
+  });
+
+  test("standing in steam from the first with no word of a fire she is not raised; with a fire she is", () => {
+    const standing = { purpose: "standing" } as const;
+    const steam = [pressure(2, 0), pressure(3, 300), pressure(2, 900)];
+    expect(phasesWith(steam, standing)).toEqual(["standing 0-900"]);
+    expect(phasesWith([fire("lit", 0), ...steam], standing)).toEqual(["raising 0-255", "standing 255-900"]);
   });
 
   test("an axle pump's by-pass shut in steam ends the raising, though working pressure was never met", () => {
@@ -374,5 +396,14 @@ describe("what is inferred of a run that nobody wrote down as such", () => {
       pumped([fire("lit", 0), bypass("shut", 10), bypass("open", 600), ...low.slice(1), after[2] as Entry]),
     ).toEqual(["raising 0-1400"]);
     expect(phasesWith([...low, ...after]).map((one) => one.split(" ")[0])).toEqual(["raising"]);
+    // shut and never opened again; shut with next to no steam; shut before she is known to have run
+    expect(pumped([...low, bypass("shut", 1100), pressure(2, 1400)])[0]).toBe("raising 0-1100");
+    expect(pumped([fire("lit", 0), pressure(0, 500), bypass("shut", 600), pressure(1, 1000)])).toEqual([
+      "raising 0-1000",
+    ]);
+    expect(pumped([...low, ...after.slice(0, 2), regulator("open", 1350), pressure(2, 1400)])).toEqual([
+      "raising 0-1350",
+      "running 1350-1400",
+    ]);
   });
 });

@@ -34,9 +34,12 @@ globalThis.signedUp ??= [];
 
 export const describe = (name, body) => globalThis.signedUp.push({ name, suite: body });
 export const test = (name, body) => globalThis.signedUp.push({ name, body });
-test.each = (rows) => (name, body) => {
+/** Signs up a case or a suite for each row. */
+const forEachRow = (signUp) => (rows) => (name, body) => {
   rows.forEach((row, i) => {
-    test(`${name} [${i}]`, () => (Array.isArray(row) ? body(...row) : body(row)));
+    signUp(`${name} [${i}]`, () => (Array.isArray(row) ? body(...row) : body(row)));
   });
 };
+describe.each = forEachRow(describe);
+test.each = forEachRow(test);
 export const it = test;
