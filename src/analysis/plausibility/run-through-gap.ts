@@ -42,19 +42,20 @@ export function ranThroughGap(from: Sources, before: NamedEntry, entry: NamedEnt
   const overS = after.atS - (until.at(-1) as typeof after).atS - usualS;
   const hours = Math.round(overS / HOUR_S);
   return (
-    (hours > 0 && Math.abs(overS - hours * HOUR_S) < OF_A_LAP * usualS) || fellTooLittle(from, fromS, toS)
+    (hours > 0 && Math.abs(overS - hours * HOUR_S) < OF_A_LAP * usualS) ||
+    fellTooLittle(from, open.atS, fromS, toS)
   );
 }
 
 /** By the glass, where nothing was fed from two readings before the gap to one after it. */
-function fellTooLittle({ timeline, errors }: Sources, fromS: number, toS: number): boolean {
-  const openS = timeline.of("regulator").findLast(({ atS }) => atS <= fromS)?.atS ?? fromS;
+function fellTooLittle({ timeline, errors }: Sources, openS: number, fromS: number, toS: number): boolean {
   const fedS = timeline.of("feed").findLast(({ atS }) => atS <= toS)?.atS ?? Number.NEGATIVE_INFINITY;
   const levels = timeline.of("level").filter((level) => glassReading(level) === "exact");
   const run = levels.filter(({ atS }) => atS <= fromS && atS >= Math.max(openS, fedS));
-  const [first, last] = [run[0], run.at(-1)];
   const next = levels.find(({ atS }) => atS >= toS);
-  if (first === undefined || last === undefined || next === undefined || last.atS <= first.atS) return false;
+  if (run.length === 0 || next === undefined) return false;
+  const [first, last] = [run[0], run.at(-1)] as [typeof next, typeof next];
+  if (last.atS === first.atS) return false;
   const puts = [...timeline.of("feed"), ...timeline.of("fill"), ...timeline.of("bypass")];
   if (puts.some(({ atS }) => atS >= first.atS && atS <= next.atS)) return false;
   const mmPerS = (first.mm - last.mm) / (last.atS - first.atS);
