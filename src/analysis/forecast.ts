@@ -69,29 +69,27 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
   const level = from.timeline.of("level").at(-1);
   if (level !== undefined && !isInSight(level)) return none(OUT_OF_SIGHT);
   if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
-  const unread = from.pressure.points.length === 0;
-  if (water.balance === null) {
-    const lone = unread ? null : justRead(water, atS);
-    if (lone === null) return none(water.why);
-    const lowestNow = heldAtLevel(from, atS, from.locomotive.boiler.lowestLevelMm);
-    return nothing(above(lone, lowestNow), absent(water.why));
-  }
-  if (unread) return none("no pressure was read");
+  if (from.pressure.points.length === 0)
+    return none(water.balance === null ? water.why : "no pressure was read");
   const now = from.phases.at(-1);
-  const balance = warmingApart(water, from.phases, now, atS) ?? water.balance;
-  const inBoiler = balance.estimate({ unit: "g", contents: [[atS, 1]] });
-  if (inBoiler === null) return none(notTold(water));
   const lowest = heldAtLevel(from, atS, from.locomotive.boiler.lowestLevelMm);
+  const balance = water.balance && (warmingApart(water, from.phases, now, atS) ?? water.balance);
+  const inBoiler = balance?.estimate({ unit: "g", contents: [[atS, 1]] }) ?? null;
+  if (balance === null || inBoiler === null) {
+    const why = absent(balance === null ? water.why : notTold(water));
+    const lone = justRead(water, atS);
+    return nothing(lone === null ? why : above(lone, lowest), why);
+  }
   const waterAboveLowest = above(inBoiler, lowest);
-
   if (waterAboveLowest.value <= 0)
     return nothing(
       waterAboveLowest,
       absent("the water stands at the lowest level, or below it, by the readings"),
     );
+  if (now === undefined || now.name === "raising")
+    return nothing(waterAboveLowest, absent("steam is not being used yet"));
   const rate = rateOf({ ...water, balance }, now, atS);
-  if (!isMeasured(rate) || now === undefined)
-    return nothing(waterAboveLowest, isMeasured(rate) ? absent(notTold(water)) : rate);
+  if (!isMeasured(rate)) return nothing(waterAboveLowest, rate);
   const until = (way: number) => minutesOf(balance, lowest, waterAboveLowest, rate, way, now, atS);
   const minutes = until(ANOTHER_WAY.aMinute);
   if (minutes === null) return nothing(waterAboveLowest, absent(SO_LITTLE));
@@ -218,8 +216,7 @@ function lookBackS({ name, fromS }: Phase, atS: number): number {
   return Math.max(warmS, atS - LOOKS_BACK_S);
 }
 
-function rateOf(water: Water, now: Phase | undefined, atS: number): Figure {
-  if (now === undefined || now.name === "raising") return absent("steam is not being used yet");
+function rateOf(water: Water, now: Phase, atS: number): Figure {
   const fromS = lookBackS(now, atS);
   if (atS - fromS < TOO_SHORT_S) return absent("she has gone on like this for less than a minute");
   const rate = rateWithin(water, fromS, atS);
@@ -232,7 +229,7 @@ function rateOf(water: Water, now: Phase | undefined, atS: number): Figure {
  */
 function lapsAMinute(from: Sources, now: Phase, atS: number): Figure {
   if (now.name !== "running") return absent("the engine is not running");
-  const entries = from.timeline.of("lap").filter((lap) => lap.atS > now.fromS && lap.atS <= atS);
+  const entries = from.timeline.of("lap").filter((lap) => lap.atS > now.fromS);
   const last = entries.at(-1);
   if (last === undefined || from.laps.countIn(now.fromS, atS) < 2)
     return absent("fewer than two laps of this run were recorded");

@@ -22,7 +22,6 @@ import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pac
 import { type Pump, pumpWarnings, turnedUnwritten } from "./pump.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
-
 import { mostPumpedG, type Water } from "./water.ts";
 
 interface Worked {
@@ -104,18 +103,18 @@ export function warningsOf(worked: Worked): Warning[] {
       tooMuch.map(({ id }) => id),
     );
   }
-  timeline.entries.forEach((entry, order) => {
-    if (entry.kind !== "fill") return;
+  for (const entry of timeline.of("fill")) {
+    const order = timeline.entries.indexOf(entry);
     const grams = entry.ml * densityGPerMl(around.feedC, around);
     const before = overfilledFrom(sources, water.input.readings, { atS: entry.atS, order, grams });
-    if (before === null) return;
+    if (before === null) continue;
     const read = timeline.entries[before.order];
     warn(
       "filled-beyond-boiler",
       `The filling of ${entry.ml} ml at ${Math.round(entry.atS)} s cannot have gone in on top of the ${Math.round(before.grams)} g that the glass showed at ${Math.round(before.atS)} s, for the boiler holds ${Math.round(holdsMl)} ml as it is described: the glass is taken as read after the filling, which is left out.`,
       read?.kind === "level" && read.atS === before.atS ? [read.id, entry.id] : [entry.id],
     );
-  });
+  }
   const stuck = [...stuckDialWarnings(sources), ...stuckLoggerWarnings(sources)];
   const risen = risingLevelWarnings(sources, water);
   return [

@@ -67,24 +67,28 @@ describe("what is left, by hand", () => {
   /**
    * Standing, the glass read at 45 mm and ten minutes later at 35 mm, each wrong by 0.1 mm on its own: 30 mm are left
    * for 30 minutes. An error of the last reading moves the water by itself and the time by four of them, one of the
-   * first by three the other way: sqrt(4 x 4 + 3 x 3) x 0.1 = 0.5 minutes.
+   * first by three the other way: sqrt(4 x 4 + 3 x 3) x 0.1 = 0.5 minutes. So it is too where she was raised first.
    */
-  test("errors of the last readings count in water and in rate at once", () => {
-    const two: Entry[] = [
-      phase("standing", 0),
-      bar(0),
-      bar(600),
-      { kind: "level", mm: 45, atS: 0 },
-      { kind: "level", mm: 35, atS: 600 },
-    ];
-    const read = { ...engine, instruments: { ...engine.instruments, levelReadingMm: 0.1 } };
-    const { forecast } = analyse(read, { ...smallSteaming(), entries: two });
-    const minutes = given(forecast?.minutesToLowest);
-    expect(minutes.value).toBeCloseTo(30, 0);
-    const readings = minutes.parts.find(({ name }) => name === "readings")?.u ?? Number.NaN;
-    expect(readings).toBeGreaterThan(0.48);
-    expect(readings).toBeLessThan(0.55);
-  });
+  test.each([0, 300])(
+    "errors of the last readings count in water and in rate at once, from %d s",
+    (fromS) => {
+      const two: Entry[] = [
+        phase("raising", 0),
+        bar(0),
+        phase("standing", fromS),
+        { kind: "level", mm: 45, atS: fromS },
+        bar(fromS + 600),
+        { kind: "level", mm: 35, atS: fromS + 600 },
+      ];
+      const read = { ...engine, instruments: { ...engine.instruments, levelReadingMm: 0.1 } };
+      const { forecast } = analyse(read, { ...smallSteaming(), entries: two });
+      const minutes = given(forecast?.minutesToLowest);
+      expect(minutes.value).toBeCloseTo(30, 0);
+      const readings = minutes.parts.find(({ name }) => name === "readings")?.u ?? Number.NaN;
+      expect(readings).toBeGreaterThan(0.48);
+      expect(readings).toBeLessThan(0.55);
+    },
+  );
 
   test("water and rate as they go: their errors together are those of the time", () => {
     const { minutesToLowest, draining } = forecastOf(steady) ?? {};
@@ -108,6 +112,57 @@ describe("what is left, by hand", () => {
     const off = forecastOf([phase("standing", 0), phase("running", 600), bar(0), bar(900), ...level]);
     expect(given(off?.minutesToLowest).value).toBeGreaterThan(25);
     expect(given(off?.minutesToLowest).value).toBeLessThan(36);
+  });
+
+  /** The glass at the four moments that matter; of the first reading of a run on, 6 mm go in a minute and then 1 mm a minute. */
+  const setOff = (moments: number[], offS: number, before = (_: number) => 0): Entry[] =>
+    moments.map((atS) => ({
+      kind: "level",
+      atS,
+      mm: 45 - before(atS) - Math.min(6, Math.max(0, atS - offS) / 10) - Math.max(0, atS - offS - 60) / 60,
+    }));
+  const partsOf = (entries: Entry[], of: object = {}) =>
+    given(
+      analyse(
+        { ...engine, ...of },
+        { ...smallSteaming(), entries: [...entries].sort((a, b) => a.atS - b.atS) },
+      ).forecast?.minutesToLowest,
+    ).parts.map(({ name }) => name);
+
+  // a first run of 5 mm, a rest, and setting off again: 45 - 5 - 6 - 4 = 30 mm, 25 above the lowest, at 1 mm a minute
+  test("nor what they took at the beginning of a second run, by few readings", () => {
+    const run = [phase("running", 0), phase("standing", 300), phase("running", 600), bar(0), bar(900)];
+    const few = setOff([0, 600, 750, 900], 600, (atS) => Math.min(300, atS) / 60);
+    const minutes = given(forecastOf([...run, ...few])?.minutesToLowest);
+    // told apart by two readings in the run only: 25 within what it says of itself, and not the 15 of all alike
+    expect(minutes.value).toBeGreaterThan(18);
+    expect(minutes.parts.map(({ name }) => name)).not.toContain("cold cylinders");
+  });
+
+  test("in a run older than twenty minutes, or with a pump at work that nobody measured, they are an error as in all figures", () => {
+    const run = (lastS: number) => [phase("standing", 0), phase("running", 600), bar(0), bar(lastS)];
+    const few = (lastS: number) => [...run(lastS), ...setOff([0, 600, 900, lastS], 600)];
+    expect(partsOf(few(1800))).not.toContain("cold cylinders");
+    expect(partsOf(few(1801))).toContain("cold cylinders");
+    const axlePump = { ramMm: 3, strokeMm: 5, strokesPerRev: 1 };
+    const pumped = (state: "open" | "shut") =>
+      partsOf([...few(1500), ...setOff([700, 800, 1100], 600), { kind: "bypass", state, atS: 1200 }], {
+        axlePump,
+      });
+    expect(pumped("open")).not.toContain("cold cylinders");
+    expect(pumped("shut")).toContain("cold cylinders");
+  });
+
+  // standing she blows off 6 mm in a minute and then 1 mm a minute: 10 mm in five, and 30 mm left above the lowest
+  test("of standing all of its time counts, for no cylinders are warmed", () => {
+    const log = [
+      phase("raising", 0),
+      phase("standing", 600),
+      bar(0),
+      bar(900),
+      ...setOff([0, 600, 900], 600),
+    ];
+    expect(given(forecastOf(log)?.minutesToLowest).value).toBeCloseTo(30 / 2, 0);
   });
 
   const lapsEach = (fromS: number, count: number, everyS: number): Entry[] =>
@@ -178,6 +233,14 @@ describe("what is left, by hand", () => {
     const few = { value: null, why: expect.stringContaining("fewer than two laps") };
     expect(laps(lap(7, 590), lap(1, 800))?.lapsToLowest).toEqual(few);
     expect(laps()?.lapsToLowest).toEqual(few);
+    // a lap in the very second in which she set off is of the run before
+    expect(laps(lap(1, 600), lap(1, 800))?.lapsToLowest).toEqual(few);
+  });
+
+  test("of the whole run where fewer than two laps fall into the last ten minutes", () => {
+    const told = forecastOf([...steady, ...lapsEach(60, 5, 60), lap(1, 900)]);
+    // six laps in 15 minutes; by the one since 300 s it would be one in ten
+    expect((given(told?.lapsToLowest).value / given(told?.minutesToLowest).value) * 15).toBeCloseTo(6, 0);
   });
 
   test("water out of sight at the last look gives no figure, and out of sight before that does not matter", () => {
@@ -192,11 +255,63 @@ describe("what is left, by hand", () => {
     expect(given(forecastOf([...steady, lost(605)])?.minutesToLowest).value).toBeGreaterThan(0);
   });
 
+  const fuel: Entry[] = [
+    { kind: "fuel", action: "added", g: 30, atS: 0 },
+    { kind: "fire", state: "lit", atS: 0 },
+    { kind: "fuel", action: "remaining", g: 5, atS: 1200 },
+  ];
+  const weighed = (times: number[]) =>
+    times.map((atS): Entry => ({ kind: "weight", g: 2000 - atS / 15, atS }));
+
   test("weighings alone do not say what is in the boiler: there is no forecast", () => {
-    const weighed = Array.from(
-      { length: 5 },
-      (_, i): Entry => ({ kind: "weight", g: 2000 - 20 * i, atS: 300 * i }),
-    );
-    expect(forecastOf([phase("running", 0), bar(0), bar(1200), ...weighed])).toBeNull();
+    const log = [phase("running", 0), bar(0), bar(1200), ...weighed([0, 300, 600, 900, 1200])];
+    expect(forecastOf(log)).toBeNull();
+    // what the fire burnt is known, so that they tell what she drew
+    expect(forecastOf([...log, ...fuel])).toBeNull();
+  });
+
+  describe("one reading of the glass, just taken", () => {
+    /** 25 mm x 5 ml at 2 bar: as above 0.9314 g/ml of water, 1.657 kg/m3 of steam over it (IAPWS-IF97) */
+    const HELD_G = 125 * 0.9314 + 275 * 1.657e-3;
+    const once = (atS: number, more: Entry[] = []) =>
+      forecastOf([phase("running", 0), bar(0), { kind: "level", mm: 25, atS }, bar(1200), ...more])
+        ?.waterAboveLowest;
+
+    test("tells what stands above the lowest, less sure by a fiftieth for each minute since", () => {
+      const told = given(once(1170));
+      expect(told.value).toBeCloseTo(92.97, 0);
+      const used = told.parts.find(({ name }) => name === "used since the reading")?.u ?? Number.NaN;
+      expect(used / (0.01 * HELD_G)).toBeCloseTo(1, 2);
+      const boiler = told.parts.find(({ name }) => name === "volume of the boiler")?.u ?? Number.NaN;
+      expect(Math.abs(boiler)).toBeCloseTo(0.01 * told.value, 2);
+      expect(given(once(1140)).value).toBeCloseTo(92.97, 0);
+      expect(once(1139)).toMatchObject({ value: null });
+    });
+
+    test("counts so beside a weighing, which says nothing of what the boiler holds", () => {
+      expect(given(once(1190, [...fuel, ...weighed([1195])])).value).toBeCloseTo(92.97, 0);
+    });
+
+    test("not what was poured in, nor one of two of which the rest is not known", () => {
+      const filled = [phase("running", 0), bar(0), { kind: "fill", ml: 125, atS: 1190 } as const, bar(1200)];
+      expect(forecastOf(filled)?.waterAboveLowest).toMatchObject({ value: null });
+      // a by-pass shut in steam, and nothing says whether she ran
+      const pumped = analyse(
+        { ...engine, axlePump: { ramMm: 5, strokeMm: 8, strokesPerRev: 1 } },
+        {
+          ...smallSteaming(),
+          entries: [
+            fuel[1] as Entry,
+            { kind: "pressure", barG: 0, atS: 0 },
+            phase("raising", 0),
+            { kind: "level", mm: 25, atS: 1170 },
+            { kind: "bypass", state: "shut", atS: 700 },
+            { kind: "level", mm: 25, atS: 1190 },
+            bar(1200),
+          ].sort((a, b) => a.atS - b.atS) as Entry[],
+        },
+      );
+      expect(pumped.forecast?.waterAboveLowest).toMatchObject({ value: null });
+    });
   });
 });

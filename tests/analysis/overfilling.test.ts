@@ -50,6 +50,21 @@ describe("a filling that cannot go in on top of the water that the glass showed"
   });
 });
 
+describe("a filling on top of what a logger of the level showed", () => {
+  const logged = (entries: Entry[]) =>
+    analyse(smallEngine(), {
+      ...smallSteaming(),
+      entries: [...entries, fill(0.75 * holdsMl, 90), bar(3, 400)],
+      traces: [{ channel: "levelMm", startS: 0, everyS: 30, values: [16.6, 16.6, 16.6] }],
+    }).warnings.find(({ code }) => code === "filled-beyond-boiler")?.entries;
+
+  test("names the filling alone, whatever entry stands before the sample", () => {
+    expect(logged([])).toEqual(["filling"]);
+    expect(logged([level(16.6, 0)])).toEqual(["filling"]);
+    expect(logged([bar(3, 60)])).toEqual(["filling"]);
+  });
+});
+
 describe("a first filling of more than the boiler holds", () => {
   const begun = [fill(1.21 * holdsMl, 0)];
 

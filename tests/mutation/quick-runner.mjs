@@ -90,7 +90,9 @@ class QuickRunner {
       this.#stryker.activeMutant = activeMutant.id;
       const filter = testFilter === undefined ? undefined : new Set(testFilter);
       for (const { one, ids } of this.#quickestFirst(filter)) {
-        if (!(await this.#runOne(one, (id) => ids?.has(id) ?? true, results, true))) break;
+        // a suite within a suite is wanted for the sake of its tests
+        const wanted = (id) => ids.has(id) || [...ids].some((other) => other.startsWith(`${id} > `));
+        if (!(await this.#runOne(one, wanted, results, true))) break;
       }
     } catch (problem) {
       this.#stale = true;

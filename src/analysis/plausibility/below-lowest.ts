@@ -12,21 +12,21 @@ export function belowLowestWarnings({ timeline, locomotive, fuel, logged }: Sour
       (entry) =>
         lit(entry.atS) && (glassReading(entry) === "below" || (isInSight(entry) && entry.mm < lowestLevelMm)),
     );
-  const loggedLow = logged.readings.find(
-    ({ of, atS, value }) => of === "level" && value < lowestLevelMm && lit(atS),
-  );
-  const first = low[0];
-  const loggedFirst = loggedLow !== undefined && (first === undefined || loggedLow.atS < first.atS);
-  if (first === undefined && loggedLow === undefined) return [];
-  const stood = loggedFirst
-    ? `at ${mm(loggedLow.value)} by the logger at ${Math.round(loggedLow.atS)} s`
-    : first !== undefined && isInSight(first)
-      ? `at ${mm(first.mm)} at ${Math.round(first.atS)} s`
-      : `out of sight below the glass at ${Math.round(first?.atS ?? 0)} s`;
+  const stood = [
+    ...low.map((entry) => ({
+      atS: entry.atS,
+      where: isInSight(entry) ? `at ${mm(entry.mm)}` : "out of sight below the glass",
+    })),
+    ...logged.readings
+      .filter(({ of, atS, value }) => of === "level" && value < lowestLevelMm && lit(atS))
+      .map(({ atS, value }) => ({ atS, where: `at ${mm(value)} by the logger` })),
+  ];
+  const [first] = stood.sort((a, b) => a.atS - b.atS);
+  if (first === undefined) return [];
   return [
     {
       code: "water-below-lowest",
-      text: `The water stood ${stood}, below the lowest level of ${mm(lowestLevelMm)}, with the fire lit. Where it stands so, let the fire out, and look at the glass.`,
+      text: `The water stood ${first.where} at ${Math.round(first.atS)} s, below the lowest level of ${mm(lowestLevelMm)}, with the fire lit. Where it stands so, let the fire out, and look at the glass.`,
       entries: low.map(({ id }) => id),
     },
   ];

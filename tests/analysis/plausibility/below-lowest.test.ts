@@ -47,4 +47,41 @@ describe("water below the lowest level with the fire lit", () => {
     expect(warning?.text).toContain(`at ${lowestMm - 3} mm by the logger at 120 s`);
     expect(warning?.entries).toEqual([]);
   });
+
+  describe("of glass and logger", () => {
+    const logger = (values: number[], startS = 0, channel: "levelMm" | "massG" = "levelMm") => ({
+      steaming: { traces: [{ channel, startS, everyS: 60, values }] },
+    });
+    const told = (entries: readonly Entry[], ...of: Parameters<typeof logger>) =>
+      warned("water-below-lowest", entries, logger(...of)).map(({ text, entries: named }) => [
+        text.split(",")[0]?.replace("The water stood ", ""),
+        named,
+      ]);
+    const glass = (mm: number, atS: number): Entry => ({ id: "glass", kind: "level", mm, atS });
+
+    test("it tells what came first, and names the readings of the glass", () => {
+      const fallen = [lowestMm + 4, lowestMm + 1, lowestMm - 2];
+      expect(told([lit, glass(lowestMm - 1, 119), out(300)], fallen)).toEqual([
+        [`at ${lowestMm - 1} mm at 119 s`, ["glass"]],
+      ]);
+      expect(told([lit, glass(lowestMm - 1, 121), out(300)], fallen)).toEqual([
+        [`at ${lowestMm - 2} mm by the logger at 120 s`, ["glass"]],
+      ]);
+    });
+
+    test("samples at the lowest level, with the fire out, or of the weight tell nothing", () => {
+      expect(told([lit, out(300)], [lowestMm + 2, lowestMm, lowestMm])).toEqual([]);
+      expect(told([lit, out(100)], [lowestMm + 2, lowestMm + 1, lowestMm - 2])).toEqual([]);
+      expect(told([lit, out(300)], [2, 1, 0], 0, "massG")).toEqual([]);
+    });
+  });
+
+  test("counts from the second of lighting to that of putting it out", () => {
+    const glass = (atS: number): Entry => ({ id: "glass", kind: "level", mm: lowestMm - 1, atS });
+    const burnt = (reading: Entry) => low([{ ...lit, atS: 10 }, reading, out(300), ...levels([20], 60, 400)]);
+    expect(burnt(glass(10))).toHaveLength(1);
+    expect(burnt(glass(300))).toHaveLength(1);
+    expect(burnt(glass(301))).toEqual([]);
+    expect(low([glass(9), { ...lit, atS: 10 }, out(300)])).toEqual([]);
+  });
 });
