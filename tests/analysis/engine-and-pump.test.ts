@@ -164,6 +164,25 @@ describe("the axle pump", () => {
     expect(fed(0)).toBe(null);
   });
 
+  test("of a pump that is not told to keep up it is said why, and of one that is nothing", () => {
+    const said = (entries: readonly Entry[]) =>
+      report(entries).warnings.filter(({ code }) => code === "pump-keeps-up-untold");
+    const rising = (mmPerMinute: number) => glass((atS) => 30 + (mmPerMinute * atS) / 60);
+    expect(said([...run, ...bypass, ...rising(1.2)])).toEqual([]);
+    expect(said([...run, ...bypass, ...rising(-1.2)])).toEqual([]);
+    expect(said([...run, ...bypass, ...steady])).toEqual([
+      {
+        code: "pump-keeps-up-untold",
+        text: expect.stringMatching(
+          /^Whether the axle pump keeps up is not told: by the readings it gives 0\.\d to 1\.\d times/,
+        ),
+        entries: [],
+      },
+    ]);
+    // by the trend of the glass it may be less than nothing, and a pump gives no less
+    expect(said([...run, ...shutLate, ...trend(4)])[0]?.text).toContain("it gives 0.0 to 1.");
+  });
+
   /** drawn 6 mm of glass in 5 minutes, by-pass open and then shut, when the pump gives what it gives */
   const trend = (pumpedMm: number) =>
     glass((atS) => 45 - (6 * atS) / 300 + (pumpedMm * Math.max(0, atS - 300)) / 300);

@@ -53,6 +53,20 @@ test.each([["regulator"], ["revolutions"]])("that she ran is known by the %s alo
   expect(feed?.value).not.toBe(0);
 });
 
+test("a note that no lap was run yet, or no turn made, does not make her run", () => {
+  for (const kind of ["lap", "revolutions"] as const) {
+    const entries: Entry[] = [
+      { kind: "pressure", barG: 3, atS: 0 },
+      { kind: "level", mm: 20, atS: 0 },
+      { kind, count: 0, atS: 300 },
+      { kind: "level", mm: 19.5, atS: 600 },
+      { kind: "pressure", barG: 3, atS: 600 },
+    ];
+    const sheet = analyse({ ...smallEngine(), axlePump }, { ...smallSteaming(), entries });
+    expect(sheet.warnings.map(({ code }) => code)).not.toContain("pump-not-recorded");
+  }
+});
+
 test("of an engine that never ran nothing is said of her pump, and nothing was fed", () => {
   const { said, feed } = rolled(0.1, 100, []);
   expect(said).toBeUndefined();

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { MassReading } from "../../src/analysis/mass-readings.ts";
+import type { MassReading } from "../../src/analysis/mass-reading.ts";
 import { fedUnseen, withUnseen } from "../../src/analysis/unseen-pump.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { interval, measured } from "../../src/quantity/measured.ts";
