@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
+import { loggedIn } from "../../src/analysis/logged.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { seriesOf } from "../../src/analysis/series.ts";
@@ -52,6 +53,7 @@ export function analysisRoutes(api: App, store: Store, reports: Reports): void {
         held: holdParticulars(analysis.coldHold),
         series: seriesOf(analysis),
         entries: store.entries.ofSteaming(id),
+        logged: loggedIn(analysis.sources.timeline),
         history: store.entries.history(id),
       };
     },

@@ -100,6 +100,17 @@ export const sheetSchema = z.strictObject({
     laps: seriesSchema,
   }),
   entries: z.array(entrySchema),
+  logged: z
+    .array(
+      z.strictObject({
+        channel: traceSchema.shape.channel,
+        samples: z.int(),
+        fromS: z.number(),
+        toS: z.number(),
+        everyS: z.number().nullable(),
+      }),
+    )
+    .describe("what loggers wrote, a channel each; gaps are no samples"),
   history: z.array(formerEntrySchema).describe("what was corrected or deleted, the oldest first"),
 });
 

@@ -20,3 +20,6 @@ export function clock(seconds: number): string {
   const two = (n: number) => String(n).padStart(2, "0");
   return h > 0 ? `${sign}${h}:${two(m)}:${two(s)}` : `${sign}${m}:${two(s)}`;
 }
+
+/** Why there is no figure, without what would mend it, which a reason says after a colon. */
+export const reasonInShort = (why: string): string => why.split(": ")[0] ?? why;

@@ -1,7 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { SteamingHead } from "../logbook/steaming.ts";
 import type { Reported } from "../quantity/reported.ts";
-import { clock, figureInWords } from "./figure-words.ts";
+import { clock, figureInWords, reasonInShort } from "./figure-words.ts";
 import type { HoldParticulars } from "./hold-particulars.ts";
 import type { Report } from "./report-schema.ts";
 import { CAUTIONS, wrapped } from "./sheet-foot.ts";
@@ -160,7 +160,7 @@ export function testSheetText(
 
 /** The rate of a phase, or why there is none: what would mend it is left to the sheet on the screen. */
 const rateInShort = (rate: Reported): string =>
-  rate.value === null ? `no rate: ${rate.why.split(": ")[0]}` : figureInWords(rate, "g/min");
+  rate.value === null ? `no rate: ${reasonInShort(rate.why)}` : figureInWords(rate, "g/min");
 
 /** A figure for a sentence, without the range that stands above it; null where there is none. */
 const bare = (figure: Reported, unit: string, factor = 1): string | null =>

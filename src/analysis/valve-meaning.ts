@@ -22,9 +22,10 @@ export function valveSentences(
   ownLimit?: number,
 ): string | null {
   if (valve === null) return null;
-  const said = [liftSentence(valve, workingBarG, words), riseSentence(valve, words, ownLimit)].filter(
-    (sentence) => sentence !== null,
-  );
+  const said = [
+    liftSentence(valve, workingBarG, words),
+    riseSentence(valve, workingBarG, words, ownLimit),
+  ].filter((sentence) => sentence !== null);
   return said.length === 0 ? null : said.join(" ");
 }
 
@@ -53,10 +54,19 @@ function liftSentence({ lift, reseat }: Valve, workingBarG: number, { pressure }
   return reseats === null ? `${lifts}.` : `${lifts}, and ${reseats}.`;
 }
 
-function riseSentence({ highest, rise }: Valve, words: ValveWords, ownLimit?: number): string | null {
+function riseSentence(
+  { highest, rise }: Valve,
+  workingBarG: number,
+  words: ValveWords,
+  ownLimit?: number,
+): string | null {
   const [top, risen] = [words.pressure(highest), words.perCent(rise)];
-  if (top === null || risen === null || rise.value === null) return null;
+  if (top === null || highest.value === null) return null;
   const went = `The pressure went no higher than ${top}`;
+  if (risen === null || rise.value === null)
+    return highest.value < workingBarG
+      ? `${went}, short of working pressure, and no lift was seen: that was no trial of the valve.`
+      : null;
   if (rise.hi95 < 0) return `${went}, short of working pressure.`;
   const limit = ownLimit ?? USUAL_VALVE_LIMIT;
   const allowed = `the ${Number((100 * limit).toFixed(1))} % ${

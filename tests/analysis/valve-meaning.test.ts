@@ -55,6 +55,10 @@ describe("what the safety valve's figures mean", () => {
 
   test("short of working pressure nothing was tried, and no limit is named", () => {
     expect(said({ rise: about(-0.1, 0.02, "1") })).toMatch(/short of working pressure\.$/);
+    const short = { lift: none, reseat: none, highest: about(3.4, 0.05, "bar"), rise: none };
+    expect(said(short)).toBe(
+      "The pressure went no higher than 3.4 bar, short of working pressure, and no lift was seen: that was no trial of the valve.",
+    );
   });
 
   test("what was not seen is not spoken of", () => {

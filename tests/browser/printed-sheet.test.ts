@@ -3,12 +3,14 @@ import { expect, test } from "vitest";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
 import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
+import { reportSchema } from "../../src/analysis/report-schema.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
 import { readPdf } from "../support/pdf-text.ts";
 import { startServer } from "../support/server.ts";
 import { isRounding, timesReported } from "../support/shown-figures.ts";
+import { valveEngine, valveTest } from "../support/valve-test.ts";
 
 const { browser, server } = await browserAndServer(startServer());
 
@@ -89,6 +91,48 @@ test("the numbers on paper are those of the report, and each of them stands in t
     expect(letters, key).toContain(bare(`${said}${unit}${interval}`));
   }
   await page.context().close();
+});
+
+test("of a valve test with a logger: its samples, what it means, and why a figure is missing, with the report's numbers", async () => {
+  await server.ask("/api/logbook", "POST", {
+    format: "lapwater-logbook",
+    version: 1,
+    locomotives: [valveEngine()],
+    steamings: [valveTest("reseat not written", { lifts: true }), valveTest("nothing but the logger", {})],
+    services: [],
+  });
+  const ids = { bare: "nothing but the logger", lifted: "reseat not written" };
+  const { page, troubles } = await openSheet(ids.lifted);
+  const pdf = await printed(page);
+  expect(pdf.pages).toBe(1);
+  expect(pdf.images).toBe(0);
+  const report = reportSchema.parse(await server.ask(`/api/steamings/${ids.lifted}/report`));
+  const { lift, reseat, highest } = report.safetyValve ?? {};
+  if (lift?.value == null || highest?.value == null || reseat?.value !== null)
+    throw new Error("other figures");
+  for (const words of [
+    "fire lit for 10 min, 2 lifts of the safety valve, 2 readings, 3001 samples of pressure by a logger over 10 min (5 a second)",
+    "What it means",
+    `The valve lifted at ${lift.value.toFixed(2)}`,
+    `The pressure went no higher than ${highest.value.toFixed(2)}`,
+    "What could not be told",
+    "Safety valve (reseats at): the valve was not seen to reseat.",
+    "air 15 °C, feed 15 °C",
+    "Remarks",
+  ])
+    expect(pdf.letters).toContain(bare(words));
+  await onPaper(page);
+  expect(await page.locator("[data-paper-figure='safetyValve.lift'] data").getAttribute("value")).toBe(
+    String(lift.value),
+  );
+  expect(troubles).toEqual([]);
+  await page.context().close();
+
+  const second = await openSheet(ids.bare);
+  const { letters } = await printed(second.page);
+  expect(letters).toContain(bare("Safety valve (lifts at): the valve was not seen to lift."));
+  expect(letters).toContain(bare("What it means"));
+  await second.page.context().close();
 });
 
 test("nothing is cut off, with room for remarks, on the sheets of the season and of simulated strangers", async () => {

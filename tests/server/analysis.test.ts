@@ -57,6 +57,7 @@ test("the sheet holds all that a test sheet shows", async () => {
       report: reportOf(analysis),
       series: seriesOf(analysis),
       entries,
+      logged: [],
       history: [],
     }),
   );

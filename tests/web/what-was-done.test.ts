@@ -38,6 +38,36 @@ describe("what was done, in a sentence", () => {
     expect(doneSentence(lifted, 0)).toBe("What was done: 2 lifts of the safety valve.");
   });
 
+  test("of filling and draining alone these, how long the fire was lit, and that the fuel was measured", () => {
+    const entries: Entry[] = [
+      { kind: "fill", ml: 300, atS: 0 },
+      { kind: "fuel", action: "added", g: 40, atS: 0 },
+      { kind: "fire", state: "lit", atS: 60 },
+      { kind: "fire", state: "out", atS: 900 },
+      { kind: "fuel", action: "remaining", g: 4, atS: 910 },
+      { kind: "drained", ml: 210, atS: 3000 },
+    ];
+    expect(doneSentence(entries, 0)).toBe(
+      "What was done: 1 filling, fire lit for 14 min, 1 draining, 2 measures of the fuel.",
+    );
+  });
+
+  test("of a logger how many samples of what, over what time and how often", () => {
+    const logged = (samples: number, toS: number, everyS: number | null) => [
+      { channel: "pressureBarG" as const, samples, fromS: 0, toS, everyS },
+    ];
+    const said = (samples: number, toS: number, everyS: number | null) =>
+      doneSentence([], 0, logged(samples, toS, everyS));
+    expect(said(7500, 1500, 0.2)).toBe(
+      "What was done: 7500 samples of pressure by a logger over 25 min (5 a second).",
+    );
+    expect(said(601, 600, 1)).toContain("601 samples of pressure by a logger over 10 min (one a second)");
+    expect(said(12_001, 24_000, 2)).toContain(
+      "12,001 samples of pressure by a logger over 6 h 40 min (one each 2 s)",
+    );
+    expect(said(1, 0, null)).toBe("What was done: 1 sample of pressure by a logger.");
+  });
+
   test("and says so where nothing was", () => {
     expect(doneSentence([], 0)).toBe("What was done: nothing written down.");
   });

@@ -1,4 +1,5 @@
 import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
+import type { Logged } from "../../src/analysis/logged.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Series } from "../../src/analysis/series.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
@@ -52,6 +53,7 @@ export interface Sheet {
   held: HoldParticulars | null;
   series: Series;
   entries: Entry[];
+  logged: Logged[];
   /** the oldest first */
   history: FormerEntry[];
 }

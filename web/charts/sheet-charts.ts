@@ -62,7 +62,7 @@ export function sheetCharts(sheet: Sheet): SheetCharts {
       heightPx:
         Math.max(rows.length * stripRowHeight + timeAxisHeight, 2 * timeAxisHeight) +
         (charts.length === 0 ? 20 : 0),
-      sentence: doneSentence(sheet.entries, sheet.report.totals?.laps ?? 0),
+      sentence: doneSentence(sheet.entries, sheet.report.totals?.laps ?? 0, sheet.logged),
       table: {
         columns: ["what", "from", "to"],
         rows: rows.flatMap((row) => [

@@ -1,5 +1,8 @@
+import type { Logged } from "../../src/analysis/logged.ts";
 import type { Entry, EntryKind } from "../../src/logbook/entry.ts";
 import { stretches } from "../../src/logbook/timeline.ts";
+import { asTaken, plain } from "../words/number.ts";
+import { spanInWords } from "../words/time.ts";
 import type { StripRow } from "./spec.ts";
 
 /** A row of the strip with the word that its bars bear in the table. */
@@ -41,8 +44,15 @@ export function doneRows(entries: readonly Entry[], endS: number): DoneRow[] {
   return [...bars, ...ticks];
 }
 
-/** @param laps as the report counts them: some write down a running count */
-export function doneSentence(entries: readonly Entry[], laps: number): string {
+/**
+ * @param laps as the report counts them: some write down a running count
+ * @param logged what loggers wrote beside the entries
+ */
+export function doneSentence(
+  entries: readonly Entry[],
+  laps: number,
+  logged: readonly Logged[] = [],
+): string {
   const count = (kinds: readonly EntryKind[]) => entries.filter((entry) => kinds.includes(entry.kind)).length;
   const told = (times: number, one: string, many: string) =>
     times > 0 ? [`${times} ${times === 1 ? one : many}`] : [];
@@ -50,14 +60,54 @@ export function doneSentence(entries: readonly Entry[], laps: number): string {
   const lifts = entries.filter((entry) => entry.kind === "valve" && entry.state === "lifts").length;
   const strokes = entries.reduce((sum, entry) => sum + (entry.kind === "strokes" ? entry.count : 0), 0);
   const parts = [
+    ...told(count(["fill"]), "filling", "fillings"),
+    ...fireLit(entries),
     ...told(laps, "lap", "laps"),
     ...told(openings, "opening of the regulator", "openings of the regulator"),
     ...told(count(["feed"]), "feed", "feeds"),
     ...told(lifts, "lift of the safety valve", "lifts of the safety valve"),
     ...told(strokes, "stroke of the pump", "strokes of the pump"),
+    ...told(count(["blowdown"]), "blow-down", "blow-downs"),
+    ...told(count(["drained"]), "draining", "drainings"),
+    ...told(count(["fuel"]), "measure of the fuel", "measures of the fuel"),
     ...told(count(["drip"]), "drip caught", "drips caught"),
     ...told(count(["look"]), "look at a fitting", "looks at fittings"),
-    ...told(count(["pressure", "level", "weight", "temperature"]), "reading", "readings"),
+    ...told(count(READ), "reading", "readings"),
+    ...logged.map(samplesInWords),
   ];
   return `What was done: ${parts.length > 0 ? parts.join(", ") : "nothing written down"}.`;
 }
+
+const READ: readonly EntryKind[] = ["pressure", "level", "weight", "temperature", "pull", "revolutions"];
+
+function fireLit(entries: readonly Entry[]): string[] {
+  const changes = entries.flatMap((entry) =>
+    entry.kind === "fire" ? [{ atS: entry.atS, on: entry.state === "lit" }] : [],
+  );
+  const litS = stretches(changes, Math.max(...entries.map(({ atS }) => atS))).reduce(
+    (sum, [fromS, toS]) => sum + toS - fromS,
+    0,
+  );
+  return litS > 0 ? [`fire lit for ${spanInWords(litS)}`] : [];
+}
+
+const channelNames: Record<Logged["channel"], string> = {
+  pressureBarG: "pressure",
+  temperatureC: "temperature",
+  levelMm: "water in the glass",
+  massG: "weight",
+};
+
+/** "7500 samples of pressure over 25 min, 5 a second" */
+function samplesInWords({ channel, samples, fromS, toS, everyS }: Logged): string {
+  const over = toS > fromS ? ` over ${spanInWords(toS - fromS)}` : "";
+  const rate = everyS === null ? "" : ` (${rateInWords(everyS)})`;
+  return `${plain(samples, 0)} ${samples === 1 ? "sample" : "samples"} of ${channelNames[channel]} by a logger${over}${rate}`;
+}
+
+const rateInWords = (everyS: number): string =>
+  everyS === 1
+    ? "one a second"
+    : everyS < 1
+      ? `${asTaken(Number((1 / everyS).toPrecision(2)))} a second`
+      : `one each ${asTaken(Number(everyS.toPrecision(3)))} s`;

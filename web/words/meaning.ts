@@ -6,10 +6,11 @@ import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { showing, toShown } from "../preferences/shown.ts";
 import { valveLimit } from "../preferences/valve-limit.ts";
+import { capital, withinSentence } from "./capital.ts";
 import { reading } from "./entry-words.ts";
 import { type Form, figureText } from "./figure-text.ts";
 import { plain } from "./number.ts";
-import { spanInWords } from "./time.ts";
+import { clockOf, spanInWords } from "./time.ts";
 import { toldFromNothing } from "./told-from-nothing.ts";
 
 /** What the figures of a steaming mean, a sentence each: for the sheet, and for paper. Null where there is nothing to say. */
@@ -156,12 +157,12 @@ export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string |
     return `What dripped is too little to be told from nothing: ${rate} at working pressure.`;
   const hole = plusMinus(largest.equivalentHole);
   const asHole = hole === null ? "" : `, as much as a round hole of ${hole} would let out`;
-  return `${(leaks ?? []).length > 1 ? "Most dripped from" : "It dripped from"} ${lowerFirst(name)}: ${rate} at working pressure${asHole}.`;
+  return `${(leaks ?? []).length > 1 ? "Most dripped from" : "It dripped from"} ${theFitting(name)}: ${rate} at working pressure${asHole}.`;
 }
 
-/** A name within a sentence, but for one that begins with a capital of its own. */
-const lowerFirst = (name: string): string =>
-  /^[A-Z][a-z]/.test(name) ? `the ${name[0]?.toLowerCase()}${name.slice(1)}` : name;
+/** A fitting within a sentence, but for one that begins with a capital of its own. */
+const theFitting = (name: string): string =>
+  withinSentence(name) === name ? name : `the ${withinSentence(name)}`;
 
 /** @param ownLimit what the owner's code allows above working pressure, as a part of it */
 export const valveMeaning = (
@@ -175,6 +176,16 @@ export const valveMeaning = (
     { pressure: plusMinus, perCent: (figure) => plusMinus(figure, "per-cent") },
     ownLimit ?? undefined,
   );
+
+/** When there was steam, and when working pressure; null where neither is known. */
+export function raisingMeaning({ raising }: Report): string | null {
+  const { toFirstSteamS = null, toWorkingPressureS = null } = raising ?? {};
+  const times = [
+    toFirstSteamS === null ? null : `first steam ${clockOf(toFirstSteamS)}`,
+    toWorkingPressureS === null ? null : `working pressure ${clockOf(toWorkingPressureS)}`,
+  ].filter((part) => part !== null);
+  return times.length === 0 ? null : `${capital(times.join(", "))} after lighting up.`;
+}
 
 export function heatMeaning({ heat, raising }: Report): string | null {
   const efficiency = plusMinus(heat?.efficiency, "per-cent");
@@ -201,7 +212,7 @@ export const meanings = (
   held: HoldParticulars | null = null,
 ): string[] =>
   [
-    heatMeaning(report),
+    together(raisingMeaning(report), heatMeaning(report)),
     shutInMeaning(report, locomotive),
     dripMeaning(report, locomotive),
     holdMeaning(report, held),

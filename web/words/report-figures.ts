@@ -1,8 +1,16 @@
 import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { capital } from "./capital.ts";
 import type { FigureLine } from "./figure-line.ts";
-import { dripMeaning, heatMeaning, shutInMeaning, valveMeaning, wholeEngineMeaning } from "./meaning.ts";
+import {
+  dripMeaning,
+  heatMeaning,
+  raisingMeaning,
+  shutInMeaning,
+  valveMeaning,
+  wholeEngineMeaning,
+} from "./meaning.ts";
 import { fuelNames, phaseNames } from "./names.ts";
 import {
   coldHold,
@@ -54,8 +62,6 @@ export function reportFigures(
 }
 
 const noted = (note: string | null): { note?: string } => (note === null ? {} : { note });
-
-const capital = (words: string): string => words.replace(/^./, (letter) => letter.toUpperCase());
 
 function mainLines(report: Report, locomotive: Locomotive): FigureLine[] {
   const lines: FigureLine[] = [];
@@ -112,13 +118,6 @@ function totalLines({ totals }: Report, locomotive: Locomotive): FigureLine[] {
 
 function raising(report: Report): { note?: string; lines: FigureLine[] } {
   if (report.raising === null) return { lines: [] };
-  const { toFirstSteamS, toWorkingPressureS, power } = report.raising;
-  const times = [
-    toFirstSteamS === null ? null : `first steam ${clockOf(toFirstSteamS)}`,
-    toWorkingPressureS === null ? null : `working pressure ${clockOf(toWorkingPressureS)}`,
-  ].filter((part) => part !== null);
-  return {
-    ...(times.length > 0 ? { note: capital(`${times.join(", ")} after lighting up.`) } : {}),
-    lines: [{ key: "raising.power", name: "Power into water and metal", figure: power }],
-  };
+  const line = { key: "raising.power", name: "Power into water and metal", figure: report.raising.power };
+  return { ...noted(raisingMeaning(report)), lines: [line] };
 }

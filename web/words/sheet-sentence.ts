@@ -60,7 +60,10 @@ function holdSentence({ coldHold }: Report): string | null {
 function valveSentence({ safetyValve }: Report): string | null {
   const lift = say(safetyValve?.lift);
   const reseat = say(safetyValve?.reseat);
-  if (lift === null) return null;
+  if (lift === null) {
+    const highest = say(safetyValve?.highest);
+    return highest === null ? null : `The pressure went no higher than ${highest}.`;
+  }
   return `The safety valve lifted at ${lift}${reseat === null ? "." : ` and reseated at ${reseat}.`}`;
 }
 
