@@ -28,6 +28,7 @@ export const errorStatuses = {
   "logbook-differs": 409,
   "fitting-in-use": 409,
   "steaming-full": 409,
+  "steaming-not-empty": 409,
   "entry-deleted": 410,
   "too-large": 413,
   "wrong-type": 415,

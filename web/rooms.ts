@@ -14,7 +14,7 @@ interface Room {
 }
 
 /** A room that comes when it is entered. */
-const room = (path: string, name: string, fetchPage: () => Promise<ComponentType>): Room => ({
+const room = (path: string, name: string, fetchPage: Parameters<typeof later>[1]): Room => ({
   path,
   name,
   address: () => `#/${path}`,
@@ -26,30 +26,18 @@ const room = (path: string, name: string, fetchPage: () => Promise<ComponentType
  * with the first load, as the server may be out of reach a moment later; the other rooms come when they are entered.
  */
 export const rooms: readonly Room[] = [
-  room("shed", "Shed", () => import("./pages/shed/shed-page.tsx").then((it) => it.ShedPage)),
+  room("shed", "Shed", () => import("./pages/shed/shed-page.tsx")),
   { path: "footplate", name: "Footplate", address: () => "#/footplate", page: FootplatePage },
   {
-    ...room("sheet", "Test sheet", () => import("./pages/sheet/sheet-page.tsx").then((it) => it.SheetPage)),
+    ...room("sheet", "Test sheet", () => import("./pages/sheet/sheet-page.tsx")),
     address: () => (lastSheet.value === null ? "#/sheet" : sheetAddress(lastSheet.value)),
   },
-  room("compare", "Compare", () => import("./pages/compare/compare-page.tsx").then((it) => it.ComparePage)),
-  room("fitter", "Fitter's book", () => import("./pages/fitter/fitter-page.tsx").then((it) => it.FitterPage)),
-  room("tank-bench", "Tank bench", () =>
-    import("./pages/tank-bench/tank-bench-page.tsx").then((it) => it.TankBenchPage),
-  ),
-  room("logbook", "Logbook", () => import("./pages/logbook/logbook-page.tsx").then((it) => it.LogbookPage)),
-  {
-    ...room("pair", "Pair this phone", () =>
-      import("./pages/footplate/pair-page.tsx").then((it) => it.PairPage),
-    ),
-    aside: true,
-  },
-  {
-    ...room("follow", "Follow", () =>
-      import("./pages/footplate/follow-page.tsx").then((it) => it.FollowPage),
-    ),
-    aside: true,
-  },
+  room("compare", "Compare", () => import("./pages/compare/compare-page.tsx")),
+  room("fitter", "Fitter's book", () => import("./pages/fitter/fitter-page.tsx")),
+  room("tank-bench", "Tank bench", () => import("./pages/tank-bench/tank-bench-page.tsx")),
+  room("logbook", "Logbook", () => import("./pages/logbook/logbook-page.tsx")),
+  { ...room("pair", "Pair this phone", () => import("./pages/footplate/pair-page.tsx")), aside: true },
+  { ...room("follow", "Follow", () => import("./pages/footplate/follow-page.tsx")), aside: true },
 ];
 
 export const currentRoom = computed(() => rooms.find((room) => room.path === route.value.room) ?? null);

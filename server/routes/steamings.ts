@@ -7,6 +7,7 @@ import { ApiError, invalid } from "../errors.ts";
 import { bringIn } from "../exchange/logbook-in.ts";
 import { noSuchSteaming, type Reports, steamingMissing } from "../reports.ts";
 import type { Store } from "../store/store.ts";
+import { queryFlag } from "../validation.ts";
 import { sameId } from "./locomotives.ts";
 import { errorSchema, idInAddress, nothing, steamingSummarySchema } from "./shapes.ts";
 
@@ -99,13 +100,20 @@ export function steamingRoutes(api: App, store: Store, reports: Reports): void {
     "/steamings/:id",
     {
       schema: {
-        summary: "Removes a steaming with its entries and traces",
+        summary:
+          "Removes a steaming with its entries and traces; with ifEmpty=true only one that has neither",
         params: idInAddress,
+        querystring: z.strictObject({ ifEmpty: queryFlag.optional() }),
         response: { 204: nothing, "4xx": errorSchema },
       },
     },
     async (request, reply) => {
-      if (!store.steamings.remove(request.params.id)) throw noSuchSteaming(request.params.id);
+      const { id } = request.params;
+      const written = (store.steamings.get(id)?.entries ?? 0) + store.traces.heads(id).length;
+      if (request.query.ifEmpty === true && written > 0) {
+        throw new ApiError("steaming-not-empty", `something is written down in steaming ${id}`);
+      }
+      if (!store.steamings.remove(id)) throw noSuchSteaming(id);
       return reply.status(204).send(null);
     },
   );

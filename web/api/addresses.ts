@@ -4,7 +4,6 @@ const locomotive = (id: string) => `/api/locomotives/${encodeURIComponent(id)}`;
 /** Where the server answers for what a phone beside the track tells it and asks of it. */
 export const addresses = {
   clock: "/api/clock",
-  shed: "/api/shed",
   footplate: "/api/footplate",
   locomotives: "/api/locomotives",
   locomotive,

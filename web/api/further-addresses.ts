@@ -2,6 +2,7 @@ import { addresses } from "./addresses.ts";
 
 /** Where the server answers for what the other rooms ask. */
 export const furtherAddresses = {
+  shed: "/api/shed",
   pairing: "/api/pairing",
   pairingCodes: "/api/pairing/codes",
   devices: "/api/devices",

@@ -55,12 +55,14 @@ export interface SteamingRecord {
   head: SteamingHead;
   engine: Locomotive;
   raw?: RawTime;
-  /** what the server has still to be told: the steaming itself, or particulars of it that were changed here */
-  pending?: "begin" | "change";
+  /** what the server has still to be told: the steaming itself, particulars that were changed here, or its end */
+  pending?: "begin" | "change" | "drop";
   /** those particulars, by name; another device may have changed others meanwhile */
   changed?: (keyof Particulars)[];
   settled?: boolean;
   finished?: boolean;
+  /** nothing was written in it, and it is to be nowhere any more */
+  dropped?: boolean;
   /** starts under which it stands in copies that were saved before its own was settled */
   copied?: string[];
   /** the server's no to the steaming itself */

@@ -13,26 +13,24 @@ export const isFinal = (refusal: Refusal): boolean => [400, 409, 410, 413].inclu
 /** @throws Refusal where the server does not answer or refuses the sender */
 export async function sendSteaming(record: SteamingRecord): Promise<void> {
   try {
-    const head = record.pending === "change" ? await toldChanges(record) : await settledWith(record);
-    await changeSteaming(record.id, (now) => asTold(now, record.head, head));
+    const head = await ways[record.pending ?? "begin"](record);
+    await changeSteaming(record.id, (now) => asTold(now, record, head));
   } catch (error) {
     const isGone = record.pending === "change" && error instanceof Refusal && error.status === 404;
     // a server that never heard of it was brought back to a state before it
     if (isGone && error.code === "no-such-steaming") return beginAgain(record.id);
     // one that was taken out there must not hold up the others
     if (!(error instanceof Refusal) || !(isGone || isFinal(error))) throw error;
-    await changeSteaming(record.id, ({ pending, ...rest }) => ({ ...rest, refused: error.message }));
+    await changeSteaming(record.id, ({ pending, dropped, ...rest }) => ({ ...rest, refused: error.message }));
   }
   tellTabs({ what: "written", steamingId: record.id });
 }
 
-/** What was changed here while it was sent is still to be sent. */
-function asTold(
-  { pending, copied, changed, ...rest }: SteamingRecord,
-  sent: SteamingHead,
-  there: SteamingHead,
-): SteamingRecord {
-  const since = differing(rest.head, sent);
+/** What was changed here while it was sent is still to be sent, and so is that it was dropped or brought back. */
+function asTold(now: SteamingRecord, sent: SteamingRecord, there: SteamingHead): SteamingRecord {
+  if (now.pending !== sent.pending) return now;
+  const { pending, copied, changed, ...rest } = now;
+  const since = differing(rest.head, sent.head);
   if (since.length === 0) return { ...rest, head: there };
   return { ...rest, head: withParticulars(there, rest.head, since), pending: "change", changed: since };
 }
@@ -74,6 +72,16 @@ async function settledWith({
     return mended;
   }
 }
+
+/** Another device may have written in it: then the server keeps it, and it comes back here with the server's no. */
+async function toldDropped({ id, head }: SteamingRecord): Promise<SteamingHead> {
+  await callSoon("DELETE", `${addresses.steaming(id)}?ifEmpty=true`).catch((error) => {
+    if (error.status !== 404) throw error;
+  });
+  return head;
+}
+
+const ways = { begin: settledWith, change: toldChanges, drop: toldDropped };
 
 /** The server was brought back to a state before the engine, or is a new one. */
 const lacksEngine = (refusal: Refusal): boolean =>

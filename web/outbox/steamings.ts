@@ -14,8 +14,8 @@ export async function steamingsHere(): Promise<SteamingRecord[]> {
 const LONGEST_MS = 24 * 3_600_000;
 
 /** Whether a steaming of this phone goes on. */
-export const goesOn = ({ finished, head }: SteamingRecord, nowMs: number): boolean =>
-  finished !== true && nowMs - Date.parse(head.startedAt) < LONGEST_MS;
+export const goesOn = ({ finished, dropped, head }: SteamingRecord, nowMs: number): boolean =>
+  finished !== true && dropped !== true && nowMs - Date.parse(head.startedAt) < LONGEST_MS;
 
 /** Whether there is one that goes on and of whose times the server has been told: later ones must be by the same clock. */
 export const oneGoesOn = async (nowMs: number): Promise<boolean> =>
@@ -35,6 +35,24 @@ export const changeSteaming = (
     },
     strict,
   );
+
+/** Takes out a steaming in which nothing stands; the server is told when it answers. */
+export async function dropSteaming(id: string): Promise<void> {
+  await changeSteaming(id, ({ refused, ...record }) => ({
+    ...record,
+    dropped: true,
+    pending: "drop",
+  }));
+  tellTabs({ what: "written", steamingId: id });
+}
+
+/** One that was said to be over, or was dropped, goes on. */
+export async function goOnWith(id: string): Promise<void> {
+  await changeSteaming(id, ({ finished, dropped, ...record }) =>
+    dropped === true ? { ...record, pending: "begin" } : record,
+  );
+  tellTabs({ what: "written", steamingId: id });
+}
 
 const particularNames = [
   "title",

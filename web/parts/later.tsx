@@ -4,8 +4,8 @@ import { useCallback, useEffect } from "preact/hooks";
 import { Refusal } from "../api/client.ts";
 import { Loading } from "./loading.tsx";
 
-/** A room whose script comes when it is first entered. */
-export function later(name: string, fetchPage: () => Promise<ComponentType>): ComponentType {
+/** A room whose script comes when it is first entered; the page is what its file exports as default. */
+export function later(name: string, fetchPage: () => Promise<{ default: ComponentType }>): ComponentType {
   let fetched: ComponentType | null = null;
   return function Later() {
     const page = useSignal({ of: fetched });
@@ -13,7 +13,7 @@ export function later(name: string, fetchPage: () => Promise<ComponentType>): Co
     const load = useCallback(async () => {
       refusal.value = null;
       try {
-        fetched = await fetchPage();
+        fetched = (await fetchPage()).default;
         page.value = { of: fetched };
       } catch {
         refusal.value = new Refusal(

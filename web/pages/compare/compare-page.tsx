@@ -1,5 +1,4 @@
 import type { Alignment, Comparison } from "../../../src/compare/compare-runs.ts";
-import { addresses } from "../../api/addresses.ts";
 import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
@@ -36,9 +35,9 @@ function asked(): { runs: string[]; by: Alignment; figure: string } {
   };
 }
 
-export function ComparePage() {
+export default function ComparePage() {
   const { runs, by, figure } = asked();
-  const shed = useLoaded<Shed>(addresses.shed);
+  const shed = useLoaded<Shed>(furtherAddresses.shed);
   const enough = runs.length >= 2;
   const comparison = useLoaded<Comparison>(
     enough ? furtherAddresses.compare : null,

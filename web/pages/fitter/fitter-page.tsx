@@ -17,7 +17,7 @@ import { FittingView } from "./fitting-view.tsx";
 import { JobList } from "./job-list.tsx";
 
 /** Which fittings want packing, and when: of one engine, chosen where there are several. */
-export function FitterPage() {
+export default function FitterPage() {
   const { loaded, reload } = useLoaded<Locomotive[]>(addresses.locomotives);
   const { value: engines, refusal } = loaded.value;
   if (engines === null) return <Loading what="engines" refusal={refusal} retry={() => void reload()} />;

@@ -30,6 +30,7 @@ export function BeginPage() {
   const there = useSignal<GoingOn[]>([]);
   const refusal = useSignal<Refusal | null>(null);
   const chosen = useSignal<string | null>(route.value.query.get("engine"));
+  const over = route.value.query.get("over");
   const look = useCallback(
     async (patienceMs?: number) => {
       const answer = await call<FootplateAnswer>("GET", addresses.footplate, undefined, patienceMs);
@@ -50,7 +51,7 @@ export function BeginPage() {
     fetchAll().catch((error) => {
       refusal.value = asRefusal(error);
     });
-  }, [engines, all, look, refusal]);
+  }, [engines, all, look, refusal, over]);
   useLive(({ of }) => {
     if (of !== "entry") void look().catch(() => undefined);
   });
@@ -59,17 +60,14 @@ export function BeginPage() {
     // one that is kept here goes by what is known here
     ...there.value.filter(({ head }) => all.value.every(({ id }) => id !== head.id)),
   ];
-  const running = goingOn(({ finished }) => finished !== true);
+  const isOn = (record: SteamingRecord) => goesOn(record, serverNowMs());
+  const running = goingOn(isOn);
   const steamsAlready = async (engineId: string): Promise<GoingOn | undefined> => {
     if (inContact.value) await look(PATIENCE_MS).catch(() => undefined);
     all.value = await steamingsHere();
-    return goingOn((record) => goesOn(record, serverNowMs())).find(
-      ({ engine, head }) => engine.id === engineId && head.purpose !== "cold-hold",
-    );
+    return goingOn(isOn).find(({ engine, head }) => engine.id === engineId && head.purpose !== "cold-hold");
   };
-  const justOver = all.value.find(
-    ({ id, finished }) => finished === true && id === route.value.query.get("over"),
-  );
+  const justOver = all.value.find(({ id, finished, dropped }) => (finished || dropped) && id === over);
   const known = engines.value ?? [];
   const of = known.length === 1 ? known[0] : known.find(({ engine }) => engine.id === chosen.value);
   return (
@@ -120,7 +118,7 @@ export function BeginPage() {
           />
         )}
       </section>
-      <OverHere records={all.value.filter(({ finished }) => finished === true)} />
+      <OverHere records={all.value.filter((record) => record.dropped !== true && !isOn(record))} />
       <Cautions />
       <TitleBlock
         cells={[

@@ -6,7 +6,7 @@ import { replaceAddress, route } from "../../route.ts";
  * A reading link: its key is kept, and taken out of the address so that it is not passed on by accident. A phone that
  * has a key of its own which is still good keeps that: a recorder must not become a reader by opening a link.
  */
-export function FollowPage() {
+export default function FollowPage() {
   const token = route.value.query.get("token");
   useEffect(() => {
     if (token === null || token === "") return;

@@ -5,7 +5,7 @@ import { useLive } from "../../live/use-live.ts";
 import { fetchSteaming } from "../../outbox/fetch-steaming.ts";
 import { beginAgain, heardOfEntry } from "../../outbox/records.ts";
 import { startOutbox } from "../../outbox/run-outbox.ts";
-import { steamingRecord } from "../../outbox/steamings.ts";
+import { goOnWith, steamingRecord } from "../../outbox/steamings.ts";
 import { tellTabs } from "../../outbox/tab-channel.ts";
 import { Loading } from "../../parts/loading.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -49,6 +49,7 @@ function OneFootplate({ id }: { id: string }) {
     let left = false;
     const open = async () => {
       let record = await steamingRecord(id);
+      if (record?.dropped === true) await goOnWith(id);
       if (record === undefined) {
         await fetchSteaming(id);
         record = await steamingRecord(id);

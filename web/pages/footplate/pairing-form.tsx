@@ -86,4 +86,6 @@ export function PairingForm({ onPaired }: { onPaired: (may: Device["may"]) => vo
 }
 
 /** In a page that the phone may not see before. */
-export const PairHere = () => <PairingForm onPaired={() => location.reload()} />;
+export default function PairHere() {
+  return <PairingForm onPaired={() => location.reload()} />;
+}

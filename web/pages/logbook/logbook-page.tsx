@@ -12,7 +12,7 @@ import { PairSection } from "./pair-section.tsx";
 import { SafeCopy } from "./safe-copy.tsx";
 
 /** Data in, out and kept safe, and who may come at it. */
-export function LogbookPage() {
+export default function LogbookPage() {
   const { loaded, reload } = useLoaded<Device[]>(furtherAddresses.devices);
   const done = useSignal<string | null>(null);
   const { value: devices, refusal } = loaded.value;

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { mayWrite } from "../../api/token.ts";
@@ -25,8 +25,8 @@ type Writing =
   | { form: "steaming"; engine: Locomotive }
   | null;
 
-export function ShedPage() {
-  const { loaded, reload } = useLoaded<Shed>(addresses.shed);
+export default function ShedPage() {
+  const { loaded, reload } = useLoaded<Shed>(furtherAddresses.shed);
   const writing = useSignal<Writing>(null);
   const done = useSignal<string | null>(null);
   const { value: shed, refusal } = loaded.value;

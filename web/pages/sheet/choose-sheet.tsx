@@ -1,4 +1,4 @@
-import { addresses } from "../../api/addresses.ts";
+import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
 import { Loading } from "../../parts/loading.tsx";
@@ -8,7 +8,7 @@ import { dateInWords } from "../../words/time.ts";
 
 /** The test sheets there are, where none was asked for. */
 export function ChooseSheet() {
-  const { loaded, reload } = useLoaded<Shed>(addresses.shed);
+  const { loaded, reload } = useLoaded<Shed>(furtherAddresses.shed);
   const { value: shed, refusal } = loaded.value;
   if (shed === null) {
     return (

@@ -9,7 +9,7 @@ import { ChooseSheet } from "./choose-sheet.tsx";
 import { SheetView } from "./sheet-view.tsx";
 import { useGrowth } from "./use-growth.ts";
 
-export function SheetPage() {
+export default function SheetPage() {
   const { id } = route.value;
   return id === null ? <ChooseSheet /> : <OneSheet id={id} />;
 }

@@ -1,5 +1,4 @@
 import type { RunFigures } from "../../../src/sizing/run-figures.ts";
-import { addresses } from "../../api/addresses.ts";
 import { furtherAddresses } from "../../api/further-addresses.ts";
 import { useLoaded } from "../../api/loaded.ts";
 import type { Shed } from "../../api/shapes.ts";
@@ -12,8 +11,8 @@ import type { KeptPlan } from "./plan-shelf.tsx";
 const benchAddress = (id: string): string => `#/tank-bench/${encodeURIComponent(id)}`;
 
 /** Tanks sized from measured consumption, in the space that the engine leaves. */
-export function TankBenchPage() {
-  const shed = useLoaded<Shed>(addresses.shed);
+export default function TankBenchPage() {
+  const shed = useLoaded<Shed>(furtherAddresses.shed);
   const { value, refusal } = shed.loaded.value;
   const engines = value?.engines.map(({ locomotive }) => locomotive) ?? [];
   const engine = engines.find(({ id }) => id === route.value.id) ?? engines[0];
