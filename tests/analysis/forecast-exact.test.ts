@@ -273,9 +273,9 @@ describe("what is left, by hand", () => {
   describe("one reading of the glass, just taken", () => {
     /** 25 mm x 5 ml at 2 bar: as above 0.9314 g/ml of water, 1.657 kg/m3 of steam over it (IAPWS-IF97) */
     const HELD_G = 125 * 0.9314 + 275 * 1.657e-3;
-    const once = (atS: number, more: Entry[] = []) =>
-      forecastOf([phase("running", 0), bar(0), { kind: "level", mm: 25, atS }, bar(1200), ...more])
-        ?.waterAboveLowest;
+    const lone = (atS: number, more: Entry[] = []) =>
+      forecastOf([phase("running", 0), bar(0), { kind: "level", mm: 25, atS }, bar(1200), ...more]);
+    const once = (...reading: Parameters<typeof lone>) => lone(...reading)?.waterAboveLowest;
 
     test("tells what stands above the lowest, less sure by a fiftieth for each minute since", () => {
       const told = given(once(1170));
@@ -290,6 +290,21 @@ describe("what is left, by hand", () => {
 
     test("counts so beside a weighing, which says nothing of what the boiler holds", () => {
       expect(given(once(1190, [...fuel, ...weighed([1195])])).value).toBeCloseTo(92.97, 0);
+    });
+
+    test("and of the time left it is said what is missing", () => {
+      expect(lone(1170)?.minutesToLowest).toMatchObject({ why: expect.stringContaining("read once only") });
+      expect(lone(1190, [...fuel, ...weighed([1195])])?.lapsToLowest).toMatchObject({
+        why: expect.stringContaining("read twice only"),
+      });
+      const unread = [phase("running", 0), { kind: "level", mm: 25, atS: 1190 } as const];
+      expect(forecastOf(unread)?.waterAboveLowest).toMatchObject({
+        why: expect.stringContaining("read once only"),
+      });
+      expect(forecastOf([...unread, { kind: "level", mm: 24, atS: 1195 }])?.waterAboveLowest).toEqual({
+        value: null,
+        why: "no pressure was read",
+      });
     });
 
     test("not what was poured in, nor one of two of which the rest is not known", () => {
