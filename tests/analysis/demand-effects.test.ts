@@ -39,6 +39,13 @@ describe("what is drawn in each part of a steaming, beforehand", () => {
     ]);
   });
 
+  test("cylinders are cold where she is said to have run, not where a mark has her stand with the regulator open", () => {
+    const names = effectsWith([bar(2, 0), phase("standing", 0), regulator("open", 100), bar(2, 600)]).map(
+      ([name]) => name,
+    );
+    expect(names).toEqual(["standing"]);
+  });
+
   test("a phase that ended before first steam draws nothing at all", () => {
     expect(effectsWith([...raised, phase("standing", 0), phase("raising", 120), bar(2, 500)])).toEqual([
       ["raising", [[steamS, 500]], 5],

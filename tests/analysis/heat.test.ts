@@ -113,6 +113,22 @@ describe("the factor of evaporation", () => {
     expect(had(heat(unread, raised).factorOfEvaporation).value).toBeCloseTo(factor(hg(3)), 3);
   });
 
+  // hg rises by some 32 kJ/kg over the two bar: of the factor 0.00014 for the 0.02 bar that the air may stray
+  test("is in doubt by the air's pressure where that was not recorded", () => {
+    const doubt = (head: Partial<Steaming>) =>
+      had(heat(drawn(0, 100), twoPhases, head).factorOfEvaporation).parts.find(
+        ({ name }) => name === "air pressure, not recorded",
+      )?.u ?? 0;
+    const slope = (hg(2.05) - hg(1.95)) / 0.1 / FROM_AND_AT;
+    const { conditions, ...without } = smallSteaming();
+    expect(doubt({ conditions }) / (0.02 * slope)).toBeCloseTo(1, 1);
+    const none = heatOf(sourcesOf(engine, { ...without, entries: twoPhases }), drawn(0, 100));
+    const part =
+      none && had(none.factorOfEvaporation).parts.find(({ name }) => name.startsWith("air pressure"));
+    expect((part?.u ?? 0) / (0.02 * slope)).toBeCloseTo(1, 1);
+    expect(doubt({ conditions: { ambientC: 15, feedC: 15, atmosphereHPa: 1013.25 } })).toBe(0);
+  });
+
   // within a phase from 1 to 3 bar steam leaves by the absolute pressure: (int p (p - a) dp)/(int p dp), p from a + 1 to a + 3
   test("within a phase steam leaves in proportion to the absolute pressure", () => {
     const rising = [fire("lit", 300), phase("running", 300), bar(1, 300), bar(3, 900), fire("out", 900)];
