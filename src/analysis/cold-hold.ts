@@ -105,15 +105,14 @@ function drifted(fall: Measured, compliance: Measured, drift: Measured): boolean
 
 function heldOf(from: Sources, { fromS, toS, meanBar, fall }: Hold): Held {
   const read = readCold(from);
-  const [startC, endC] = [celsiusAt(read, fromS), celsiusAt(read, toS)];
-  const twice = readTwice(read) && startC !== undefined && endC !== undefined;
+  const at = (atS: number) => celsiusAt(read, atS) as number;
   return {
     fromS,
     toS,
     meanBar,
     fromBar: meanBar + fall.value / 2,
     toBar: meanBar - fall.value / 2,
-    waterC: twice ? { from: startC, to: endC } : null,
+    waterC: readTwice(read) ? { from: at(fromS), to: at(toS) } : null,
   };
 }
 

@@ -1,9 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { coldHoldOf } from "../../src/analysis/cold-hold.ts";
+import { coldAt, heldCold } from "../../src/analysis/held-cold.ts";
+import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import { timelineOf } from "../../src/logbook/timeline.ts";
 import { type Figure, isMeasured, type Measured } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 
@@ -45,6 +48,73 @@ const up = [stroke(2, 0, 0), stroke(1, 2, 10), stroke(1, 4, 20), stroke(1, 6, 30
 /** 0.6 bar in ten minutes, 0.15 ml. */
 const down = [bar(5.7, 330), bar(5.4, 630)];
 const leakOf = (more: Entry[], list = [...up, ...down]) => figure(holdOf([...list, ...more])?.leak).value;
+
+describe("when and at what she was held", () => {
+  test("is from the first reading at rest to the last, its pressures on the line through them", () => {
+    // 6, 5.7 and 5.4 bar lie on a line; of 6, 5.7 and 5.1 the line falls by 0.9 about their mean of 5.6 bar
+    const near = (value: number) => expect.closeTo(value, 9);
+    expect(holdOf([...up, ...down])?.held).toEqual({
+      fromS: 30,
+      toS: 630,
+      meanBar: near(5.7),
+      fromBar: near(6),
+      toBar: near(5.4),
+      waterC: null,
+    });
+    expect(holdOf([...up, bar(5.7, 330), bar(5.1, 630)])?.held).toMatchObject({
+      meanBar: near(5.6),
+      fromBar: near(6.05),
+      toBar: near(5.15),
+    });
+  });
+
+  test("with the water's temperature at both ends, where it was read twice", () => {
+    const waterC = (...more: Entry[]) => holdOf([...up, ...down, ...more])?.held?.waterC;
+    expect(waterC(boilerAt(15, 30), boilerAt(16, 630))).toEqual({ from: 15, to: 16 });
+    // on the line from 14 at -170 s to 18 at 830 s
+    const wider = waterC(boilerAt(14, -170), boilerAt(18, 830));
+    expect(wider?.from).toBeCloseTo(14.8, 9);
+    expect(wider?.to).toBeCloseTo(17.2, 9);
+    expect(waterC(boilerAt(15, 30))).toBeNull();
+    expect(waterC(boilerAt(15, 30), boilerAt(15.2, 30))).toBeNull();
+  });
+
+  test("stands on the sheet beside the hole; of no hold there is nothing to tell", () => {
+    const hold = holdOf([...up, ...down]);
+    const told = holdParticulars(hold);
+    expect(told).toMatchObject({ fromS: 30, toS: 630, waterC: null });
+    expect(told?.equivalentHole.value).toBeCloseTo(figure(hold?.equivalentHole).value, 9);
+    expect(holdParticulars(null)).toBeNull();
+    expect(holdParticulars(holdOf([stroke(2, 0, 0)]))).toBeNull();
+  });
+});
+
+describe("cold water under pressure", () => {
+  const timeline = (entries: Entry[]) => timelineOf({ ...smallSteaming(), entries });
+  const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
+  const [pumped, plain] = [[stroke(1, 2, 10)], [bar(2, 10)]];
+  const purposes = ["cold-hold", "other", "trial"] as const;
+
+  test("is a hydraulic hold, or one of no purpose with strokes, in which no fire was lit", () => {
+    const held = (entries: Entry[]) => purposes.map((purpose) => heldCold({ purpose }, timeline(entries)));
+    expect(held(pumped)).toEqual([true, true, false]);
+    expect(held(plain)).toEqual([true, false, false]);
+    expect(held([...pumped, fire("lit", 400)])).toEqual([false, false, false]);
+    expect(held([...pumped, fire("out", 400)])).toEqual([true, true, false]);
+  });
+
+  test("is at a moment what strokes under any purpose pumped up before the fire was lit", () => {
+    const cold = (entries: Entry[], atS = 100) =>
+      purposes.map((purpose) => coldAt({ steaming: { purpose }, timeline: timeline(entries) }, atS));
+    expect(cold(pumped)).toEqual([true, true, true]);
+    expect(cold(plain)).toEqual([true, false, false]);
+    const later = [...pumped, fire("lit", 100), fire("out", 300)];
+    expect(cold(later, 99)).toEqual([true, true, true]);
+    expect(cold(later, 100)).toEqual([false, false, false]);
+    expect(cold(later, 400)).toEqual([false, false, false]);
+    expect(cold([...pumped, fire("out", 50)])).toEqual([true, true, true]);
+  });
+});
 
 describe("what the temperature did in a cold hold", () => {
   test("is read straight between the thermometer's readings", () => {

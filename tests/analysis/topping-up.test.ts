@@ -1,9 +1,11 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
+import { grew, putInG } from "../../src/analysis/topping-up.ts";
 import { boilerGeometry } from "../../src/boiler/geometry.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { interval, isMeasured } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
+import { move, reading } from "./balance-by-hand.ts";
 
 const level = (mm: number, atS: number): Entry => ({ kind: "level", mm, atS });
 const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
@@ -54,4 +56,40 @@ test("a filling that the glass bears out stays, and so does one that a single re
     [all, [level(22, 12)]],
   ] as const)
     expect(steamingFilled(ml, levels).warnings.map(({ code }) => code)).not.toContain("filled-on-top");
+});
+
+describe("between two readings", () => {
+  const none = { moves: [], pumpingS: null, pumpPrior: { gPerS: 0, uGPerS: 0 } };
+  const [before, now] = [reading(100, 100), reading(300, 100)];
+  const put = (...moves: ReturnType<typeof move>[]) => putInG(before, now, { ...none, moves });
+
+  test("was put in what was moved since the first, and what is written down within a minute and a half of the second", () => {
+    const early = move(50, 30);
+    expect(put(early)).toBe(0);
+    expect(put(early, move(200, 20))).toBe(20);
+    expect(put(early, move(200, 20), move(390, 15))).toBe(35);
+    expect(put(early, move(200, 20), move(391, 15))).toBe(20);
+    // what is let out after the reading makes no rise of it
+    expect(put(early, move(200, 20), move(350, -10))).toBe(20);
+  });
+
+  // own errors of 1 and 2 g, 5 - 2 g of a shared one and 1 g of another: root 15 g; five of them, and 2 % of what is there
+  test("the boiler's water grew by more than five of their errors and a fiftieth of itself", () => {
+    const shared = (source: string, uGrams: number) => ({ source, name: source, uGrams });
+    const first = reading(100, 100, { uGrams: 1, shared: [shared("boiler", 2)] });
+    const grown = (by: number, input: Parameters<typeof grew>[2] = none) =>
+      grew(
+        first,
+        reading(300, 100 + by, { uGrams: 2, shared: [shared("boiler", 5), shared("dial", 1)] }),
+        input,
+      );
+    const limit = (5 * Math.sqrt(15) + 2) / 0.98;
+    expect(grown(limit + 0.01)).toBe(true);
+    expect(grown(limit - 0.01)).toBe(false);
+    // beside 100 g put in, of which 3 g are in doubt
+    const fed = { ...none, moves: [move(200, 100)] };
+    const beside = (100 + 5 * Math.sqrt(15 + 9) + 2) / 0.98;
+    expect(grown(beside + 0.01, fed)).toBe(true);
+    expect(grown(beside - 0.01, fed)).toBe(false);
+  });
 });
