@@ -87,20 +87,13 @@ function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: bo
   const gapTimes = gaps.map((gap) => gap.gapS);
   const wouldShow = medianStray(gapTimes) < (REGULAR / 2) * median(gapTimes);
   const missed = gaps.flatMap(({ lap, fromS, gapS }, i) => {
-    const near = gaps
-      .slice(Math.max(0, i - 4), i + 5)
-      .filter((other) => other.lap !== lap)
-      .map((other) => other.gapS);
+    const near = [...gapTimes.slice(Math.max(0, i - 4), i), ...gapTimes.slice(i + 1, i + 5)];
     const usual = median(near);
-    const deviation = medianStray(near);
     const times = Math.round(gapS / usual);
+    if (!(times >= 2 && times <= 3 && Math.abs(gapS / usual - times) < NEAR * times)) return [];
+    const regular = medianStray(near) < REGULAR * usual;
     const handled = hands.some((atS) => atS > fromS && atS < lap.atS);
-    const found =
-      deviation < REGULAR * usual &&
-      times >= 2 &&
-      times <= 3 &&
-      Math.abs(gapS / usual - times) < NEAR * times;
-    return found && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
+    return regular && !handled ? [{ entryId: lap.id, atS: lap.atS, count: times - 1 }] : [];
   });
   return { missed, wouldShow };
 }

@@ -10,15 +10,22 @@ const WRITTEN_LATE_S = 90;
 
 type Input = Pick<BalanceInput, "moves" | "pumpingS" | "pumpPrior">;
 
-/** Put in between two readings at the most, g: what was let out after a reading makes no rise of it. */
-export function putInG(before: MassReading, now: MassReading, input: Input): number {
-  const soon = { atS: now.atS + WRITTEN_LATE_S };
-  return Math.max(recordedMoves(input, now), recordedMoves(input, soon)) - recordedMoves(input, before);
+/** A reading, and what was put in until then, g: by the log, and at the most, for what was let out after it makes no rise. */
+export interface Fed {
+  reading: MassReading;
+  putIn: number;
+  putInAtMost: number;
+}
+
+export function fedUntil(input: Input, reading: MassReading): Fed {
+  const putIn = recordedMoves(input, reading);
+  const soon = recordedMoves(input, { atS: reading.atS + WRITTEN_LATE_S });
+  return { reading, putIn, putInAtMost: Math.max(putIn, soon) };
 }
 
 /** Whether what stood in the boiler grew between two readings beyond their errors and what was put in. */
-export function grew(before: MassReading, now: MassReading, input: Input): boolean {
-  const put = putInG(before, now, input);
+export function grew({ reading: before, putIn }: Fed, { reading: now, putInAtMost }: Fed): boolean {
+  const put = putInAtMost - putIn;
   const rise = now.grams - before.grams - put;
   const shared = now.shared.map(({ source, uGrams }) =>
     before.shared.reduce((left, other) => (other.source === source ? left - other.uGrams : left), uGrams),
@@ -35,7 +42,8 @@ export function toppingUpOf(input: Input & Pick<BalanceInput, "readings">): Topp
   const [filling, first, second] = input.readings.filter(({ of }) => of === "contents");
   if (filling?.poured !== true || first === undefined || second === undefined) return null;
   const readings = [first, second] as const;
-  return readings.every((one) => one.poured !== true && grew(filling, one, input))
+  const filled = fedUntil(input, filling);
+  return readings.every((one) => one.poured !== true && grew(filled, fedUntil(input, one)))
     ? { filling, readings }
     : null;
 }

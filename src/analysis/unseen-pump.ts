@@ -4,7 +4,7 @@ import type { BalanceInput, Combination } from "./balance-factors.ts";
 import { dryDemandOf } from "./dry-demand.ts";
 import { underWayStretches } from "./phases.ts";
 import type { Sources } from "./sources.ts";
-import { putInG } from "./topping-up.ts";
+import { fedUntil } from "./topping-up.ts";
 
 /** What an axle pump may have fed of which nothing was written: anything between nothing and so much a second under way. */
 export interface UnseenPump {
@@ -33,19 +33,22 @@ export function fedUnseen(from: Sources, input: BalanceInput): boolean {
   const dry = dryDemandOf(from);
   const leastGPerTurn = dry.value === null ? 0 : interval(dry)[0];
   return underWay.some(([fromS, toS]) => {
-    const read = input.readings.filter(
-      ({ atS, of, poured }) => of === "contents" && poured !== true && atS >= fromS && atS <= toS,
-    );
+    const read = input.readings
+      .filter(({ atS, of, poured }) => of === "contents" && poured !== true && atS >= fromS && atS <= toS)
+      .map((reading) => {
+        const turns = from.way.turnsIn([[fromS, reading.atS]]).value ?? 0;
+        return { ...fedUntil(input, reading), drawnAtLeast: leastGPerTurn * turns };
+      });
     return read.some((before, i) =>
       read.slice(i + 1).some((now) => {
-        const put = putInG(before, now, input);
-        const gained = now.grams - before.grams - put;
-        const least = leastGPerTurn * (from.way.turnsIn([[before.atS, now.atS]]).value ?? 0);
-        const doubt = Math.hypot(before.uGrams, now.uGrams, FEED_RELATIVE * put);
+        const put = now.putInAtMost - before.putIn;
+        const gained = now.reading.grams - before.reading.grams - put;
+        const least = now.drawnAtLeast - before.drawnAtLeast;
+        const doubt = Math.hypot(before.reading.uGrams, now.reading.uGrams, FEED_RELATIVE * put);
         return gained + least > BEYOND * doubt || (before === read[0] && now === read.at(-1) && hardlyFell());
 
         function hardlyFell(): boolean {
-          const s = now.atS - before.atS;
+          const s = now.reading.atS - before.reading.atS;
           return from.locomotive.cylinders === undefined && s > 0 && -gained < input.pumpPrior.gPerS * s;
         }
       }),

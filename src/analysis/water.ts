@@ -3,16 +3,13 @@ import { overlapS } from "../logbook/timeline.ts";
 import {
   type Absent,
   absent,
-  combined,
-  exact,
   type Figure,
+  gathered,
   isMeasured,
   type Measured,
-  measured,
-  measuredWithShared,
+  type Part,
   scaled,
   standardUncertainty,
-  sum,
 } from "../quantity/measured.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { type DemandEffect, demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
@@ -180,7 +177,10 @@ export const notTold = (water: Water): string =>
  * weighed from later on, nor a lone weighing beside the glass.
  */
 function tellingReadings({ readings }: BalanceInput): BalanceInput["readings"] {
-  const telling = readings.filter(({ of }) => readings.filter((other) => other.of === of).length > 1);
+  const weighings = readings.filter(({ of }) => of === "whole engine").length;
+  const telling = readings.filter(
+    ({ of }) => (of === "whole engine" ? weighings : readings.length - weighings) > 1,
+  );
   return telling.length === 0 ? readings : telling;
 }
 
@@ -221,20 +221,22 @@ export function feedTotal(water: Water): Figure {
       "what the axle pump fed was not measured, and the readings of water do not tell it: measure what its tank lost",
     );
   const [first, last] = readings.length > 1 ? [readings[0], readings.at(-1)] : [];
-  const fed = moves.flatMap((move): Measured[] => {
-    if (!move.isFeed) return [];
+  const parts: Part[] = [];
+  let grams = pumped?.value ?? 0;
+  for (const move of moves) {
+    if (!move.isFeed) continue;
     const [before, until] = [first ? madeBy(move, first) : 0, last ? madeBy(move, last) : 1];
     const share = until - before;
     const uTiming = strayOfTiming(move, until) - strayOfTiming(move, before);
-    return [
-      combined(share * move.grams, "g", [
-        [measuredWithShared(0, move.scaleRelative, "1", move.sourceName, move.source), share * move.grams],
-        [measured(0, move.uGrams, "g", "each measure of feed"), share],
-        [measured(0, Math.abs(uTiming), "g", timingName(move)), 1],
-      ]),
-    ];
-  });
-  const total = [...fed, ...(pumped === null ? [] : [pumped])].reduce(sum, exact(0, "g"));
+    grams += share * move.grams;
+    parts.push(
+      { name: move.sourceName, source: move.source, u: move.scaleRelative * share * move.grams },
+      { name: "each measure of feed", u: move.uGrams * Math.abs(share) },
+      { name: timingName(move), u: Math.abs(uTiming) },
+    );
+  }
+  const told = [...parts, ...(pumped?.parts ?? [])].filter(({ u }) => u !== 0);
+  const total = { value: grams, unit: "g", parts: gathered(told) };
   if (water.unseen === undefined || first === undefined || last === undefined) return total;
   return withUnseen(total, water.unseen, [
     [last.atS, 1],

@@ -83,8 +83,8 @@ function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolea
   if (counted.length < 2 || steps.some((step) => !(step > 0))) return false;
   const openS = entries.find((entry) => entry.kind === "regulator" && entry.state === "open")?.atS;
   const [firstS, lastS] = [counted[0]?.atS ?? 0, counted.at(-1)?.atS ?? 0];
-  const regulator = entries.flatMap(({ kind, atS, ...entry }) =>
-    kind === "regulator" && "state" in entry ? [{ atS, on: entry.state === "open" }] : [],
+  const regulator = entries.flatMap((entry) =>
+    entry.kind === "regulator" ? [{ atS: entry.atS, on: entry.state === "open" }] : [],
   );
   // where stops are in the log they are no part of the pace
   const underWay = regulator.length > 0 ? stretches(regulator, lastS) : null;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
-import { grew, putInG } from "../../src/analysis/topping-up.ts";
+import { fedUntil, grew } from "../../src/analysis/topping-up.ts";
 import { boilerGeometry } from "../../src/boiler/geometry.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { interval, isMeasured } from "../../src/quantity/measured.ts";
@@ -61,7 +61,10 @@ test("a filling that the glass bears out stays, and so does one that a single re
 describe("between two readings", () => {
   const none = { moves: [], pumpingS: null, pumpPrior: { gPerS: 0, uGPerS: 0 } };
   const [before, now] = [reading(100, 100), reading(300, 100)];
-  const put = (...moves: ReturnType<typeof move>[]) => putInG(before, now, { ...none, moves });
+  const put = (...moves: ReturnType<typeof move>[]) => {
+    const input = { ...none, moves };
+    return fedUntil(input, now).putInAtMost - fedUntil(input, before).putIn;
+  };
 
   test("was put in what was moved since the first, and what is written down within a minute and a half of the second", () => {
     const early = move(50, 30);
@@ -77,11 +80,13 @@ describe("between two readings", () => {
   test("the boiler's water grew by more than five of their errors and a fiftieth of itself", () => {
     const shared = (source: string, uGrams: number) => ({ source, name: source, uGrams });
     const first = reading(100, 100, { uGrams: 1, shared: [shared("boiler", 2)] });
-    const grown = (by: number, input: Parameters<typeof grew>[2] = none) =>
+    const grown = (by: number, input: Parameters<typeof fedUntil>[0] = none) =>
       grew(
-        first,
-        reading(300, 100 + by, { uGrams: 2, shared: [shared("boiler", 5), shared("dial", 1)] }),
-        input,
+        fedUntil(input, first),
+        fedUntil(
+          input,
+          reading(300, 100 + by, { uGrams: 2, shared: [shared("boiler", 5), shared("dial", 1)] }),
+        ),
       );
     const limit = (5 * Math.sqrt(15) + 2) / 0.98;
     expect(grown(limit + 0.01)).toBe(true);

@@ -50,6 +50,8 @@ function moreFuelLeft({ timeline, locomotive, errors }: Sources): Warning[] {
 function moreWaterLeft(from: Sources, water: Water): Warning[] {
   if (water.balance === null) return [];
   const { fromS, toS } = water.balance;
+  const window = [[toS, 1] as const, [fromS, -1] as const];
+  if (water.balance.value({ unit: "g", drawn: window }) >= 0) return [];
   const drawn = drawnWithin(water, [[fromS, toS]]);
   if (!isMeasured(drawn)) return [];
   const [, most] = interval(drawn, 0.997);

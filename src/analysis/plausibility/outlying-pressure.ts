@@ -22,6 +22,7 @@ export function outlyingPressureWarnings(
     if (beside.length === 0) return [];
     const off = beside.map((other) => reading.barG - other.barG);
     const alone = off.every((value) => value > far) || off.every((value) => value < -far);
+    if (!alone) return [];
     const soon = beside.length === 2 && beside.every((other) => Math.abs(other.atS - reading.atS) <= NEAR_S);
     const mean = beside.reduce((sum, other) => sum + other.barG, 0) / beside.length;
     const times = reading.barG / mean;
@@ -37,7 +38,7 @@ export function outlyingPressureWarnings(
       before !== undefined &&
       before.barG <= NEVER * working &&
       stillUp(timeline, before.atS, reading.atS);
-    if (!alone || !(beyond || tenth || (soon && (up || slipped)))) return [];
+    if (!(beyond || tenth || (soon && (up || slipped)))) return [];
     return [
       {
         code: "reading-outlying",

@@ -1,7 +1,7 @@
 import type { MassReading } from "../mass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { grew } from "../topping-up.ts";
+import { fedUntil, grew } from "../topping-up.ts";
 import type { Water } from "../water.ts";
 
 const MASS_KINDS = ["level", "weight", "fill", "drained"];
@@ -12,14 +12,16 @@ const MASS_KINDS = ["level", "weight", "fill", "drained"];
  */
 export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input">): Warning[] {
   if (input.pumpingS !== null) return [];
-  const readings = input.readings.filter((reading) => reading.of === "contents");
+  const readings = input.readings
+    .filter((reading) => reading.of === "contents")
+    .map((reading) => fedUntil(input, reading));
   // of two readings either may be the one misread, and what stands in the boiler grew all the same; of more, both before
   // must lie lower, for one of them alone may be the one misread
   const found = readings.slice(1).flatMap((now, i): Warning[] => {
     const before = readings.slice(Math.max(0, i - 1), i + 1);
     const enough = before.length === 2 || readings.length === 2;
-    return enough && before.every((one) => grew(one, now, input))
-      ? [warningOf(from, before.at(-1) as MassReading, now)]
+    return enough && before.every((one) => grew(one, now))
+      ? [warningOf(from, (before.at(-1) ?? now).reading, now.reading)]
       : [];
   });
   const first = found[0];
