@@ -1,5 +1,5 @@
 import { overlapS } from "../logbook/timeline.ts";
-import { vectorOf } from "../statistics/vector.ts";
+import { addTimes, vectorOf } from "../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
 import { madeBy, strayOfTiming, timingName, type WaterMove } from "./feed-course.ts";
 import type { MassReading } from "./mass-reading.ts";
@@ -129,42 +129,36 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
         u * (overContents(wanted, (moment) => pumpingS(input, moment)) + (wanted.pumpRate ?? 0)),
     });
   }
+  const told = new Map(
+    input.moves.map((move) => [move, overReadings((reading) => toldAt(move, reading))] as const),
+  );
   for (const source of new Set(input.moves.map((move) => move.source))) {
     const scale = (move: WaterMove) => (move.source === source ? move.grams * move.scaleRelative : 0);
+    const ofReadings = new Float64Array(readings.length);
+    for (const [move, parts] of told) addTimes(ofReadings, scale(move), parts);
     factors.push({
       kind: "shared",
       timesUsual: 1,
       name: input.moves.find((move) => move.source === source)?.sourceName ?? source,
       source,
-      ofReadings: overReadings((reading) => summed(input, reading, scale)),
+      ofReadings,
       ofWanted: (wanted) => overContents(wanted, (moment) => summed(input, moment, scale)),
     });
   }
+  const ofMove = (name: string, move: WaterMove, error: (made: number) => number): Factor => ({
+    kind: "random",
+    timesUsual: 1,
+    name,
+    source: "",
+    ofReadings: vectorOf(told.get(move) ?? [], error),
+    ofWanted: (wanted) => overContents(wanted, (moment) => error(toldAt(move, moment))),
+  });
   for (const move of input.moves) {
-    if (move.uGrams === 0) continue;
-    const after = (moment: Moment) => move.uGrams * toldAt(move, moment);
-    factors.push({
-      kind: "random",
-      timesUsual: 1,
-      name: "each measure of feed",
-      source: "",
-      ofReadings: overReadings(after),
-      ofWanted: (wanted) => overContents(wanted, after),
-    });
+    if (move.uGrams !== 0) factors.push(ofMove("each measure of feed", move, (made) => move.uGrams * made));
   }
-  for (const move of input.moves) {
-    if (move.uTimingG === 0) continue;
-    const astray = (moment: Moment) => strayOfTiming(move, toldAt(move, moment));
-    const ofReadings = overReadings(astray);
-    if (ofReadings.every((g) => g === 0)) continue;
-    factors.push({
-      kind: "random",
-      timesUsual: 1,
-      name: timingName(move),
-      source: "",
-      ofReadings,
-      ofWanted: (wanted) => overContents(wanted, astray),
-    });
+  for (const [move, parts] of told) {
+    if (move.uTimingG !== 0 && parts.some((made) => made > 0 && made < 1))
+      factors.push(ofMove(timingName(move), move, (made) => strayOfTiming(move, made)));
   }
   const sharedByReadings = new Map(
     readings.flatMap((reading) => reading.shared.map((part) => [part.source, part.name] as const)),

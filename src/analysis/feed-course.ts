@@ -127,12 +127,10 @@ export function blurredByFeeding(
 ): MassReading[] {
   const byHand = moves.filter((move) => move.byHand);
   return readings.map((reading) => {
-    const underWay = byHand.flatMap((move) => {
-      const beforeS = move.atS - reading.atS;
-      return madeBy(move, reading) === 0 && beforeS > 0 && beforeS < HANDLING_S
-        ? [0.5 * move.grams * (1 - beforeS / HANDLING_S)]
-        : [];
-    });
+    const beforeS = (move: WaterMove) => move.atS - reading.atS;
+    const underWay = byHand
+      .filter((move) => beforeS(move) > 0 && beforeS(move) < HANDLING_S && madeBy(move, reading) === 0)
+      .map((move) => 0.5 * move.grams * (1 - beforeS(move) / HANDLING_S));
     return underWay.length === 0 ? reading : { ...reading, uGrams: Math.hypot(reading.uGrams, ...underWay) };
   });
 }

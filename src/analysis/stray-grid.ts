@@ -1,5 +1,5 @@
 import { type Cholesky, cholesky } from "../statistics/cholesky.ts";
-import { dot } from "../statistics/vector.ts";
+import { addDiagonal, addSquare, addTimes, dot } from "../statistics/vector.ts";
 import type { Factor } from "./balance-factors.ts";
 import { strayCovariance } from "./demand-wander.ts";
 
@@ -60,9 +60,8 @@ export function strayGrid(explain: ReadingsToExplain, strays: readonly Stray[]):
   const points = strays.map(({ size, memoryS }) => {
     const rateGPerS = size * meanRateGPerS;
     const unitStray = unit.get(memoryS) ?? new Float64Array(n * n);
-    const matrix = Float64Array.from(still);
-    for (let i = 0; i < matrix.length; i++)
-      matrix[i] = (matrix[i] as number) + rateGPerS ** 2 * (unitStray[i] as number);
+    const matrix = still.slice();
+    addTimes(matrix, rateGPerS ** 2, unitStray);
     const covariance = cholesky(matrix, n);
     const explained = covariance.solve(y);
     const misfit = dot(y, explained);
@@ -95,14 +94,8 @@ function beyondChance(chiSquared: number, free: number): number {
 function stillCovariance({ noise, factors }: ReadingsToExplain): Float64Array {
   const n = noise.length;
   const matrix = new Float64Array(n * n);
-  for (const { ofReadings } of factors) {
-    for (let i = 0; i < n; i++) {
-      const fi = ofReadings[i] as number;
-      for (let j = 0; j <= i; j++)
-        matrix[i * n + j] = (matrix[i * n + j] as number) + fi * (ofReadings[j] as number);
-    }
-  }
-  for (let i = 0; i < n; i++) matrix[i * n + i] = (matrix[i * n + i] as number) + (noise[i] as number);
+  for (const { ofReadings } of factors) addSquare(matrix, ofReadings);
+  addDiagonal(matrix, noise);
   return matrix;
 }
 

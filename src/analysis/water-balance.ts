@@ -1,5 +1,5 @@
 import type { Measured, Part } from "../quantity/measured.ts";
-import { dot, vectorOf } from "../statistics/vector.ts";
+import { addTimes, dot, dotSquares, quadratic, vectorOf } from "../statistics/vector.ts";
 import {
   type BalanceInput,
   type Combination,
@@ -10,7 +10,7 @@ import {
 import { condensed } from "./condense.ts";
 import { strayCovariance } from "./demand-wander.ts";
 import type { MassReading } from "./mass-reading.ts";
-import { STRAYS, type Stray, strayGrid, type WeighedStray } from "./stray-grid.ts";
+import { STRAYS, type Stray, strayGrid } from "./stray-grid.ts";
 
 /**
  * The water of a boiler against time, all readings weighed by their errors (generalised least squares).
@@ -84,10 +84,10 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     toS: last.atS,
     estimate,
     value: (wanted) => {
-      const { known, drawn, inCommon } = termsOf(wanted);
-      const mean = weighed.reduce((sum, stray) => {
-        const strayed = strayWithReadings(drawn, lively, stray);
-        return sum + stray.weight * (dot(strayed, stray.explained) + dot(inCommon, stray.explained));
+      const { known, strays, inCommon } = termsOf(wanted);
+      const mean = weighed.reduce((sum, { weight, rateGPerS, memoryS, explained }) => {
+        const strayed = rateGPerS ** 2 * dot(strays(memoryS).withReadings, explained);
+        return sum + weight * (strayed + dot(inCommon, explained));
       }, 0);
       return known + mean;
     },
@@ -110,33 +110,39 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     ].map(([atS, coefficient]) => [livelyS(atS), coefficient] as const);
     const inCommon = new Float64Array(n);
     factors.forEach((factor, f) => {
-      const mine = own[f] ?? 0;
-      if (mine === 0) return;
-      for (let i = 0; i < n; i++)
-        inCommon[i] = (inCommon[i] as number) + mine * (factor.ofReadings[i] as number);
+      addTimes(inCommon, own[f] ?? 0, factor.ofReadings);
     });
-    return { own, known, drawn, inCommon };
+    const byMemory = new Map<number, UnitStray>();
+    const strays = (memoryS: number): UnitStray => {
+      const found = byMemory.get(memoryS) ?? unitStrayOf(drawn, lively, memoryS);
+      byMemory.set(memoryS, found);
+      return found;
+    };
+    return { own, known, inCommon, strays };
   }
 
   function estimate(wanted: Combination): Measured | null {
-    const { own, known, drawn, inCommon } = termsOf(wanted);
+    const { own, known, inCommon, strays } = termsOf(wanted);
     const leftVariance = factors.map(() => 0);
     const leftSigned = factors.map(() => 0);
     let [mean, meanSquare, readingVariance, strayVariance] = [0, 0, 0, 0];
     for (const stray of weighed) {
-      const strayed = strayWithReadings(drawn, lively, stray);
-      const weights = stray.covariance.solve(strayed.map((value, i) => value + (inCommon[i] as number)));
+      const variance = stray.rateGPerS ** 2;
+      const { withReadings, own: ownStray } = strays(stray.memoryS);
+      const together = inCommon.slice();
+      addTimes(together, variance, withReadings);
+      const weights = stray.covariance.solve(together);
       const value = dot(weights, y);
       mean += stray.weight * value;
       meanSquare += stray.weight * value ** 2;
-      for (let i = 0; i < n; i++)
-        readingVariance += stray.weight * (weights[i] as number) ** 2 * (noise[i] as number);
+      readingVariance += stray.weight * dotSquares(weights, noise);
       factors.forEach((factor, f) => {
         const left = (own[f] ?? 0) - dot(weights, factor.ofReadings);
         leftVariance[f] = (leftVariance[f] ?? 0) + stray.weight * left ** 2;
         leftSigned[f] = (leftSigned[f] ?? 0) + stray.weight * left;
       });
-      strayVariance += stray.weight * strayLeft(drawn, weights, strayed, stray);
+      const explained = 2 * dot(weights, withReadings) - quadratic(stray.unitStray, weights);
+      strayVariance += stray.weight * variance * (ownStray - explained);
     }
     // that the strays disagree is a doubt about the stray
     strayVariance = Math.max(0, strayVariance) + Math.max(0, meanSquare - mean ** 2);
@@ -165,34 +171,20 @@ function strayBetween(x: number, y: number, memoryS: number): number {
   return x < 0 !== y < 0 ? 0 : strayCovariance(Math.abs(x), Math.abs(y), memoryS);
 }
 
-/** Covariance of the wanted figure's stray with that of each reading, which lacks what was drawn. */
-function strayWithReadings(drawn: Moments, lively: Float64Array, stray: WeighedStray): Float64Array {
-  return lively.map((x) => {
-    let sum = 0;
-    for (const [moment, coefficient] of drawn) sum -= coefficient * strayBetween(moment, x, stray.memoryS);
-    return sum * stray.rateGPerS ** 2;
-  });
+/** For a rate of unit variance: the wanted figure's stray, and its covariance with each reading's, which lacks what was drawn. */
+interface UnitStray {
+  own: number;
+  withReadings: Float64Array;
 }
 
-/** Variance of the stray that the readings leave in the wanted figure. */
-function strayLeft(
-  drawn: Moments,
-  weights: Float64Array,
-  strayed: Float64Array,
-  stray: WeighedStray,
-): number {
-  const { memoryS, rateGPerS, unitStray } = stray;
-  const n = weights.length;
-  let own = 0;
-  for (const [a, ca] of drawn) for (const [b, cb] of drawn) own += ca * cb * strayBetween(a, b, memoryS);
-  let explained = 0;
-  for (let i = 0; i < n; i++) {
-    const wi = weights[i] as number;
-    explained += wi * wi * (unitStray[i * n + i] as number);
-    for (let j = 0; j < i; j++)
-      explained += 2 * wi * (weights[j] as number) * (unitStray[i * n + j] as number);
-  }
-  return rateGPerS ** 2 * (own + explained) - 2 * dot(weights, strayed);
+function unitStrayOf(drawn: Moments, lively: Float64Array, memoryS: number): UnitStray {
+  const strayWith = (x: number) => {
+    let sum = 0;
+    for (const [moment, coefficient] of drawn) sum += coefficient * strayBetween(moment, x, memoryS);
+    return sum;
+  };
+  const own = drawn.reduce((sum, [moment, coefficient]) => sum + coefficient * strayWith(moment), 0);
+  return { own, withReadings: vectorOf(lively, (x) => -strayWith(x)) };
 }
 
 function partOf(factor: Factor, u: number, signed: number): Part {

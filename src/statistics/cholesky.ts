@@ -33,7 +33,7 @@ export function cholesky(matrix: Float64Array, n: number): Cholesky {
 }
 
 function solveBoth(lower: Float64Array, n: number, b: Float64Array): Float64Array {
-  const x = Float64Array.from(b);
+  const x = b.slice();
   for (let i = 0; i < n; i++) {
     let sum = at(x, i);
     for (let k = 0; k < i; k++) sum -= at(lower, i * n + k) * at(x, k);

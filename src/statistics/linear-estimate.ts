@@ -1,5 +1,5 @@
 import { cholesky } from "./cholesky.ts";
-import { dot } from "./vector.ts";
+import { addDiagonal, addSquare, addTimes, dot, dotSquares, quadratic } from "./vector.ts";
 
 /**
  * Best linear estimate from readings whose causes are known: y = sum of causes + own errors, every cause an
@@ -42,20 +42,12 @@ const ROUNDING = 1e-14;
 
 export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses): LinearEstimator {
   const n = y.length;
-  const matrix = wander === undefined ? new Float64Array(n * n) : Float64Array.from(wander);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = matrix[i * n + j] as number;
-      for (const cause of causes) sum += (cause[i] as number) * (cause[j] as number);
-      matrix[i * n + j] = sum;
-    }
-    matrix[i * n + i] = (matrix[i * n + i] as number) + (noise[i] as number);
-  }
-  const largest = Array.from({ length: n }, (_, i) => matrix[i * n + i] as number).reduce(
-    (a, b) => Math.max(a, b),
-    0,
-  );
-  for (let i = 0; i < n; i++) matrix[i * n + i] = (matrix[i * n + i] as number) + ROUNDING * largest;
+  const matrix = wander?.slice() ?? new Float64Array(n * n);
+  for (const cause of causes) addSquare(matrix, cause);
+  addDiagonal(matrix, noise);
+  let largest = 0;
+  for (let i = 0; i < n; i++) largest = Math.max(largest, matrix[i * n + i] as number);
+  addDiagonal(matrix, new Float64Array(n).fill(ROUNDING * largest));
   const covariance = cholesky(matrix, n);
   const explained = covariance.solve(y);
   const misfit = dot(y, explained);
@@ -65,32 +57,20 @@ export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses
     estimate: (ofWanted, ofReadings = new Float64Array(n)) => {
       const together = new Float64Array(n);
       causes.forEach((cause, c) => {
-        const mine = ofWanted[c] ?? 0;
-        if (mine !== 0)
-          for (let i = 0; i < n; i++) together[i] = (together[i] as number) + mine * (cause[i] as number);
+        addTimes(together, ofWanted[c] ?? 0, cause);
       });
       // a reading free of its error is the reading less the best estimate of that error
       for (let i = 0; i < n; i++)
         together[i] = (together[i] as number) - (noise[i] as number) * (ofReadings[i] as number);
       const beside = covariance.solve(together);
-      const weights = beside.map((weight, i) => weight + (ofReadings[i] as number));
+      const weights = beside.slice();
+      addTimes(weights, 1, ofReadings);
       return {
         value: dot(weights, y),
         left: causes.map((cause, c) => (ofWanted[c] ?? 0) - dot(beside, cause)),
-        uNoise: Math.sqrt(weights.reduce((sum, w, i) => sum + w * w * (noise[i] as number), 0)),
+        uNoise: Math.sqrt(dotSquares(weights, noise)),
         uWander: wander === undefined ? 0 : Math.sqrt(Math.max(0, quadratic(wander, beside))),
       };
     },
   };
-}
-
-function quadratic(lower: Float64Array, x: Float64Array): number {
-  const n = x.length;
-  let sum = 0;
-  for (let i = 0; i < n; i++) {
-    const xi = x[i] as number;
-    sum += xi * xi * (lower[i * n + i] as number);
-    for (let j = 0; j < i; j++) sum += 2 * xi * (x[j] as number) * (lower[i * n + j] as number);
-  }
-  return sum;
 }
