@@ -58,12 +58,13 @@ export function boilerStates(
     };
   };
   const inSteam = (pressurePa: number, uTemperatureK: number): InSteam => {
-    const found = known.get(pressurePa) ?? {
-      water: saturatedWater(pressurePa),
-      steam: saturatedSteam(pressurePa),
-    };
-    known.set(pressurePa, found);
-    return { ...found, temperatureK: found.water.temperatureK, uTemperatureK };
+    let found = known.get(pressurePa);
+    if (found === undefined) {
+      found = { water: saturatedWater(pressurePa), steam: saturatedSteam(pressurePa) };
+      known.set(pressurePa, found);
+    }
+    const { water, steam } = found;
+    return { temperatureK: water.temperatureK, water, steam, uTemperatureK };
   };
 
   return { at: stateAt, inSteam: (barG) => inSteam(around.absolutePa(barG), 0) };

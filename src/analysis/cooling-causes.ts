@@ -1,4 +1,5 @@
 import { standardUncertainty } from "../quantity/measured.ts";
+import { vectorOf } from "../statistics/vector.ts";
 import type { CoolingModel } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
 import type { LeakThought } from "./leak-thought.ts";
@@ -29,11 +30,11 @@ export interface Way {
 export const wholeLeakOf = ({ latentJPerG }: CoolingModel, lossW: number): number =>
   (60 * lossW) / latentJPerG;
 
-const scaledBy = (column: Float64Array, factor: number) => column.map((value) => factor * value);
+const scaledBy = (column: Float64Array, factor: number) => vectorOf(column, (value) => factor * value);
 
 /** Heat of a leak of 1 g/min at working pressure, so much of it steam, by each reading. */
 export const leakHeat = ({ perLeakJ, perLeakSteamJ }: CoolingModel, steam: number): Float64Array =>
-  perLeakJ.map((water, i) => water + steam * (perLeakSteamJ[i] as number));
+  vectorOf(perLeakJ, (water, i) => water + steam * (perLeakSteamJ[i] as number));
 
 /** What a leak of 1 g/min at working pressure lets out between the readings of the water, g. */
 export const letOut = (drop: Drop | null, { steam }: LeakThought): number =>
@@ -58,7 +59,7 @@ export function causesOf(
   logDoubt: number,
 ): (Cause & { ofDrop: number })[] {
   const { storedJ, seconds } = model;
-  const none = seconds.map(() => 0);
+  const none = new Float64Array(seconds.length);
   const K = lossW / model.workingMeasure;
   const spanJ = Math.abs((storedJ[0] as number) - (storedJ.at(-1) as number));
   const perLeak = leakHeat(model, leak.steam);
@@ -70,7 +71,8 @@ export function causesOf(
   return [
     {
       part: { name: "few readings" },
-      column: model.lossMeasures.map(
+      column: vectorOf(
+        model.lossMeasures,
         (measure, i) => -LOSS_DOUBT * (K * measure + leakGPerMin * (perLeak[i] as number)),
       ),
       ofDrop: LOSS_DOUBT * leakGPerMin * letOut(drop, leak),
@@ -85,7 +87,7 @@ export function causesOf(
       column: scaledBy(model.perLeakSteamJ, -leak.steamDoubt * leakGPerMin),
       ofDrop: 0,
     },
-    { part: { name: "few readings" }, column: seconds.map(() => 10 * spanJ + 100 * heatW), ofDrop: 0 },
+    { part: { name: "few readings" }, column: none.slice().fill(10 * spanJ + 100 * heatW), ofDrop: 0 },
     {
       part: { name: "bias of the pressure dial", source: sharedSource.dial(from.locomotive) },
       column: model.dialJ(K),
@@ -100,7 +102,7 @@ export function causesOf(
     },
     {
       part: { name: DYING_FIRE },
-      column: later.map((value, i) => (value - (earlier[i] as number)) / 2),
+      column: vectorOf(later, (value, i) => (value - (earlier[i] as number)) / 2),
       ofDrop: 0,
     },
     {

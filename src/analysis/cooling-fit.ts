@@ -1,6 +1,7 @@
 import type { Fuel } from "../logbook/locomotive.ts";
 import type { Measured } from "../quantity/measured.ts";
 import { linearEstimator } from "../statistics/linear-estimate.ts";
+import { vectorOf } from "../statistics/vector.ts";
 import {
   causesOf,
   DYING,
@@ -56,9 +57,13 @@ export function fittedCooling(
   heatW: number,
   leaks: readonly LeakThought[],
 ): CoolingFit {
-  const withDrop = (column: Float64Array, ofDrop = 0) =>
-    drop === null ? column : Float64Array.from([...column, ofDrop]);
-  const noise = withDrop(model.uJ.map((u) => u * u));
+  const withDrop = (column: Float64Array, ofDrop = 0) => {
+    if (drop === null) return column;
+    const longer = new Float64Array(column.length + 1).fill(ofDrop);
+    longer.set(column);
+    return longer;
+  };
+  const noise = withDrop(vectorOf(model.uJ, (u) => u * u));
   const wander = gusts(model, heatW, noise.length);
   const fires = DIES[from.locomotive.fuel.kind] ?? AT_ONCE;
   const ways = fires.diesS.flatMap((diesS) => leaks.map((leak) => wayOf(model, heatW, diesS, leak)));
@@ -73,7 +78,7 @@ export function fittedCooling(
       const { lossW, leakGPerMin, diesS } = way;
       const perLeak = leakHeat(model, way.leak.steam);
       const dying = model.dyingShare(diesS);
-      const y = Float64Array.from(model.storedJ, (stored, i) => {
+      const y = vectorOf(model.storedJ, (stored, i) => {
         const lost =
           (lossW / model.workingMeasure) * (model.lossMeasures[i] as number) +
           leakGPerMin * (perLeak[i] as number);

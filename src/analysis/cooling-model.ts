@@ -1,11 +1,12 @@
 import { metalHeatCapacityJPerK } from "../boiler/metal.ts";
 import { lossMeasure, STILL_AIR_POWER } from "../boiler/surface-loss.ts";
+import { vectorOf } from "../statistics/vector.ts";
 import type { InSteam } from "./boiler-state.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { leakShare } from "./leak-course.ts";
 import type { CoolingReading } from "./shut-in-course.ts";
 import type { Sources } from "./sources.ts";
-import { storedEnergyAt } from "./stored-energy.ts";
+import { storedEnergyIn } from "./stored-energy.ts";
 
 /**
  * Heat stored in a boiler shut in, reading by reading, and what each thing does to it:
@@ -51,15 +52,14 @@ export function coolingModel(
 ): CoolingModel {
   const { around, locomotive } = from;
   const airK = around.ambientC + ICE_POINT_K;
-  const stored = (barG: number) => storedEnergyAt({ ...from, stateAt: () => from.stateAtPressure(barG) }, 0);
+  const stored = (barG: number) => storedEnergyIn(from, from.stateAtPressure(barG));
   const heat = (barG: number) => {
     const { fixedJ, jPerG } = stored(barG);
     return fixedJ + jPerG * grams;
   };
-  const column = (value: (reading: CoolingReading, i: number) => number) =>
-    Float64Array.from(readings, value);
+  const column = (value: (reading: CoolingReading, i: number) => number) => vectorOf(readings, value);
   const stateColumn = (value: (state: InSteam) => number) =>
-    Float64Array.from(readings, ({ barG }) => value(from.stateAtPressure(barG)));
+    vectorOf(readings, ({ barG }) => value(from.stateAtPressure(barG)));
   const startS = readings[0]?.atS ?? 0;
   const seconds = column(({ atS }) => atS - startS);
   const perBar = column(({ barG }) => (heat(barG + STEP_BAR) - heat(barG - STEP_BAR)) / (2 * STEP_BAR));

@@ -1,4 +1,5 @@
 import { metalHeatCapacityJPerK } from "../boiler/metal.ts";
+import type { BoilerState } from "./boiler-state.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import type { Sources } from "./sources.ts";
 
@@ -12,15 +13,20 @@ export interface StoredEnergy {
   jPerG: number;
 }
 
-export function storedEnergyAt(from: Sources, atS: number): StoredEnergy {
-  const { water, steam, temperatureK } = from.stateAt(atS);
-  const { boiler } = from.locomotive;
+export const storedEnergyAt = (from: Sources, atS: number): StoredEnergy =>
+  storedEnergyIn(from, from.stateAt(atS));
+
+/** The same of a boiler in a state. */
+export function storedEnergyIn(
+  { locomotive: { boiler }, geometry }: Pick<Sources, "locomotive" | "geometry">,
+  { water, steam, temperatureK }: BoilerState,
+): StoredEnergy {
   const metalJ = metalHeatCapacityJPerK(boiler.metalMassG, boiler.metal) * (temperatureK - ICE_POINT_K);
   if (steam === null) return { fixedJ: metalJ, jPerG: water.internalEnergyJPerKg / 1000 };
   const perM3 =
     (steam.internalEnergyJPerKg - water.internalEnergyJPerKg) / (steam.volumeM3PerKg - water.volumeM3PerKg);
   return {
-    fixedJ: metalJ + from.geometry.totalM3 * perM3,
+    fixedJ: metalJ + geometry.totalM3 * perM3,
     jPerG: (water.internalEnergyJPerKg - water.volumeM3PerKg * perM3) / 1000,
   };
 }
@@ -31,8 +37,7 @@ export function storedEnergySlope(from: Sources, atS: number, grams: number): nu
   if (barG === null || from.stateAt(atS).steam === null) return 0;
   const step = 0.05;
   const at = (offset: number) => {
-    const shifted = { ...from, stateAt: () => from.stateAtPressure(barG + offset) };
-    const { fixedJ, jPerG } = storedEnergyAt(shifted, atS);
+    const { fixedJ, jPerG } = storedEnergyIn(from, from.stateAtPressure(barG + offset));
     return fixedJ + jPerG * grams;
   };
   return (at(step) - at(-step)) / (2 * step);

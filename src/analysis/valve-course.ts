@@ -1,5 +1,5 @@
 import { type LinearEstimator, linearEstimator } from "../statistics/linear-estimate.ts";
-import { dot } from "../statistics/vector.ts";
+import { dot, vectorOf } from "../statistics/vector.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
@@ -68,8 +68,7 @@ export function valveCourse(
     ...from.timeline.of("regulator").filter(({ state }) => state === "open"),
   ].map(({ atS }) => atS);
   const placed = readings.map((reading) => placedAt(moments, reading, plungesS));
-  const column = (value: (reading: Placed) => number) =>
-    Float64Array.from(placed, (one) => working * value(one));
+  const column = (value: (reading: Placed) => number) => vectorOf(placed, (one) => working * value(one));
   const usual = column(({ thought }) => thought.usual);
   const few = (value: (reading: Placed) => number): Cause => ({
     part: { name: "few readings" },
@@ -95,7 +94,7 @@ export function valveCourse(
     }),
     {
       part: { name: "bias of the pressure dial", source: sharedSource.dial(locomotive) },
-      column: Float64Array.from(placed, () => errors.pressureBiasBar),
+      column: vectorOf(placed, () => errors.pressureBiasBar),
     },
   ].filter((cause, place) => place <= MARKS.length || cause.column.some((value) => value !== 0));
   const unit = unitStray(placed);
@@ -103,10 +102,10 @@ export function valveCourse(
     causes,
     estimatorOf: (straySd) =>
       linearEstimator({
-        y: Float64Array.from(placed, ({ barG }, i) => barG - (usual[i] ?? 0)),
-        noise: Float64Array.from(placed, () => errors.pressureReadingBar ** 2),
+        y: vectorOf(placed, ({ barG }, i) => barG - (usual[i] ?? 0)),
+        noise: vectorOf(placed, () => errors.pressureReadingBar ** 2),
         causes: causes.map((cause) => cause.column),
-        wander: unit.map((value) => ((straySd * working) ** 2 / 60) * value),
+        wander: vectorOf(unit, (value) => ((straySd * working) ** 2 / 60) * value),
       }),
     atMark: (mark) => {
       const place = MARKS.indexOf(mark);
@@ -122,7 +121,7 @@ export function valveCourse(
     },
     atReadings: (weights) => {
       const total = weights.reduce((a, b) => a + b, 0);
-      const ofReadings = Float64Array.from(weights, (weight) => weight / total);
+      const ofReadings = vectorOf(weights, (weight) => weight / total);
       return {
         usualBar: dot(ofReadings, usual),
         ofWanted: causes.map(({ part, column }) =>

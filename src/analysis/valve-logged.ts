@@ -1,6 +1,7 @@
 import { gathered, type Measured, type Part } from "../quantity/measured.ts";
 import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { positivePart } from "../statistics/positive-part.ts";
+import { vectorOf } from "../statistics/vector.ts";
 import { sharedSource } from "./instruments.ts";
 import { bySeconds, oneRiseAndFall, type Second } from "./logged-seconds.ts";
 import type { PressureReading } from "./pressure-points.ts";
@@ -121,14 +122,15 @@ function atOne(
   const { beforePerS, afterPerS, afterPerS2 } = USUAL[moment.mark];
   const usualGone = (sinceS: number) =>
     working * (sinceS < 0 ? beforePerS * sinceS : afterPerS * sinceS + afterPerS2 * sinceS ** 2);
+  const noise = vectorOf(seconds, (second) => uOf(second) ** 2);
   const ways = weighedWays(
     offs,
     (offS) => {
       const column = (doubt: number, of: (sinceS: number) => number) =>
-        Float64Array.from(seconds, ({ atS }) => working * doubt * of(atS - offS));
+        vectorOf(seconds, ({ atS }) => working * doubt * of(atS - offS));
       return linearEstimator({
-        y: Float64Array.from(seconds, ({ atS, barG }) => barG - usual - usualGone(atS - offS)),
-        noise: Float64Array.from(seconds, (second) => uOf(second) ** 2),
+        y: vectorOf(seconds, ({ atS, barG }) => barG - usual - usualGone(atS - offS)),
+        noise,
         causes: [
           column(DOUBT.bar, () => 1),
           column(DOUBT.perS, (s) => Math.min(s, 0)),

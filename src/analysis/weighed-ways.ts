@@ -42,15 +42,19 @@ export interface Wanted {
   names: { readings: string; wander: string; ways: string };
 }
 
+/** A way of less weight moves no digit that is told. */
+const NEGLIGIBLE = 1e-14;
+
 /** A figure averaged over all ways, with what each cause leaves in it; shared ones signed as they move the figure. */
 export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
   const { ofWanted, ofReadings, unit, names } = wanted;
-  const estimates = weighed.map(({ weight, estimator }, place) => {
+  const estimates = weighed.flatMap(({ weight, estimator }, place) => {
+    if (weight < NEGLIGIBLE) return [];
     const estimate = estimator.estimate(
       typeof ofWanted === "function" ? ofWanted(place) : ofWanted,
       ofReadings,
     );
-    return { ...estimate, weight, value: estimate.value + (wanted.thought?.(place) ?? 0) };
+    return [{ ...estimate, weight, value: estimate.value + (wanted.thought?.(place) ?? 0) }];
   });
   const mean = (value: (estimate: LinearEstimate) => number) =>
     estimates.reduce((sum, estimate) => sum + estimate.weight * value(estimate), 0);

@@ -3,7 +3,7 @@
  * whole.
  * @throws RangeError for no values or a rank beyond them
  */
-export function quantileAt(sorted: readonly number[], rank: number, where: string): number {
+export function quantileAt(sorted: ArrayLike<number>, rank: number, where: string): number {
   const low = sorted[Math.floor(rank) - 1];
   const high = sorted[Math.ceil(rank) - 1];
   if (low === undefined || high === undefined) {
@@ -25,6 +25,6 @@ export function tieSizes(values: readonly number[]): number[] {
  * @throws RangeError for no values
  */
 export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
+  const sorted = new Float64Array(values).sort();
   return quantileAt(sorted, (sorted.length + 1) / 2, "median");
 }

@@ -34,9 +34,9 @@ export function powerSum(
     let syy = 0;
     let sxy = 0;
     for (let k = 0; k < factors.length; k++) {
-      const I = exponentsX[k] ?? 0;
-      const J = exponentsY[k] ?? 0;
-      const term = (factors[k] ?? 0) * (powersX[I] ?? 0) * (powersY[J - lowestY] ?? 0);
+      const I = exponentsX[k] as number;
+      const J = exponentsY[k] as number;
+      const term = (factors[k] as number) * (powersX[I] as number) * (powersY[J - lowestY] as number);
       sx += term * I;
       sxx += term * I * (I - 1);
       sy += term * J;
@@ -55,9 +55,9 @@ export function powerSum(
 /** Fills a table with powers of base; the zeroth stands at `origin`. */
 function powers(table: Float64Array, base: number, origin: number): void {
   table[origin] = 1;
-  for (let k = origin + 1; k < table.length; k++) table[k] = (table[k - 1] ?? 0) * base;
+  for (let k = origin + 1; k < table.length; k++) table[k] = (table[k - 1] as number) * base;
   const inverse = 1 / base;
-  for (let k = origin - 1; k >= 0; k--) table[k] = (table[k + 1] ?? 0) * inverse;
+  for (let k = origin - 1; k >= 0; k--) table[k] = (table[k + 1] as number) * inverse;
 }
 
 /** Derivatives of the dimensionless Gibbs energy gamma in reduced pressure pi and inverse temperature tau. */
