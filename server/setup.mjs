@@ -6,7 +6,15 @@
  */
 import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, readdirSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  lstatSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  realpathSync,
+  writeFileSync,
+} from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
@@ -117,10 +125,20 @@ function installedByHand() {
   );
 }
 
+/** npm empties the folder that it installs into: through a link that would be another program's. */
+function refuseLink() {
+  const modules = inRoot("node_modules");
+  if (!lstatSync(modules, { throwIfNoEntry: false })?.isSymbolicLink()) return;
+  throw new SetupError(
+    `node_modules is a link to ${readlinkSync(modules)}, which does not hold what package-lock.json names, and installing would empty that folder: remove the link (not the folder) and start again`,
+  );
+}
+
 async function install() {
   const wanted = wantedInstall();
   if (contentOf(installStamp) === wanted && existsSync(databaseBinary)) return;
   if (contentOf(installStamp) !== "" || !installedByHand()) {
+    refuseLink();
     say("installing what it is built of; the database compiles for about a minute on a first install");
     const quiet = ["--include=dev", "--no-audit", "--no-fund"];
     const tookS = await npm([existsSync(lockFile) ? "ci" : "install", ...quiet], "installing");

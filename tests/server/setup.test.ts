@@ -1,5 +1,14 @@
 import { spawnSync } from "node:child_process";
-import { copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
@@ -105,6 +114,25 @@ test("what the owner installed by hand of the same lock is taken as it is", () =
   older.write("node_modules/.package-lock.json", '{"packages":{"node_modules/a":{"version":"0.9.0"}}}');
   older.setUp();
   expect(older.npmCalls()).toEqual([install]);
+});
+
+test("nothing is installed through a link, which would empty the folder that it leads to", () => {
+  const { root, setUp, write, npmCalls } = clone();
+  setUp();
+  const shared = join(emptyFolder(), "shared");
+  renameSync(join(root, "node_modules"), shared);
+  symlinkSync(shared, join(root, "node_modules"), "junction");
+  // what the lock names is there, and is used
+  expect(setUp().status).toBe(0);
+  write("package-lock.json", '{"packages":{"":{},"node_modules/a":{"version":"1.0.1"}}}');
+  const { status, stdout, stderr } = setUp();
+  expect([status, stdout]).toEqual([1, ""]);
+  expect(stderr).toContain(`node_modules is a link to ${shared}`);
+  expect(stderr).toMatch(/remove the link \(not the folder\) and start again\n$/);
+  rmSync(join(shared, "better-sqlite3"), { recursive: true });
+  rmSync(join(shared, ".lapwater-install"));
+  expect(setUp().status).toBe(1);
+  expect(npmCalls()).toEqual([install]);
 });
 
 test("the pages are built when asked for, and again only when a page, a source or the lock has changed", () => {
