@@ -30,40 +30,47 @@ export function valveSentences(
 }
 
 type Valve = NonNullable<Report["safetyValve"]>;
+type Told = Extract<Reported, { u: number }> & { words: string };
+
+/** A figure with its words; null where it is not to be had. */
+function told(figure: Reported, wordsOf: (figure: Reported) => string | null): Told | null {
+  const words = wordsOf(figure);
+  return figure.value === null || words === null ? null : { ...figure, words };
+}
 
 const wholePerCent = (share: number): string => `${Math.round(100 * Math.abs(share))} %`;
 
 /** Where it lies to working pressure; "about" where its range takes that in. */
-function fromWorking({ value, lo95, hi95 }: Extract<Reported, { u: number }>, workingBarG: number): string {
+function fromWorking({ value, lo95, hi95 }: Told, workingBarG: number): string {
   const above = value / workingBarG - 1;
   if ((lo95 <= workingBarG && hi95 >= workingBarG) || Math.round(100 * above) === 0)
     return "about working pressure";
   return `${wholePerCent(above)} ${above > 0 ? "above" : "below"} working pressure`;
 }
 
-function liftSentence({ lift, reseat }: Valve, workingBarG: number, { pressure }: ValveWords): string | null {
-  const [lifted, reseated] = [pressure(lift), pressure(reseat)];
-  const reseats =
-    reseated === null || reseat.value === null
-      ? null
-      : lift.value !== null && reseat.value < lift.value
-        ? `reseated at ${reseated}, ${wholePerCent(reseat.value / lift.value - 1)} below its lift`
-        : `reseated at ${reseated}`;
-  if (lifted === null || lift.value === null) return reseats === null ? null : `The valve ${reseats}.`;
-  const lifts = `The valve lifted at ${lifted}, ${fromWorking(lift, workingBarG)}`;
-  return reseats === null ? `${lifts}.` : `${lifts}, and ${reseats}.`;
+function liftSentence(valve: Valve, workingBarG: number, { pressure }: ValveWords): string | null {
+  const [lift, reseat] = [told(valve.lift, pressure), told(valve.reseat, pressure)];
+  const said: string[] = [];
+  if (lift !== null) said.push(`lifted at ${lift.words}, ${fromWorking(lift, workingBarG)}`);
+  if (reseat !== null) {
+    const below = lift === null || reseat.value >= lift.value ? null : reseat.value / lift.value - 1;
+    said.push(
+      `reseated at ${reseat.words}${below === null ? "" : `, ${wholePerCent(below)} below its lift`}`,
+    );
+  }
+  return said.length === 0 ? null : `The valve ${said.join(", and ")}.`;
 }
 
 function riseSentence(
-  { highest, rise }: Valve,
+  valve: Valve,
   workingBarG: number,
   words: ValveWords,
   ownLimit?: number,
 ): string | null {
-  const [top, risen] = [words.pressure(highest), words.perCent(rise)];
-  if (top === null || highest.value === null) return null;
-  const went = `The pressure went no higher than ${top}`;
-  if (risen === null || rise.value === null)
+  const [highest, rise] = [told(valve.highest, words.pressure), told(valve.rise, words.perCent)];
+  if (highest === null) return null;
+  const went = `The pressure went no higher than ${highest.words}`;
+  if (rise === null)
     return highest.value < workingBarG
       ? `${went}, short of working pressure, and no lift was seen: that was no trial of the valve.`
       : null;
@@ -78,6 +85,6 @@ function riseSentence(
       : rise.lo95 > limit
         ? `beyond ${allowed}`
         : `not told apart from ${allowed}`;
-  const above = rise.lo95 <= 0 ? "about working pressure" : `${risen} above working pressure`;
+  const above = rise.lo95 <= 0 ? "about working pressure" : `${rise.words} above working pressure`;
   return `${went}, ${above}, ${held}; your club's code decides.`;
 }

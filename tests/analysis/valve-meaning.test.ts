@@ -68,4 +68,34 @@ describe("what the safety valve's figures mean", () => {
     expect(said({ lift: none, reseat: none, rise: none })).toBeNull();
     expect(valveSentences(null, 4, words)).toBeNull();
   });
+
+  test("a figure that whoever prints it has no words for is not spoken of either", () => {
+    const mute = { pressure: words.pressure, perCent: () => null };
+    expect(valveSentences(valve, 4, mute)).toBe(
+      "The valve lifted at 4.12 bar, 3 % above working pressure, and reseated at 3.7 bar, 10 % below its lift.",
+    );
+    expect(valveSentences(valve, 4, { ...mute, pressure: () => null })).toBeNull();
+    expect(said({ highest: none, rise: about(0.06, 0.01, "1") })).toMatch(/below its lift\.$/);
+  });
+
+  test("a lift beyond its range of working pressure, but by less than half a part in a hundred, is about it", () => {
+    expect(said({ lift: about(4.015, 0.001, "bar") })).toContain(
+      "lifted at 4.015 bar, about working pressure,",
+    );
+    expect(said({ lift: about(4.03, 0.001, "bar") })).toContain("4.03 bar, 1 % above working pressure,");
+  });
+
+  test("at the very ends of its range it is still about working pressure, and within the limit", () => {
+    const exact = (value: number, lo95: number, hi95: number, unit = "bar") => ({
+      value,
+      u: 1,
+      lo95,
+      hi95,
+      unit,
+    });
+    expect(said({ lift: exact(4.2, 4, 4.4) })).toContain("about working pressure");
+    expect(said({ lift: exact(3.8, 3.6, 4) })).toContain("about working pressure");
+    expect(said({ rise: exact(0.05, 0, 0.1, "1") })).toContain("about working pressure, under the 10 %");
+    expect(said({ rise: exact(0.12, 0.1, 0.14, "1") })).toContain("not told apart from the 10 %");
+  });
 });
