@@ -162,6 +162,18 @@ describe("two moments of one kind", () => {
     for (const part of ["pressure readings", "moment of the valve"])
       expect(near(part), part).toBeCloseTo(Math.SQRT1_2, 1);
     expect(near("bias of the pressure dial")).toBeCloseTo(1, 1);
+    // each strays by itself, and much of it is the less likely where both agree
+    expect(near("pressure between readings")).toBeLessThan(Math.SQRT1_2);
+  });
+
+  // of the doubt of a rise 0.6 is each lift's own and 0.8 the fire's at both: root(0.64 + 0.36/2) = 0.906 of it is left
+  test("come to their lifts at paces of one fire", () => {
+    const few = (entries: Entry[]) =>
+      partOf(figures(entries, { reading: 0.001, bias: 0.001 }).lift(), "few readings");
+    const one = few([valve(1000, "lifts"), at(940, comesToLift(60))]);
+    const both = few([...twice, at(940, comesToLift(60)), at(1940, comesToLift(60))]);
+    expect(both / one).toBeGreaterThan(0.87);
+    expect(both / one).toBeLessThan(0.97);
   });
 
   test("on both sides of one moment the paces and strays are two, on one side one", () => {
