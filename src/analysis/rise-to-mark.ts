@@ -108,7 +108,8 @@ function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number)
       const boilingK = around.boilingK(0);
       const [lastS, lastK] = [last[0], around.boilingK(Math.max(last[1], 0))];
       // as if she had warmed all the way at the pace after boiling
-      const litK = boilingK - (boilingK - stateAt(litS).temperatureK) / timesAsFast;
+      const { temperatureK } = stateAt(litS);
+      const litK = Math.max(temperatureK, boilingK - (boilingK - temperatureK) / timesAsFast);
       return litK < lastK ? lastS + ((kelvin - lastK) * (lastS - litS)) / (lastK - litK) : null;
     },
   };
