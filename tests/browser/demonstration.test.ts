@@ -109,6 +109,33 @@ test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
   },
 );
 
+test.each(Object.keys(sizes) as (keyof typeof sizes)[])(
+  "on a %s a sheet that cannot be brought up to date says so where the reader is, and moves nothing as that comes and goes",
+  async (size) => {
+    const id = String((await steamingsOf())[0]?.id);
+    const { page } = await visit(browser, `${server.address}/#/sheet/${id}`, { size });
+    await chartsDrawn(page);
+    // at the top of the page, where the browser itself keeps nothing in its place
+    const top = async () => (await page.locator("figure.chart").first().boundingBox())?.y;
+    const before = await top();
+    const sheets = `**/api/steamings/${id}/sheet`;
+    await page.route(sheets, (route) => route.abort());
+    const note = { kind: "note", atS: 900, text: "while nobody answered" };
+    await server.ask(`/api/steamings/${id}/entries/0198c000-behind-${size}`, "PUT", note);
+    const behind = page.getByRole("alert").filter({ hasText: "Not brought up to date" });
+    await behind.waitFor();
+    expect(await top()).toBe(before);
+    const { y = 0, height = 0 } = (await behind.boundingBox()) ?? {};
+    expect(y + height).toBeLessThanOrEqual(sizes[size].height + 0.5);
+    expect(height).toBeLessThan(sizes[size].height / 4);
+    await page.unroute(sheets);
+    await behind.getByRole("button", { name: "Try again" }).click();
+    await behind.waitFor({ state: "detached" });
+    expect(await top()).toBe(before);
+    await page.context().close();
+  },
+);
+
 test("two runs are compared, and each difference stands with the server's verdict", async () => {
   const [first, second] = (await steamingsOf()).filter((each) => each.laps > 0);
   const { page, troubles } = await visit(browser, `${server.address}/#/compare`);

@@ -38,7 +38,7 @@ test("another device with a reading link sees the engine in steam, and her test 
   await beginSteaming(recorder, server.lanAddress);
   await tile(recorder, "Lap").click();
   const now = follower.getByRole("region", { name: "In steam now" });
-  await now.getByText("1 entries, the last lap 1").waitFor();
+  await now.getByText("1 entry, the last lap 1").waitFor();
   for (const name of ["Add an engine", "Take the demonstration out", "New steaming"])
     expect(await follower.getByRole("button", { name }).count(), name).toBe(0);
   await now.getByRole("link", { name: "To her Footplate" }).click();

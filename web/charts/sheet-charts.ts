@@ -1,5 +1,6 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Sheet } from "../api/shapes.ts";
+import { counted } from "../words/counted.ts";
 import { phaseNames } from "../words/names.ts";
 import { clockOf } from "../words/time.ts";
 import type { ChartTable } from "./chart-table.ts";
@@ -99,9 +100,6 @@ function timeFrame({ series, entries }: Sheet): { fromS: number; toS: number } {
 const shadeOf = (phase: Report["phases"][number]): Shade => ({
   fromS: phase.fromS,
   toS: phase.toS,
-  name:
-    phase.laps > 0
-      ? `${phaseNames[phase.name]}, ${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}`
-      : phaseNames[phase.name],
+  name: phase.laps > 0 ? `${phaseNames[phase.name]}, ${counted(phase.laps, "lap")}` : phaseNames[phase.name],
   shaded: phase.name !== "running",
 });

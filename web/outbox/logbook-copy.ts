@@ -1,4 +1,5 @@
 import type { Entry } from "../../src/logbook/entry.ts";
+import { counted } from "../words/counted.ts";
 import { type EntryRecord, inOneGo, type SteamingRecord, strict } from "./database.ts";
 import { settleTimes } from "./settle-times.ts";
 import { restampedHead, secondsSince } from "./stamp.ts";
@@ -57,7 +58,7 @@ export async function saveCopy(
     ]);
   });
   saveFile(copy.name, copy.text);
-  return `a copy with ${copy.entries} ${copy.entries === 1 ? "entry" : "entries"} is handed to the browser: ${copy.name}`;
+  return `a copy with ${counted(copy.entries, "entry", "entries")} is handed to the browser: ${copy.name}`;
 }
 
 interface Copy {

@@ -2,6 +2,7 @@ import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { capital } from "./capital.ts";
+import { counted } from "./counted.ts";
 import type { FigureLine } from "./figure-line.ts";
 import {
   dripMeaning,
@@ -66,7 +67,8 @@ const noted = (note: string | null): { note?: string } => (note === null ? {} : 
 function mainLines(report: Report, locomotive: Locomotive): FigureLine[] {
   const lines: FigureLine[] = [];
   if (report.perMinuteRunning !== null) {
-    const laps = report.totals === null || report.totals.laps === 0 ? "" : `${report.totals.laps} laps in `;
+    const laps =
+      report.totals === null || report.totals.laps === 0 ? "" : `${counted(report.totals.laps, "lap")} in `;
     const running =
       report.totals === null || report.totals.runningS === 0
         ? ""

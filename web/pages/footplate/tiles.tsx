@@ -1,4 +1,5 @@
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
+import { counted } from "../../words/counted.ts";
 import { levelWords, reading } from "../../words/entry-words.ts";
 import type { Standing } from "./standing.ts";
 
@@ -52,7 +53,7 @@ export function Tiles({ engine, standing, overdue, fuelWords, isWaterTest, onOpe
     {
       of: "fittings",
       name: "Drip, look",
-      sub: `${engine.fittings.length} ${engine.fittings.length === 1 ? "fitting" : "fittings"}`,
+      sub: counted(engine.fittings.length, "fitting"),
     },
   ];
   return (

@@ -3,6 +3,7 @@ import { mayWrite } from "../../api/token.ts";
 import { Figure } from "../../parts/figure.tsx";
 import { beginAddress, compareAddress } from "../../room-addresses.ts";
 import { sheetAddress } from "../../route.ts";
+import { counted } from "../../words/counted.ts";
 import { engineLine } from "../../words/engine-line.ts";
 import { purposeNames } from "../../words/names.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
@@ -84,7 +85,8 @@ function SteamingRow({ steaming }: { steaming: SteamingSummary }) {
           {steaming.title !== undefined && `, ${purposeNames[steaming.purpose]}`}
         </p>
         <p class="soft">
-          {steaming.entries} entries{steaming.laps > 0 && `, ${steaming.laps} laps`}
+          {counted(steaming.entries, "entry", "entries")}
+          {steaming.laps > 0 && `, ${counted(steaming.laps, "lap")}`}
         </p>
       </div>
       <dl class="key-figures">

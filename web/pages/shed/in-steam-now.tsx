@@ -8,6 +8,7 @@ import { followLive } from "../../live/live-stream.ts";
 import type { LogEntry } from "../../outbox/database.ts";
 import { glimpseOffset } from "../../outbox/server-clock.ts";
 import { footplateAddress, sheetAddress } from "../../route.ts";
+import { counted } from "../../words/counted.ts";
 import { entryInWords } from "../../words/entry-words.ts";
 import { purposeNames } from "../../words/names.ts";
 import { spanInWords } from "../../words/time.ts";
@@ -81,7 +82,8 @@ export function InSteamNow({ shed, onNews }: Properties) {
           return (
             <li key={id}>
               <p>
-                <strong>{locomotive.name}</strong>, {title ?? purposeNames[purpose]}: {entries.length} entries
+                <strong>{locomotive.name}</strong>, {title ?? purposeNames[purpose]}:{" "}
+                {counted(entries.length, "entry", "entries")}
                 {last !== undefined &&
                   `, the last ${entryInWords(last, locomotive)} ${spanInWords(Math.max(0, agoS))} ago`}
                 .

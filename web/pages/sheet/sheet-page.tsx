@@ -29,13 +29,15 @@ function OneSheet({ id }: { id: string }) {
   }
   return (
     <>
-      {refusal !== null && (
-        <Refused word="Not brought up to date" refusal={refusal} retry={() => void reload()} />
-      )}
       <p class="on-screen grown" role="status">
         {grown !== null && `In steam: brought up to date at ${grown}.`}
       </p>
       <SheetView sheet={sheet} reload={reload} />
+      {refusal !== null && (
+        <div class="on-screen behind">
+          <Refused word="Not brought up to date" refusal={refusal} retry={() => void reload()} />
+        </div>
+      )}
     </>
   );
 }

@@ -5,6 +5,7 @@ import { asRefusal, call, type Refusal } from "../../api/client.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Refused } from "../../parts/refused.tsx";
 import { goTo, sheetAddress } from "../../route.ts";
+import { counted } from "../../words/counted.ts";
 import { dateInWords } from "../../words/time.ts";
 
 /** The steaming that was taken out last, whole, so that it can be put back. */
@@ -49,7 +50,8 @@ export function PutSteamingBack() {
   return (
     <Notice grade="done" word="Taken out:">
       the steaming of {dateInWords(steaming.startedAt)}
-      {steaming.title === undefined ? "" : `, ${steaming.title}`}, {steaming.entries.length} entries.{" "}
+      {steaming.title === undefined ? "" : `, ${steaming.title}`},
+      {counted(steaming.entries.length, "entry", "entries")}.{" "}
       <button type="button" onClick={() => void putBack()}>
         Put it back
       </button>
