@@ -44,7 +44,10 @@ export default defineConfig({
     modulePreload: false,
     // packs a kilobyte of the first load smaller than Vite's own way
     minify: "terser",
-    terserOptions: { module: true, compress: { passes: 4, ecma: 2022, unsafe_arrows: true, inline: 1 } },
+    terserOptions: {
+      module: true,
+      compress: { passes: 4, ecma: 2022, unsafe_arrows: true, inline: 1, lhs_constants: false },
+    },
     target: "es2022",
     // one piece packs smaller than several that hand each other their names
     rolldownOptions: {
