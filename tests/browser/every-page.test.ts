@@ -1,6 +1,7 @@
 import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { violations } from "../support/accessibility.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { chartsDrawn, sizes, tooWideBy, visit } from "../support/browser-page.ts";
 import { ownNames, startServer } from "../support/server.ts";
@@ -89,18 +90,6 @@ const openFolds = (page: Page) =>
   page.locator("details").evaluateAll((folds) => {
     for (const fold of folds) (fold as HTMLDetailsElement).open = true;
   });
-
-/** Violations of WCAG 2.2 A and AA that axe finds, a line each. */
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
-    return found.violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
-    );
-  });
-}
 
 /** axe takes two seconds a page where nothing else runs, and there are many pages. */
 const patienceMs = 240_000;

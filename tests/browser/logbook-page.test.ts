@@ -1,7 +1,7 @@
 import { statSync } from "node:fs";
-import axe from "axe-core";
 import type { Locator, Page } from "playwright-core";
 import { afterAll, describe, expect, test } from "vitest";
+import { violations } from "../support/accessibility.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes, tooWideBy, visit } from "../support/browser-page.ts";
 import { startServer } from "../support/server.ts";
@@ -123,17 +123,6 @@ test("a safe copy is told by its name, its size and where it lies", async () => 
   expect(troubles).toEqual([]);
   await page.context().close();
 });
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
-    return found.violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
-    );
-  });
-}
 
 describe.each(["sun", "normal", "night"])("the Logbook in the %s light", (theme) => {
   test.each(Object.keys(sizes) as (keyof typeof sizes)[])(

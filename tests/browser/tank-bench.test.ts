@@ -1,4 +1,3 @@
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
@@ -6,6 +5,7 @@ import { layoutOf } from "../../src/sizing/layout.ts";
 import { piecesOf } from "../../src/sizing/sheet-pieces.ts";
 import { A4, SCALE_BAR_MM, templatePages } from "../../src/sizing/templates.ts";
 import { blankPlan } from "../../web/pages/tank-bench/blank-plan.ts";
+import { violations } from "../support/accessibility.ts";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes, tooWideBy, visit } from "../support/browser-page.ts";
 import { type PdfLine, pdfPages } from "../support/pdf-lines.ts";
@@ -18,17 +18,6 @@ const bench = async (options: Parameters<typeof visit>[2] = {}) => {
   await visited.page.getByText("is expected to draw").waitFor();
   return visited;
 };
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-    const found = await (window as unknown as { axe: typeof axe }).axe.run({ runOnly: tags });
-    return found.violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
-    );
-  });
-}
 
 const openFolds = (page: Page) =>
   page.locator("details").evaluateAll((folds) => {
