@@ -1,3 +1,4 @@
+import type { Locomotive } from "../logbook/locomotive.ts";
 import { stretches } from "../logbook/timeline.ts";
 import {
   absent,
@@ -9,14 +10,25 @@ import {
   scaled,
   standardUncertainty,
 } from "../quantity/measured.ts";
+import { isSolid } from "./fuel-table.ts";
 import { lengthS, type Stretch, underWayStretches, without } from "./phases.ts";
 import type { Sources } from "./sources.ts";
 import { drawnWithin, type Water } from "./water.ts";
 
 /** What leaks while she runs, as a part of all that is drawn then (our estimate for usual glands, joints and clacks). */
 const LEAKS = { usual: 0.04, u: 0.025 };
-/** What the safety valve may have let go besides, where nobody wrote it down though the pressure came near its lift. */
-const UNNOTED_VALVE = { usual: 0.06, u: 0.08, fromPartOfWorking: 0.9 };
+/**
+ * What the safety valve may have let go besides, where nobody wrote it down though the pressure came near its lift: a spirit
+ * fire burns on whatever the engine takes, a gas burner is turned down, a grate is eased (our estimates).
+ */
+const UNNOTED_VALVE = {
+  spirit: { usual: 0.18, u: 0.12 },
+  gas: { usual: 0.02, u: 0.04 },
+  solid: { usual: 0.05, u: 0.06 },
+  other: { usual: 0.06, u: 0.08 },
+};
+/** Near its lift is from this part of working pressure, as far as the dial may show too little of it. */
+const NEAR_LIFT = { fromPartOfWorking: 0.9, doubts: 2 };
 /** Her own draught is told by the rest of the run if the valve and the blower left at least this part of it. */
 const LEAST_CLEAR = 0.25;
 
@@ -62,11 +74,19 @@ function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]
   const guess = (part: { usual: number; u: number }, name: string) =>
     measured(part.usual * drawn.value, part.u * Math.abs(drawn.value), "g", name);
   const rest = difference(drawn, guess(LEAKS, "leaks while running"));
-  const near = UNNOTED_VALVE.fromPartOfWorking * from.locomotive.workingPressureBarG;
+  const { errors, locomotive } = from;
+  const near =
+    NEAR_LIFT.fromPartOfWorking * locomotive.workingPressureBarG -
+    NEAR_LIFT.doubts * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
   const mayHaveLifted = from.pressure.points.some(
     ([atS, barG]) => barG > near && underWay.some(([fromS, toS]) => atS >= fromS && atS <= toS),
   );
   return from.timeline.of("valve").length > 0 || !mayHaveLifted
     ? rest
-    : difference(rest, guess(UNNOTED_VALVE, "steam the safety valve may have let go"));
+    : difference(rest, guess(unnotedValve(locomotive), "steam the safety valve may have let go"));
+}
+
+function unnotedValve({ fuel }: Locomotive): { usual: number; u: number } {
+  if (fuel.kind === "spirit" || fuel.kind === "other") return UNNOTED_VALVE[fuel.kind];
+  return isSolid(fuel) ? UNNOTED_VALVE.solid : UNNOTED_VALVE.gas;
 }
