@@ -19,11 +19,16 @@ export function unseenLaps(laps: readonly { count: number }[], found: number, wo
   const unseen = (mean: number, u: number) => measured(mean, u, "1", "laps perhaps not recorded");
   if (wouldShow) return unseen(0, SHOWN_IN_VAIN * (counted + found));
   const taps = laps.filter(({ count }) => count === 1).length;
-  const noticed = laps.filter(({ count }) => count === 2).length;
-  // where two at a time are as usual as one, nothing was forgotten
-  const forgotten = found + (noticed < taps ? noticed : 0);
+  const forgotten = found + noticedLaps(laps);
   const shape = (LOST.mean / LOST.sd) ** 2 + forgotten;
   const rate = LOST.mean / LOST.sd ** 2 + taps;
   const mean = (taps * shape) / rate;
   return unseen(mean, Math.sqrt(mean * (1 + taps / rate)));
+}
+
+/** Laps that were forgotten and counted with the next; where two at a time are as usual as one, none were. */
+export function noticedLaps(laps: readonly { count: number }[]): number {
+  const taps = laps.filter(({ count }) => count === 1).length;
+  const noticed = laps.filter(({ count }) => count === 2).length;
+  return noticed < taps ? noticed : 0;
 }

@@ -1,15 +1,18 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
-import { type Measured, measured } from "../quantity/measured.ts";
+import { type Measured, measured, standardUncertainty } from "../quantity/measured.ts";
 import { median } from "../statistics/order.ts";
-import { unseenLaps } from "./laps-unseen.ts";
+import { noticedLaps, unseenLaps } from "./laps-unseen.ts";
 import { runningStretches } from "./phases.ts";
 
 export interface Laps {
   /** laps recorded in (fromS, toS] */
   countIn(fromS: number, toS: number): number;
-  /** laps run in (fromS, toS]: recorded, and those a gap of twice or thrice the usual time gives away */
+  /**
+   * laps run in (fromS, toS]: recorded, those a gap of twice or thrice the usual time gives away, and of an owner who forgets
+   * some those to be expected besides, where no gap would show them
+   */
   runIn(fromS: number, toS: number): Measured;
   /** metres run in (fromS, toS]; null where neither lap length nor wheel and revolutions are known */
   distanceM(fromS: number, toS: number): number | null;
@@ -38,11 +41,20 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
     list.filter((one) => one.atS > fromS && one.atS <= toS);
   const total = (list: readonly { count: number }[]) => list.reduce((sum, one) => sum + one.count, 0);
   const countIn = (fromS: number, toS: number) => total(inWindow(laps, fromS, toS));
+  const unseen = unseenLaps(laps, total(missed), wouldShow);
+  // as they were counted, until the log shows that its owner forgets
+  const forgets = total(missed) + noticedLaps(laps) > 0;
+  const tapsOf = (list: readonly { count: number }[]) => list.filter((lap) => lap.count === 1).length;
+  const foundIn = (fromS: number, toS: number) => total(inWindow(missed, fromS, toS));
   const runIn = (fromS: number, toS: number) => {
-    const forgotten = total(inWindow(missed, fromS, toS));
-    const taps = inWindow(laps, fromS, toS).filter((lap) => lap.count === 1).length;
-    const u = Math.hypot(U_FOUND * forgotten, Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps));
-    return measured(countIn(fromS, toS) + forgotten, u, "1", "laps perhaps not recorded");
+    const forgotten = foundIn(fromS, toS);
+    const taps = tapsOf(inWindow(laps, fromS, toS));
+    const share = wouldShow || taps === 0 ? 0 : taps / tapsOf(laps);
+    const [besides, uBesides] = forgets
+      ? [share * unseen.value, Math.sqrt(share) * standardUncertainty(unseen)]
+      : [0, Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps)];
+    const u = Math.hypot(U_FOUND * forgotten, uBesides);
+    return measured(countIn(fromS, toS) + forgotten + besides, u, "1", "laps perhaps not recorded");
   };
   const lapM = steaming.track?.lapM;
   const wheelMm = locomotive.drivingWheelMm;
@@ -50,9 +62,9 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
     countIn,
     runIn,
     missed,
-    unseen: unseenLaps(laps, total(missed), wouldShow),
+    unseen,
     distanceM: (fromS, toS) => {
-      if (lapM !== undefined && laps.length > 0) return runIn(fromS, toS).value * lapM;
+      if (lapM !== undefined && laps.length > 0) return (countIn(fromS, toS) + foundIn(fromS, toS)) * lapM;
       if (wheelMm === undefined || turns.length === 0) return null;
       return (total(inWindow(turns, fromS, toS)) * Math.PI * wheelMm) / 1000;
     },

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Laps } from "../../src/analysis/laps.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
+import { standardUncertainty } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 
 const lap = (atS: number, count = 1): Entry => ({ kind: "lap", count, atS });
@@ -134,6 +135,19 @@ describe("what is in doubt of laps", () => {
     // a lap from before the first opening tells no gap, and hides none
     expect(doubt(lapsWith(gapsOf(...Array(10).fill(40)), [open(60)]))).toBe(0);
     expect(doubt(lapsWith([lap(400, 10), lap(440)], []))).toBeCloseTo(0.1, 9);
+  });
+
+  test("where the log shows that its owner forgets, those to be expected besides are counted as run", () => {
+    // ten one by one and one noticed at the next tap: 0.01 beforehand and 1 of 10, by a gamma of shape 13/9 and rate 490/9
+    const forgets = lapsWith([...gapsOf(...Array(10).fill(40)), lap(480, 2)], []);
+    const run = forgets.runIn(0, 1000);
+    const besides = (10 * 13) / 490;
+    expect(run.value).toBeCloseTo(12 + besides, 9);
+    expect(standardUncertainty(run)).toBeCloseTo(Math.sqrt(besides * (1 + 10 / (490 / 9))), 9);
+    // half of the taps, half of those
+    expect(forgets.runIn(0, 200).value).toBeCloseTo(5 + besides / 2, 9);
+    // counted several at a time none is lost by a forgotten tap
+    expect(forgets.runIn(450, 1000)).toMatchObject({ value: 2, parts: [] });
   });
 
   // half of 0.08 of 40 s is 1.6 s
