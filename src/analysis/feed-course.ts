@@ -115,7 +115,7 @@ const HANDLING_S = 40;
  * A reading written down so shortly before a feeding by hand, s (our choice), is taken as read with half of it in, or none,
  * or all: what feeds for half a minute is written down when done, and two things so near are written in either order.
  */
-const HURRY_S = 5;
+export const HURRY_S = 5;
 
 /**
  * Readings taken while a hand was feeding may have seen part of it: their own error grows by half of what was under way.

@@ -1,6 +1,6 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
-import { absent, type Figure, type Measured } from "../quantity/measured.ts";
+import { absent, type Figure, gathered, type Measured, type Part } from "../quantity/measured.ts";
 import { type BurntAt, type FuelStock, fuelStock, UNKNOWN_LEFT } from "./fuel-stock.ts";
 import { isSolid } from "./fuel-table.ts";
 import type { ReadingErrors } from "./instruments.ts";
@@ -42,11 +42,13 @@ export const whyNoFire = (timeline: Timeline): string =>
 /** Part of the burning time that may lie beyond the last reading of what remained. */
 const MAY_EXTRAPOLATE = 0.5;
 
+/** @param steamingId of a steaming in which the engine was weighed: fuel and water owe to the same readings of the fuel */
 export function fuelCourse(
   timeline: Timeline,
   phases: readonly Phase[],
   locomotive: Locomotive,
   errors: ReadingErrors,
+  steamingId: string,
 ): FuelCourse {
   const endS = timeline.lastS ?? 0;
   const startS = timeline.firstS ?? 0;
@@ -69,18 +71,21 @@ export function fuelCourse(
   const known = carriedOn(stock.known, burning, endS);
   if (known === null) return none("what fuel was left was not recorded near the end: measure what is left");
   const isOut = timeline.of("fire").at(-1)?.state === "out";
+  const weighed =
+    timeline.of("weight").length > 0 || timeline.traces.some(({ channel }) => channel === "massG");
+  const sourceOf = weighed ? (reading: string) => `${reading} of steaming ${steamingId}` : () => undefined;
 
   return {
     fire,
     takenAsAllBurnt: stock.takenAsAllBurnt,
     burntG: (windows) => {
-      const burnt = burntWithin(known, burning, windows, BURNS[kind].astray);
+      const burnt = burntWithin(known, burning, windows, BURNS[kind].astray, sourceOf);
       // what was read when all was cold includes what still burnt after the fire was put out
       const afterglow = isOut && windows !== ALWAYS ? burnt.value * AFTERGLOW[kind] : 0;
       const parts = [
         ...burnt.parts,
         { name: "what still burnt after the fire was out", u: afterglow },
-      ].filter((part) => part.u > 0);
+      ].filter((part) => part.u !== 0);
       if (!stock.takenAsAllBurnt) return { ...burnt, parts };
       // never more than was put in
       const most = burnt.value * (1 + (2 * stock.uPutInG) / Math.max(stock.putInG, 1e-9));
@@ -122,6 +127,7 @@ function burntWithin(
   burning: Clock,
   windows: readonly Stretch[],
   astray: number,
+  sourceOf: (reading: string) => string | undefined,
 ): Measured {
   const burnt = known.slice(1).map((b, i) => {
     const a = known[i] ?? b;
@@ -130,18 +136,21 @@ function burntWithin(
     const share = all > 0 ? within.reduce((sum, one) => sum + one, 0) / all : 0;
     return { ...b, grams: b.grams - a.grams, share };
   });
-  let [grams, unevenVariance, readVariance] = [0, 0, 0];
+  let [grams, unevenVariance] = [0, 0];
+  const readings: Part[] = [];
+  const read = (reading: string, u: number) => {
+    const source = sourceOf(reading);
+    readings.push({ name: burningPart.readings, u, ...(source === undefined ? {} : { source }) });
+  };
   burnt.forEach((one, i) => {
     const next = burnt[i + 1];
     grams += one.grams * one.share;
     unevenVariance += (one.grams * one.share * (1 - one.share) * astray) ** 2;
     // what a reading says too much of one stretch, it says too little of the next
     const takenBack = next === undefined || next.uReadG === null ? 0 : next.share;
-    readVariance += (one.share * one.uPutInG) ** 2 + ((one.share - takenBack) * (one.uReadG ?? 0)) ** 2;
+    read(`fuel put in before look ${i + 1}`, one.share * one.uPutInG);
+    read(`fuel left at look ${i + 1}`, (one.share - takenBack) * (one.uReadG ?? 0));
   });
-  const parts = [
-    { name: burningPart.readings, u: Math.sqrt(readVariance) },
-    { name: burningPart.uneven, u: Math.sqrt(unevenVariance) },
-  ];
-  return { value: grams, unit: "g", parts };
+  const parts = [...readings, { name: burningPart.uneven, u: Math.sqrt(unevenVariance) }];
+  return { value: grams, unit: "g", parts: gathered(parts) };
 }

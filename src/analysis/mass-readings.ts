@@ -4,7 +4,7 @@ import { overlapS } from "../logbook/timeline.ts";
 import { waterState } from "../steam/region1.ts";
 import type { BoilerState } from "./boiler-state.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
-import { densityGPerMl } from "./feed-course.ts";
+import { densityGPerMl, HURRY_S } from "./feed-course.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { levelErrorMm, sharedSource } from "./instruments.ts";
@@ -164,23 +164,38 @@ function boilerLevelMm(boiler: Boiler, levelMm: number, state: BoilerState, arou
   );
 }
 
-/** The whole engine loses what it draws and what it burns; both are put back, so that only the drawn remains. */
+/**
+ * The whole engine loses what it draws and what it burns; both are put back, so that only the drawn remains. What the fuel's
+ * readings say wrongly they say to all weighings, as to what the fire burnt; and fuel noted in a
+ * hurry after a weighing may have been in.
+ */
 function fromWeight(from: Sources, atS: number, order: number, grams: number, uGrams: number): MassReading {
-  const startS = from.timeline.entries[0]?.atS ?? 0;
-  const burnt = from.fuel.burntG([[startS, atS]]);
-  const gramsPerMl = fuelProperties(from.locomotive.fuel)?.densityGPerMl ?? 0;
-  const added = from.timeline
-    .of("fuel")
-    .filter((entry) => entry.action === "added" && entry.atS <= atS && entry.atS > startS)
-    .reduce((total, entry) => total + (entry.g ?? (entry.ml ?? 0) * gramsPerMl), 0);
-  const burntG = burnt.value ?? 0;
-  const uFuel = burnt.value === null ? 0 : Math.hypot(...burnt.parts.map((part) => part.u));
+  const { timeline, fuel, locomotive, steaming } = from;
+  const startS = timeline.entries[0]?.atS ?? 0;
+  const burnt = fuel.burntG([[startS, atS]]);
+  const gramsPerMl = fuelProperties(locomotive.fuel)?.densityGPerMl ?? 0;
+  let [addedG, doubtG] = [0, 0];
+  timeline.entries.forEach((entry, place) => {
+    if (entry.kind !== "fuel" || entry.action !== "added" || entry.atS <= startS) return;
+    const put = entry.g ?? (entry.ml ?? 0) * gramsPerMl;
+    if (place <= order) addedG += put;
+    else if (entry.atS - atS <= HURRY_S) {
+      addedG += put / 2;
+      doubtG = Math.hypot(doubtG, put / 2);
+    }
+  });
+  const parts = burnt.value === null ? [] : burnt.parts;
   return {
     atS,
     order,
-    grams: grams + burntG - added,
-    uGrams: Math.hypot(uGrams, uFuel),
+    grams: grams + (burnt.value ?? 0) - addedG,
+    uGrams: Math.hypot(uGrams, doubtG),
     of: "whole engine",
-    shared: [],
+    shared: parts.map(({ name, u, source }) => ({
+      name,
+      source: source ?? `${name} of steaming ${steaming.id}`,
+      // signed as the dial: what makes the burnt too much makes the drawn too little
+      uGrams: -u,
+    })),
   };
 }

@@ -87,7 +87,7 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
     logged: read.water(timeline, errors),
     lighting,
     phases,
-    fuel: fuelCourse(timeline, phases, locomotive, errors),
+    fuel: fuelCourse(timeline, phases, locomotive, errors, steaming.id),
     laps,
     way: wayOf(timeline, phases, steaming, locomotive, laps),
     stateAt: states.at,

@@ -1,11 +1,14 @@
 import { combined, interval, type Measured, standardUncertainty } from "./measured.ts";
 
 export const product = (a: Measured, b: Measured, unit: string): Measured => {
+  const by = [b.value, a.value] as const;
   const even = combined(a.value * b.value, unit, [
-    [a, b.value],
-    [b, a.value],
+    [a, by[0]],
+    [b, by[1]],
   ]);
-  return a.range95 === undefined && b.range95 === undefined ? even : unevenly(even, a, b, (x, y) => x * y);
+  return a.range95 === undefined && b.range95 === undefined
+    ? even
+    : unevenly(even, a, b, by, (x, y) => x * y);
 };
 
 /** A divisor whose u is more than this part of it makes the range of the quotient uneven. */
@@ -14,9 +17,10 @@ const NEARLY_EVEN = 0.05;
 /** @throws RangeError for a divisor of 0 */
 export const quotient = (a: Measured, b: Measured, unit: string): Measured => {
   if (b.value === 0) throw new RangeError(`quotient: the divisor is 0 ${b.unit}`);
+  const by = [1 / b.value, -a.value / b.value ** 2] as const;
   const even = combined(a.value / b.value, unit, [
-    [a, 1 / b.value],
-    [b, -a.value / b.value ** 2],
+    [a, by[0]],
+    [b, by[1]],
   ]);
   const uneven =
     a.range95 !== undefined ||
@@ -24,14 +28,19 @@ export const quotient = (a: Measured, b: Measured, unit: string): Measured => {
     standardUncertainty(b) > NEARLY_EVEN * Math.abs(b.value);
   if (!uneven) return even;
   const [low, high] = interval(b);
-  return low <= 0 === high <= 0 ? unevenly(even, a, b, (x, y) => x / y) : even;
+  return low <= 0 === high <= 0 ? unevenly(even, a, b, by, (x, y) => x / y) : even;
 };
 
-/** The range made of each figure's own ends in turn, deviations to either side in quadrature. */
+/**
+ * The range made of each figure's own ends in turn, deviations to either side in quadrature; wider or narrower by as much as
+ * the standard uncertainty is by what both owe to one source.
+ * @param by how the result goes with each
+ */
 function unevenly(
   even: Measured,
   a: Measured,
   b: Measured,
+  by: readonly [number, number],
   make: (x: number, y: number) => number,
 ): Measured {
   const moved = [
@@ -41,5 +50,7 @@ function unevenly(
   const [a1 = 0, a2 = 0, b1 = 0, b2 = 0] = moved.map((value) => value - even.value);
   const down = Math.hypot(Math.min(a1, a2, 0), Math.min(b1, b2, 0));
   const up = Math.hypot(Math.max(a1, a2, 0), Math.max(b1, b2, 0));
-  return { ...even, range95: [even.value - down, even.value + up] };
+  const apart = Math.hypot(by[0] * standardUncertainty(a), by[1] * standardUncertainty(b));
+  const owed = apart > 0 ? standardUncertainty(even) / apart : 1;
+  return { ...even, range95: [even.value - owed * down, even.value + owed * up] };
 }

@@ -94,3 +94,47 @@ describe("an error in common moves each figure as its part of the uncertainty sa
     expect(looked).toBeGreaterThanOrEqual(10);
   });
 });
+
+/** Weighed on a scale, the water is what is missing of the weight less what was burnt: one error, two figures. */
+test("fuel read wrongly moves what was drawn and what was burnt as their parts say, against one another", () => {
+  const weighed = (leftG: number) => {
+    const weight = (atS: number, g: number): Entry => ({ kind: "weight", atS, g });
+    const fuel = (action: "added" | "remaining", g: number, atS: number): Entry => ({
+      kind: "fuel",
+      action,
+      g,
+      atS,
+    });
+    const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
+    const bar = (atS: number, barG: number): Entry => ({ kind: "pressure", atS, barG });
+    const entries: Entry[] = [
+      { kind: "fill", atS: 0, ml: 200 },
+      fuel("added", 40, 1),
+      bar(2, 0),
+      weight(30, 3000),
+      fire("lit", 60),
+      bar(500, 2),
+      bar(800, 2),
+      weight(900, 2900),
+      fire("out", 1000),
+      weight(1001, 2880),
+      fuel("remaining", leftG, 1002),
+    ];
+    const { id, startedAt } = { id: "weighed", startedAt: "2026-05-02T10:00:00+01:00" };
+    const steaming = { id, locomotiveId: locomotive.id, purpose: "trial" as const, startedAt, entries };
+    return analyse(locomotive, steaming);
+  };
+  const [right, wrong] = [weighed(10), weighed(10 + STEP * errors.massReadingG)];
+  const source = "fuel left at look 1 of steaming weighed";
+  for (const figure of [
+    ({ totals }: typeof right) => totals?.waterDrawn,
+    ({ totals }: typeof right) => totals?.fuelBurnt,
+  ]) {
+    const [before, after] = [figure(right), figure(wrong)];
+    if (!before || !after || !isMeasured(before) || !isMeasured(after)) throw new Error("no such figure");
+    // more left is less burnt: an error of the reading counts against its part
+    expect((after.value - before.value) / (-STEP * partOf(before, source))).toBeCloseTo(1, 1);
+  }
+  expect(partOf(right.totals?.waterDrawn, source)).toBeLessThan(-0.5 * errors.massReadingG);
+  expect(partOf(right.totals?.fuelBurnt, source)).toBeGreaterThan(0.5 * errors.massReadingG);
+});

@@ -157,4 +157,23 @@ describe("against Monte Carlo", () => {
     // the mean's standard error is spread/sqrt(draws); the curvature moves it by about 1 % of the spread at most
     expect(Math.abs(mean - figure.value)).toBeLessThan(spread * (4 / Math.sqrt(DRAWS) + 0.015));
   });
+
+  /** A divisor in doubt by 8 %, and a divided that owes 5 % to the same source: of 20 000 draws the range holds 95 %, give or take 0.6. */
+  test.each([
+    ["the same sense", 2],
+    ["opposite senses", -2],
+  ])("the uneven range of a quotient holds what a source in %s makes of it", (_, sharedB) => {
+    const [a, b] = [withBoth(100, 2, 5), withBoth(40, 2.4, sharedB)];
+    const [low, high] = interval(quotient(a, b, "1"));
+    const normal = seededNormal(11);
+    let [below, above] = [0, 0];
+    for (let n = 0; n < 20_000; n++) {
+      const shared = normal();
+      const got = (100 + 2 * normal() + 5 * shared) / (40 + 2.4 * normal() + sharedB * shared);
+      if (got < low) below += 1;
+      if (got > high) above += 1;
+    }
+    expect(1 - (below + above) / 20_000).toBeGreaterThan(0.944);
+    expect(1 - (below + above) / 20_000).toBeLessThan(0.956);
+  });
 });
