@@ -4,6 +4,7 @@ import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.
 import { waterState } from "../steam/region1.ts";
 import { ICE_POINT_K } from "./circumstances.ts";
 import { energyRise } from "./energy-rise.ts";
+import { meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
 import { whyNoFire } from "./fuel-course.ts";
 import { fuelProperties } from "./fuel-table.ts";
 import { heldCold } from "./held-cold.ts";
@@ -32,21 +33,6 @@ function carriedOffJPerKg(from: Sources, barG: number): number {
   return hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
 }
 
-/** A window is looked at so many times for the mean by flow. */
-const LOOKS = 40;
-
-/** Gauge pressure at which steam left, bar: whatever takes it takes more at a higher pressure, in proportion to the absolute. */
-function meanByFlow(from: Sources, fromS: number, toS: number): number {
-  let [flow, barGFlow] = [0, 0];
-  for (let i = 0; i < LOOKS; i++) {
-    const barG = from.pressure.atS(fromS + ((i + 0.5) / LOOKS) * (toS - fromS)) ?? 0;
-    const absolutePa = from.around.absolutePa(barG);
-    flow += absolutePa;
-    barGFlow += absolutePa * barG;
-  }
-  return barGFlow / flow;
-}
-
 interface Piece {
   fromS: number;
   toS: number;
@@ -55,11 +41,12 @@ interface Piece {
 
 /** Pieces of the window in which steam left at about one pressure. */
 function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
+  const points = withValve(from);
   const changes = from.phases.flatMap((phase) => [phase.fromS, phase.toS]);
   const bounds = [...new Set([fromS, ...changes.filter((atS) => atS > fromS && atS < toS), toS])];
   return bounds.slice(1).map((end, i) => {
     const start = bounds[i] as number;
-    const barG = meanByFlow(from, Math.min(Math.max(start, steamS), end), end);
+    const barG = meanByFlow(points, from, Math.min(Math.max(start, steamS), end), end);
     return { fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG) };
   });
 }
@@ -187,11 +174,15 @@ function factorOf(
   const spread = Math.sqrt(
     read.reduce((sum, barG) => sum + (barG - meanBarG) ** 2, 0) / Math.max(1, read.length),
   );
+  const unseen = unseenBetween(withValve(from), from, steamS, toS);
   return scaled(
     combined(jPerKg - feedJPerKg, "J/kg", [
       [mean.value === null ? atNone : mean, slopePerBar],
       [measured(0, airKnown ? 0 : U_ATMOSPHERE_BAR, "bar", "air pressure, not recorded"), slopePerBar],
-      [measured(0, WITHIN_PHASES * spread, "bar", "pressure at which steam left"), slopePerBar],
+      [
+        measured(0, Math.hypot(WITHIN_PHASES * spread, unseen), "bar", "pressure at which steam left"),
+        slopePerBar,
+      ],
     ]),
     1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,
     "1",

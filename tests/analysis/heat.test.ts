@@ -139,13 +139,63 @@ describe("the factor of evaporation", () => {
   });
 
   test("u: the mean pressure's, and a fifth of the spread of the pressures read, by the slope of the steam's heat", () => {
-    const { parts } = had(heat(unread).factorOfEvaporation);
+    const each = [...twoPhases];
+    for (let s = 60; s < 600; s += 60) each.push(bar(1, s), bar(3, 600 + s));
+    const inOrder = each.sort((a, b) => a.atS - b.atS);
+    const { parts } = had(heat(unread, inOrder).factorOfEvaporation);
     const slope = (hg(2.1) - hg(2)) / 0.1 / FROM_AND_AT;
     const part = (name: string) => parts.find((one) => one.name === name)?.u ?? 0;
-    // 1, 1, 3, 3 bar lie 1 bar from their mean
+    // as many at 1 bar as at 3 lie 1 bar from their mean
     expect(part("pressure at which steam left") / (0.2 * slope)).toBeCloseTo(1, 3);
     expect(part("bias of the pressure dial") / (0.03 * slope)).toBeCloseTo(1, 3);
     expect(part("pressure readings")).toBeGreaterThan(0);
+  });
+
+  test("u: over a lit fire she may have been anywhere up to working pressure while nobody read the dial for minutes", () => {
+    const slope = (hg(2.1) - hg(2)) / 0.1 / FROM_AND_AT;
+    const doubt = (entries: Entry[]) =>
+      had(heat(unread, entries).factorOfEvaporation).parts.find(
+        ({ name }) => name === "pressure at which steam left",
+      )?.u ?? 0;
+    // half of the time at 1 bar of 3, four tenths of the way between; the other half at working pressure itself
+    expect(doubt(twoPhases) / slope).toBeCloseTo(Math.hypot(0.2, 0.4 * 2 * 0.5), 2);
+    const held = (everyS: number) => [
+      fire("lit", 0),
+      ...Array.from({ length: 600 / everyS + 1 }, (_, i) => bar(1, i * everyS)),
+      fire("out", 600),
+    ];
+    // each minute nothing is unseen; each two a third of it, in five gaps that err each by itself
+    expect(doubt(held(60))).toBe(0);
+    expect(doubt(held(120)) / ((hg(1.1) - hg(1)) / 0.1 / FROM_AND_AT)).toBeCloseTo(
+      (0.4 * 2 * (1 / 3)) / Math.sqrt(5),
+      2,
+    );
+    const fireOut = [fire("lit", 0), bar(1, 0), bar(1, 60), fire("out", 60), bar(1, 600)];
+    expect(doubt(fireOut)).toBe(0);
+  });
+
+  test("a lift and a reseat that were written down far from any reading are pressures too", () => {
+    const marks: Entry[] = [
+      { kind: "valve", atS: 300, state: "lifts" },
+      { kind: "valve", atS: 420, state: "reseats" },
+    ];
+    const of = (entries: Entry[]) =>
+      had(
+        heat(unread, [
+          fire("lit", 0),
+          phase("standing", 0),
+          bar(1, 0),
+          ...entries,
+          bar(1, 600),
+          fire("out", 600),
+        ]).factorOfEvaporation,
+      );
+    // at 1.03 and 0.91 of the 3 bar that she works at
+    const read = of([bar(3.09, 300), bar(2.73, 420)]);
+    expect(of(marks).value).toBeCloseTo(read.value, 6);
+    // a reading beside them tells more
+    expect(of([...marks.slice(0, 1), bar(2, 301), bar(2, 420)]).value).toBeLessThan(of(marks).value);
+    expect(of([...marks, bar(1, 421)].slice(0, 3)).value).toBeLessThan(of(marks).value);
   });
 
   test("an air pressure that was not recorded is in doubt by 20 hPa, one recorded in none", () => {
