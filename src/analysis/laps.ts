@@ -71,6 +71,8 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
   };
 }
 
+/** Of so many laps one that took as long as two can be told from the others. */
+const FEWEST = 5;
 /** Laps must be so regular (relative median deviation) before a gap is read as a lap forgotten. */
 const REGULAR = 0.08;
 /** How near to a whole number of usual laps such a gap must be. */
@@ -83,7 +85,7 @@ function missedLaps(timeline: Timeline): { missed: Laps["missed"]; wouldShow: bo
   const counted = timeline.of("lap");
   const laps = counted.filter((lap) => lap.count === 1);
   // without the regulator in the log a long gap may as well be a stop
-  if (laps.length < 7 || timeline.of("regulator").length === 0) return { missed: [], wouldShow: false };
+  if (laps.length < FEWEST || timeline.of("regulator").length === 0) return { missed: [], wouldShow: false };
   const running = runningStretches(timeline);
   // a gap is of time under way: a stop with the regulator shut does not count
   const gaps = counted.flatMap((lap, i) => {
