@@ -127,10 +127,10 @@ export function blurredByFeeding(
 ): MassReading[] {
   const byHand = moves.filter((move) => move.byHand);
   return readings.map((reading) => {
-    const beforeS = (move: WaterMove) => move.atS - reading.atS;
     const underWay = byHand
-      .filter((move) => beforeS(move) > 0 && beforeS(move) < HANDLING_S && madeBy(move, reading) === 0)
-      .map((move) => 0.5 * move.grams * (1 - beforeS(move) / HANDLING_S));
+      .filter(({ atS }) => atS > reading.atS && atS - reading.atS < HANDLING_S)
+      .filter((move) => madeBy(move, reading) === 0)
+      .map(({ atS, grams }) => 0.5 * grams * (1 - (atS - reading.atS) / HANDLING_S));
     return underWay.length === 0 ? reading : { ...reading, uGrams: Math.hypot(reading.uGrams, ...underWay) };
   });
 }

@@ -26,12 +26,13 @@ export function fedUntil(input: Input, reading: MassReading): Fed {
 /** Whether what stood in the boiler grew between two readings beyond their errors and what was put in. */
 export function grew({ reading: before, putIn }: Fed, { reading: now, putInAtMost }: Fed): boolean {
   const put = putInAtMost - putIn;
-  const rise = now.grams - before.grams - put;
+  const rise = now.grams - before.grams - put - SLACK_PART * now.grams;
+  if (rise <= 0) return false;
   const shared = now.shared.map(({ source, uGrams }) =>
     before.shared.reduce((left, other) => (other.source === source ? left - other.uGrams : left), uGrams),
   );
   const u = Math.hypot(before.uGrams, now.uGrams, ...shared, 0.03 * put);
-  return rise > BEYOND * u + SLACK_PART * now.grams;
+  return rise > BEYOND * u;
 }
 
 /**

@@ -77,6 +77,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
   const free = Math.max(3, readings.length - unknowns);
   const strayFreedom = free < MANY ? { df: free } : {};
   const { weighed, errorFactor } = strayGrid({ y, noise, factors, lively, meanRateGPerS, unknowns }, strays);
+  const memories = [...new Set(weighed.map(({ memoryS }) => memoryS))];
   const likeliest = weighed.reduce((a, b) => (b.weight > a.weight ? b : a));
 
   return {
@@ -86,7 +87,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     value: (wanted) => {
       const { known, strays, inCommon } = termsOf(wanted);
       const mean = weighed.reduce((sum, { weight, rateGPerS, memoryS, explained }) => {
-        const strayed = rateGPerS ** 2 * dot(strays(memoryS).withReadings, explained);
+        const strayed = rateGPerS ** 2 * dot((strays.get(memoryS) as UnitStray).withReadings, explained);
         return sum + weight * (strayed + dot(inCommon, explained));
       }, 0);
       return known + mean;
@@ -103,21 +104,17 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
       (total, [atS, coefficient]) => total + coefficient * (base.contents + recordedMoves(input, { atS })),
       (wanted.pumpRate ?? 0) * input.pumpPrior.gPerS,
     );
-    // what stands in the boiler lacks what was drawn: moments of the drawn on the lively clock
-    const drawn = [
-      ...(wanted.drawn ?? []),
-      ...contents.map(([atS, coefficient]) => [atS, -coefficient] as const),
-    ].map(([atS, coefficient]) => [livelyS(atS), coefficient] as const);
+    // moments of the drawn on the lively clock; what stands in the boiler lacks what was drawn
+    const drawn = new Map<number, number>();
+    for (const [atS, coefficient] of [...(wanted.drawn ?? []), ...contents.map(negated)]) {
+      const moment = livelyS(atS);
+      drawn.set(moment, (drawn.get(moment) ?? 0) + coefficient);
+    }
     const inCommon = new Float64Array(n);
     factors.forEach((factor, f) => {
       addTimes(inCommon, own[f] ?? 0, factor.ofReadings);
     });
-    const byMemory = new Map<number, UnitStray>();
-    const strays = (memoryS: number): UnitStray => {
-      const found = byMemory.get(memoryS) ?? unitStrayOf(drawn, lively, memoryS);
-      byMemory.set(memoryS, found);
-      return found;
-    };
+    const strays = new Map(memories.map((memoryS) => [memoryS, unitStrayOf([...drawn], lively, memoryS)]));
     return { own, known, inCommon, strays };
   }
 
@@ -128,7 +125,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
     let [mean, meanSquare, readingVariance, strayVariance] = [0, 0, 0, 0];
     for (const stray of weighed) {
       const variance = stray.rateGPerS ** 2;
-      const { withReadings, own: ownStray } = strays(stray.memoryS);
+      const { withReadings, own: ownStray } = strays.get(stray.memoryS) as UnitStray;
       const together = inCommon.slice();
       addTimes(together, variance, withReadings);
       const weights = stray.covariance.solve(together);
@@ -149,10 +146,12 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
 
     // what a pump may deliver is known beforehand, so a figure of nothing else is never left open
     const mayBeOpen = wanted.contents !== undefined || wanted.drawn !== undefined;
-    const ofPriors = (value: (factor: Factor, f: number) => number) =>
-      factors.reduce((sum, factor, f) => sum + (factor.kind === "prior" ? value(factor, f) : 0), 0);
-    const left = ofPriors((_, f) => leftVariance[f] ?? 0);
-    const usual = ofPriors((factor, f) => ((own[f] ?? 0) / factor.timesUsual) ** 2);
+    let [left, usual] = [0, 0];
+    factors.forEach(({ kind, timesUsual }, f) => {
+      if (kind !== "prior") return;
+      left += leftVariance[f] ?? 0;
+      usual += ((own[f] ?? 0) / timesUsual) ** 2;
+    });
     if (mayBeOpen && left > NOT_FIXED ** 2 * usual && left > 4 * readingVariance) return null;
 
     const parts: Part[] = [
@@ -164,7 +163,9 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
   }
 }
 
-type Moments = readonly (readonly [livelyS: number, coefficient: number])[];
+type Moment = readonly [atS: number, coefficient: number];
+type Moments = readonly Moment[];
+const negated = ([atS, coefficient]: Moment): Moment => [atS, -coefficient];
 
 /** Stray counted from the first reading; before it the other way round, and independent of what came after. */
 function strayBetween(x: number, y: number, memoryS: number): number {
@@ -178,13 +179,14 @@ interface UnitStray {
 }
 
 function unitStrayOf(drawn: Moments, lively: Float64Array, memoryS: number): UnitStray {
-  const strayWith = (x: number) => {
-    let sum = 0;
-    for (const [moment, coefficient] of drawn) sum += coefficient * strayBetween(moment, x, memoryS);
-    return sum;
-  };
-  const own = drawn.reduce((sum, [moment, coefficient]) => sum + coefficient * strayWith(moment), 0);
-  return { own, withReadings: vectorOf(lively, (x) => -strayWith(x)) };
+  const own = drawn.reduce((sum, [moment, times]) => sum + times * strayWith(drawn, moment, memoryS), 0);
+  return { own, withReadings: vectorOf(lively, (x) => -strayWith(drawn, x, memoryS)) };
+}
+
+function strayWith(drawn: Moments, x: number, memoryS: number): number {
+  let sum = 0;
+  for (const [moment, coefficient] of drawn) sum += coefficient * strayBetween(moment, x, memoryS);
+  return sum;
 }
 
 function partOf(factor: Factor, u: number, signed: number): Part {

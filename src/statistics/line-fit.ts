@@ -58,9 +58,8 @@ interface Weighted {
 function weighted(points: readonly LinePoint[], slope: number) {
   const weights = points.map(({ uY, uX = 0 }) => 1 / (uY * uY + slope * slope * uX * uX));
   const total = weights.reduce((a, b) => a + b, 0);
-  const mean = (value: (point: LinePoint) => number) =>
-    points.reduce((sum, point, i) => sum + (weights[i] ?? 0) * value(point), 0) / total;
-  const [meanX, meanY] = [mean((point) => point.x), mean((point) => point.y)];
+  const meanX = points.reduce((sum, { x }, i) => sum + (weights[i] ?? 0) * x, 0) / total;
+  const meanY = points.reduce((sum, { y }, i) => sum + (weights[i] ?? 0) * y, 0) / total;
   const list = points.map(({ x, y, uY, uX = 0 }, i): Weighted => {
     const weight = weights[i] ?? 0;
     const [dx, dy] = [x - meanX, y - meanY];

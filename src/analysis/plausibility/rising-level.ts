@@ -1,7 +1,7 @@
 import type { MassReading } from "../mass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { fedUntil, grew } from "../topping-up.ts";
+import { type Fed, fedUntil, grew } from "../topping-up.ts";
 import type { Water } from "../water.ts";
 
 const MASS_KINDS = ["level", "weight", "fill", "drained"];
@@ -18,11 +18,9 @@ export function risingLevelWarnings(from: Sources, { input }: Pick<Water, "input
   // of two readings either may be the one misread, and what stands in the boiler grew all the same; of more, both before
   // must lie lower, for one of them alone may be the one misread
   const found = readings.slice(1).flatMap((now, i): Warning[] => {
-    const before = readings.slice(Math.max(0, i - 1), i + 1);
-    const enough = before.length === 2 || readings.length === 2;
-    return enough && before.every((one) => grew(one, now))
-      ? [warningOf(from, (before.at(-1) ?? now).reading, now.reading)]
-      : [];
+    const [before, last] = [readings[i - 1], readings[i] as Fed];
+    const alone = before === undefined ? readings.length > 2 : !grew(before, now);
+    return alone || !grew(last, now) ? [] : [warningOf(from, last.reading, now.reading)];
   });
   const first = found[0];
   if (first === undefined) return [];
