@@ -1,3 +1,4 @@
+import { meanOf } from "../statistics/mean-of.ts";
 import type { Sample } from "./trace-samples.ts";
 
 /** How far what a hand read stood above what a logger showed at the same moments. */
@@ -79,9 +80,8 @@ function logged(
   const late = samples[Math.min(samples.length - 1, firstFrom(samples, atS + PACE_S))] as Sample;
   const pace = late.atS > early.atS ? (late.value - early.value) / (late.atS - early.atS) : 0;
   if (about.length > 1) {
-    const mean = (of: (sample: Sample) => number) =>
-      about.reduce((sum, sample) => sum + of(sample), 0) / about.length;
-    const value = mean((sample) => sample.value) + pace * (atS - mean((sample) => sample.atS));
+    const value =
+      meanOf(about, (sample) => sample.value) + pace * (atS - meanOf(about, (sample) => sample.atS));
     return { value, count: about.length, pace };
   }
   const share = before === after ? 0 : (atS - before.atS) / (after.atS - before.atS);

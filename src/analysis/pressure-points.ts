@@ -1,3 +1,4 @@
+import { meanOf } from "../statistics/mean-of.ts";
 /** One pressure as it was read, by hand or by a logger, brought to what the two agree on. */
 export interface PressureReading {
   atS: number;
@@ -22,9 +23,7 @@ export function pointsOfBoth(readings: readonly PressureReading[]): PressurePoin
   const points: [number, number][] = [];
   for (let start = 0; start < logged.length; start += size) {
     const group = logged.slice(start, start + size);
-    const mean = (of: (reading: PressureReading) => number) =>
-      group.reduce((sum, reading) => sum + of(reading), 0) / group.length;
-    points.push([mean(({ atS }) => atS), mean(({ barG }) => barG)]);
+    points.push([meanOf(group, ({ atS }) => atS), meanOf(group, ({ barG }) => barG)]);
   }
   const bySamples = [...points];
   const uSample = (logged[0]?.uBar ?? 0) / Math.sqrt(size);

@@ -1,4 +1,5 @@
 import type { Trace } from "../logbook/steaming.ts";
+import { meanOf } from "../statistics/mean-of.ts";
 import { strayOf } from "./trace-samples.ts";
 
 /** Samples of a trace put together as one reading. */
@@ -34,12 +35,10 @@ export function traceReadings({ startS, everyS, values }: Trace, uDeclared: numb
   groups.push(samples.slice(1).slice(-1));
   return groups.flatMap((group) => {
     if (group.length === 0) return [];
-    const mean = (of: (sample: { atS: number; value: number }) => number) =>
-      group.reduce((sum, sample) => sum + of(sample), 0) / group.length;
     return [
       {
-        atS: mean(({ atS }) => atS),
-        value: mean(({ value }) => value),
+        atS: meanOf(group, ({ atS }) => atS),
+        value: meanOf(group, ({ value }) => value),
         u: uSample / Math.sqrt(group.length),
       },
     ];

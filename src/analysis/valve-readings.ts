@@ -1,3 +1,4 @@
+import { meanOf } from "../statistics/mean-of.ts";
 import type { Read } from "./valve-course.ts";
 import type { Moment } from "./valve-moment.ts";
 
@@ -34,9 +35,9 @@ function together(reads: readonly Read[]): Read[] {
     if (last !== undefined && Math.abs(read.atS - last[0].atS) < TOGETHER_S) last.push(read);
     else groups.push([read]);
   }
-  return groups.map((group) => {
-    const mean = (of: (read: Read) => number) =>
-      group.reduce((sum, read) => sum + of(read), 0) / group.length;
-    return group.length === 1 ? group[0] : { atS: mean(({ atS }) => atS), barG: mean(({ barG }) => barG) };
-  });
+  return groups.map((group) =>
+    group.length === 1
+      ? group[0]
+      : { atS: meanOf(group, ({ atS }) => atS), barG: meanOf(group, ({ barG }) => barG) },
+  );
 }

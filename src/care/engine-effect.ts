@@ -1,4 +1,5 @@
 import { absent, type Figure } from "../quantity/measured.ts";
+import { meanOf } from "../statistics/mean-of.ts";
 import { rankSum } from "../statistics/rank-sum.ts";
 import { coverageFactor } from "../statistics/student-t.ts";
 import { welch } from "../statistics/welch.ts";
@@ -89,21 +90,19 @@ function rightFor(
 ): { before: number[]; after: number[]; u: number } {
   const all = [...before, ...after];
   if (before.length === 0 || after.length === 0) return { before: [], after: [], u: 0 };
-  const mean = (points: readonly IndicatorPoint[], of: (point: IndicatorPoint) => number) =>
-    points.reduce((sum, point) => sum + of(point), 0) / points.length;
   const known = sways.filter(({ by }) => all.every(({ conditions }) => conditions[by] !== undefined));
-  const size = strays.relative > 0 ? Math.abs(mean(all, ({ value }) => value)) : 1;
+  const size = strays.relative > 0 ? Math.abs(meanOf(all, ({ value }) => value)) : 1;
   const at = ({ conditions }: IndicatorPoint, by: Condition) => conditions[by] ?? 0;
   const set = (points: readonly IndicatorPoint[]) =>
     points.map((point) =>
       known.reduce(
         (value, sway) =>
-          value - sway.mean * size * (at(point, sway.by) - mean(all, (one) => at(one, sway.by))),
+          value - sway.mean * size * (at(point, sway.by) - meanOf(all, (one) => at(one, sway.by))),
         point.value,
       ),
     );
   const doubts = known.map(
-    ({ by, sd }) => sd * size * (mean(after, (one) => at(one, by)) - mean(before, (one) => at(one, by))),
+    ({ by, sd }) => sd * size * (meanOf(after, (one) => at(one, by)) - meanOf(before, (one) => at(one, by))),
   );
   return { before: set(before), after: set(after), u: Math.hypot(0, ...doubts) };
 }

@@ -1,6 +1,7 @@
 import { absent, type Figure } from "../quantity/measured.ts";
 import { firstReaching, fitGrowth, type GrowthFit, type GrowthPrior } from "../statistics/growth-fit.ts";
 import { kendall } from "../statistics/kendall.ts";
+import { meanOf } from "../statistics/mean-of.ts";
 import { slopeUncertainty, theilSen } from "../statistics/theil-sen.ts";
 import type { DripReading } from "./evidence.ts";
 import { type Step, stepIn } from "./leak-step.ts";
@@ -177,12 +178,10 @@ function levelsOf(drips: readonly DripReading[]): Level[] {
   return groups.map((group) => {
     const count = group.length;
     if (count === 1) return { reading: group[0], meanSd: 0 };
-    const mean = (of: (drip: DripReading) => number) =>
-      group.reduce((sum, drip) => sum + of(drip), 0) / count;
-    const gPerMin = mean((drip) => drip.gPerMin);
+    const gPerMin = meanOf(group, (drip) => drip.gPerMin);
     const squares = group.reduce((sum, drip) => sum + (drip.gPerMin - gPerMin) ** 2, 0);
     const u = Math.hypot(...group.map((drip) => drip.u)) / count;
-    const reading = { ...(group.at(-1) ?? group[0]), hours: mean(({ hours }) => hours), gPerMin, u };
+    const reading = { ...(group.at(-1) ?? group[0]), hours: meanOf(group, ({ hours }) => hours), gPerMin, u };
     return { reading, meanSd: Math.sqrt(squares / (count - 1) / count) };
   });
 }

@@ -1,4 +1,5 @@
 import { absent, type Figure, measured } from "../quantity/measured.ts";
+import { meanOf } from "../statistics/mean-of.ts";
 import { rankSum } from "../statistics/rank-sum.ts";
 import { coverageFactor } from "../statistics/student-t.ts";
 import { type DripReading, grades, type LookReading } from "./evidence.ts";
@@ -50,19 +51,17 @@ function byDrips(before: Life, after: readonly DripReading[], limit: number): Se
     const expected = fit.at(x);
     return { x, expected, off: drip.gPerMin - expected, sd: scatterOf(expected, drip.u, limit) };
   });
-  const mean = (of: (one: (typeof gone)[number]) => number) =>
-    gone.reduce((sum, one) => sum + of(one), 0) / gone.length;
-  const off = mean((one) => one.off);
-  const x = mean((one) => one.x);
-  const oneSd = mean((one) => one.sd);
+  const off = meanOf(gone, (one) => one.off);
+  const x = meanOf(gone, (one) => one.x);
+  const oneSd = meanOf(gone, (one) => one.sd);
   const u = (count: number) => fit.spreadAt(x, oneSd / Math.sqrt(count));
   const { df } = fit;
   const factor = coverageFactor(EACH_TIME, df);
   const toldApart = Math.abs(off) > factor * u(after.length);
   const counts = { before: before.drips.length, after: after.length };
   const [since, otherwise] = [
-    mean(({ expected, off: one }) => expected + one),
-    mean(({ expected }) => expected),
+    meanOf(gone, ({ expected, off: one }) => expected + one),
+    meanOf(gone, ({ expected }) => expected),
   ];
   const course = `${after.length > 1 ? "mean " : ""}${shown(since)} g/min since, ${fit.words(shown(Math.max(0, otherwise)), String(counts.after))}`;
   const figure = measured(off, u(after.length), "g/min", "scatter of the readings before and after");

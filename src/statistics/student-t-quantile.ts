@@ -57,10 +57,11 @@ function upperTail(t: number, n: number): number {
   return incomplete / 2;
 }
 
+const TINY = 1e-300;
+const sure = (value: number): number => (Math.abs(value) < TINY ? TINY : value);
+
 /** Continued fraction of the incomplete beta function, evaluated by Lentz's method. */
 function betaFraction(x: number, a: number, b: number): number {
-  const tiny = 1e-300;
-  const sure = (value: number) => (Math.abs(value) < tiny ? tiny : value);
   let c = 1;
   let d = 1 / sure(1 - ((a + b) * x) / (a + 1));
   let value = d;
