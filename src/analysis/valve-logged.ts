@@ -102,7 +102,7 @@ function atOne(
   all: readonly Moment[],
 ): { value: number; u: number; parts: Part[] } | null {
   const working = from.locomotive.workingPressureBarG;
-  const others = all.filter(({ atS }) => atS !== moment.atS).map(({ atS }) => atS - moment.atS);
+  const others = all.map(({ atS }) => atS - moment.atS);
   const uSample = Math.max(...logged.map(({ uBar }) => uBar));
   const uOf = ({ samples }: Second) => Math.hypot(uSample / Math.sqrt(samples), DOUBT.off * working);
   const marksFromS = Math.max(-NEAR_S, ...others.filter((s) => s < 0).map((s) => s + U_MOMENT_S));
