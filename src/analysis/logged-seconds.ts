@@ -10,18 +10,19 @@ export interface Second {
 /** Where the pressure turns up again by so many errors of a second's mean, another rise begins (our choice). */
 const TURNS = 5;
 
-/** Samples about a moment as the mean of each second, in seconds since it. */
+/** Samples about a moment as the mean of each second, or of another span, in seconds since it. */
 export function bySeconds(
   logged: readonly PressureReading[],
   atS: number,
   fromS: number,
   toS: number,
+  everyS = 1,
 ): Second[] {
   const found = new Map<number, { s: number; barG: number; samples: number }>();
   for (const read of logged) {
     const sinceS = read.atS - atS;
     if (sinceS < fromS || sinceS > toS) continue;
-    const place = Math.ceil(sinceS);
+    const place = Math.ceil(sinceS / everyS);
     const sum = found.get(place) ?? { s: 0, barG: 0, samples: 0 };
     found.set(place, { s: sum.s + sinceS, barG: sum.barG + read.barG, samples: sum.samples + 1 });
   }

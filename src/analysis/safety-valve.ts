@@ -12,7 +12,6 @@ export interface SafetyValveFigures {
   rise: Figure;
 }
 
-const MOST_MOMENTS = 16;
 const BEYOND_DOUBT = 2;
 
 /** What the entries tell of the safety valve; null where none does and the steaming was not to try it. */
@@ -24,9 +23,9 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
   const none = absent("no pressure was read");
   if (top === null) return { lift: none, reseat: none, highest: none, rise: none };
 
-  const moments = entries
-    .slice(0, MOST_MOMENTS)
-    .map((entry): Moment => ({ atS: entry.atS, mark: entry.state === "lifts" ? "lift" : "reseat" }));
+  const moments = entries.map(
+    (entry): Moment => ({ atS: entry.atS, mark: entry.state === "lifts" ? "lift" : "reseat" }),
+  );
   const marked = (mark: Mark, words: string): Figure =>
     moments.some((moment) => moment.mark === mark)
       ? (markOf(from, moments, all, mark) ??

@@ -8,8 +8,10 @@ import {
   MARK_DOUBT,
   MARKS,
   OWN_RISE,
+  plungesIn,
   type Thought,
   thoughtAt,
+  U_HABIT_S,
   U_MOMENT_S,
   USUAL,
 } from "./valve-usual.ts";
@@ -41,8 +43,16 @@ export interface PressureWanted {
   ofReadings: Float64Array;
 }
 
-/** Strays that may be: standard deviation a minute from a moment, as parts of working pressure. */
-export const STRAY_SDS = [0.01, 0.03, 0.08, 0.2];
+/**
+ * Strays that may be: standard deviation a minute from a moment, as parts of working pressure, and how likely each is
+ * beforehand (our choice).
+ */
+export const STRAYS = [
+  { sd: 0.01, likely: 1 },
+  { sd: 0.03, likely: 1 },
+  { sd: 0.08, likely: 0.6 },
+  { sd: 0.2, likely: 0.25 },
+];
 
 interface Placed extends Read {
   /** place of the moment that it stands nearest to, and seconds since it */
@@ -63,10 +73,7 @@ export function valveCourse(
 ): ValveCourse {
   const { errors, locomotive } = from;
   const working = locomotive.workingPressureBarG;
-  const plungesS = [
-    ...from.timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
-    ...from.timeline.of("regulator").filter(({ state }) => state === "open"),
-  ].map(({ atS }) => atS);
+  const plungesS = plungesIn(from.timeline);
   const placed = readings.map((reading) => placedAt(moments, reading, plungesS));
   const column = (value: (reading: Placed) => number) => vectorOf(placed, (one) => working * value(one));
   const usual = column(({ thought }) => thought.usual);
@@ -79,9 +86,14 @@ export function valveCourse(
   const commonDoubt = bound ? MARK_DOUBT : 0;
   const ownDoubt = (mark: Mark) => (bound && mark !== "top" ? FALL_DOUBT * Math.SQRT1_2 : MARK_DOUBT);
   const causes: Cause[] = [
-    ...MARKS.map((mark) => few((one) => (one.mark === mark ? ownDoubt(mark) : 0))),
+    ...MARKS.map((mark) => few((one) => shareOf(mark, one) * ownDoubt(mark))),
     few((one) => (one.mark === "top" ? 0 : commonDoubt)),
     ...MARKS.map((mark) => few((one) => (one.mark === mark ? one.thought.uBlowing : 0))),
+    ...[true, false].map((blowing) => few((one) => (blows(one) === blowing ? one.thought.uBend : 0))),
+    {
+      ...few(({ thought }) => (thought.towards === null ? 0 : U_HABIT_S * thought.perS)),
+      part: { name: "moment of the valve" },
+    },
     few((one) => (rising(one) ? Math.sqrt(1 - OWN_RISE ** 2) * one.thought.uPace : 0)),
     ...moments.flatMap((_, m): Cause[] => {
       const of = (value: (reading: Placed) => number) => few((one) => (one.moment === m ? value(one) : 0));
@@ -132,6 +144,14 @@ export function valveCourse(
     },
   };
 }
+
+/** How much of a mark's own pressure is in a reading's. */
+function shareOf(mark: Mark, { mark: nearest, thought: { towards } }: Placed): number {
+  const share = towards?.share ?? 0;
+  return mark === nearest ? 1 - share : mark === towards?.mark ? share : 0;
+}
+
+const blows = ({ mark, sinceS }: Placed): boolean => (mark === "lift") === sinceS > 0;
 
 function placedAt(moments: readonly Moment[], reading: Read, plungesS: readonly number[]): Placed {
   const away = moments.map(({ atS }) => Math.abs(reading.atS - atS));

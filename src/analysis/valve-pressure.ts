@@ -1,7 +1,7 @@
 import { gathered, type Measured } from "../quantity/measured.ts";
 import { positivePart } from "../statistics/positive-part.ts";
 import type { Sources } from "./sources.ts";
-import { type PressureWanted, type Read, STRAY_SDS, type ValveCourse, valveCourse } from "./valve-course.ts";
+import { type PressureWanted, type Read, STRAYS, type ValveCourse, valveCourse } from "./valve-course.ts";
 import { greaterOf, loggedAt } from "./valve-logged.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
 import { NEAR_S, readingsNear } from "./valve-readings.ts";
@@ -35,6 +35,8 @@ export function markOf(
   return found;
 }
 
+/** What stands above the lift by more than so many reading errors was no way up to it, whatever mark comes next (our choice). */
+const CLEARLY = 3;
 /** Readings this much below the highest, in reading errors, may as well have been the highest. */
 const AS_HIGH = 0.25;
 /**
@@ -46,7 +48,7 @@ const BELIEVED = 0.5;
 /**
  * The higher of the lift, which was reached, and of what the dial showed where it stood highest: a reading's error is
  * told by its neighbours and by what the valve does, for the highest of many is high by chance too. On the way up to a
- * lift nothing stands above it.
+ * lift nothing stands above it, but what does so clearly was on another way.
  */
 export function higherThanLift(
   from: Sources,
@@ -54,9 +56,10 @@ export function higherThanLift(
   all: readonly Read[],
   lifted: Measured,
 ): Measured {
-  const comesToLift = ({ atS }: Read) => {
+  const clearlyAbove = lifted.value + CLEARLY * from.errors.pressureReadingBar;
+  const comesToLift = ({ atS, barG }: Read) => {
     const next = moments.find((moment) => moment.atS >= atS);
-    return next?.mark === "lift" && next.atS - atS <= NEAR_S;
+    return next?.mark === "lift" && next.atS - atS <= NEAR_S && barG <= clearlyAbove;
   };
   const top = highestOf(all.filter((read) => !comesToLift(read)));
   if (top === null) return lifted;
@@ -92,7 +95,11 @@ export const highestOf = (reads: readonly Read[]): Read | null =>
   reads.reduce<Read | null>((a, b) => (a === null || b.barG > a.barG ? b : a), null);
 
 const tellerOf = (course: ValveCourse) => {
-  const ways = weighedWays(STRAY_SDS, course.estimatorOf);
+  const ways = weighedWays(
+    STRAYS,
+    ({ sd }) => course.estimatorOf(sd),
+    ({ likely }) => likely,
+  );
   return (wanted: PressureWanted) => {
     const told = averaged(ways, {
       ofWanted: wanted.ofWanted,

@@ -1,3 +1,4 @@
+import type { Timeline } from "../logbook/timeline.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
 
 /**
@@ -44,15 +45,29 @@ const PLUNGES = { beforeS: 60, afterS: 20, pace: { mean: -0.011, u: 0.01, lastsS
 /** While the valve blows: how far the pressure stands below the lift or above the reseat, and in what time it comes to. */
 const BLOWING = {
   mean: { lift: 0.085, reseat: 0.04, top: 0 },
-  u: { lift: 0.08, reseat: 0.03, top: 0 },
+  u: { lift: 0.08, reseat: 0.02, top: 0 },
   timeS: { lift: 7, reseat: 10, top: 1 },
   plungesTimeS: 3,
   /** how fast it may go on up or down besides, a second */
   uPerS: 0.001,
 };
 
+/**
+ * A valve that pops blows for no longer than so many seconds, and is up at its lift again within so many: from one such
+ * moment to the next the pressure goes from the one's to the other's, give or take such a part of the way where it bends
+ * (our choice).
+ */
+const POPS = { blowsS: 12, risesS: 60 };
+const BEND = 0.15;
+/** Who writes moments down is early or late by habit, s (our estimate). */
+export const U_HABIT_S = 1;
+
 /** What is thought of one reading beside a moment. */
 export interface Thought {
+  /** where a popping valve takes the pressure on to another mark's: that, and the part of the way gone */
+  towards: { mark: Mark; share: number } | null;
+  /** by how much a way between two marks may bend here */
+  uBend: number;
   /** of the pressure, all in all */
   usual: number;
   /** by how much it may stand off where valve and fire balance, and by how much more where that moves */
@@ -71,6 +86,8 @@ export function thoughtAt(
   plungesS: readonly number[],
 ): Thought {
   const { mark } = moments[place] as Moment;
+  const popping = poppingAt(moments, place, sinceS, plungesS);
+  if (popping !== null) return popping;
   const pace = paceAt(moments, place, plungesS);
   const plunges = pace === PLUNGES.pace;
   const beside = mark === "top" ? Math.abs(sinceS) : besideS(sinceS);
@@ -78,6 +95,8 @@ export function thoughtAt(
     const timeS = plunges ? BLOWING.plungesTimeS : BLOWING.timeS[mark];
     const settled = (mark === "lift" ? -1 : 1) * (1 - Math.exp(-beside / timeS));
     return {
+      towards: null,
+      uBend: 0,
       usual: USUAL[mark] + BLOWING.mean[mark] * settled,
       uBlowing: BLOWING.u[mark] * settled,
       uMoving: mark === "reseat" ? BLOWING.uPerS * beside : 0,
@@ -89,6 +108,8 @@ export function thoughtAt(
   }
   const lineS = (sinceS > 0 ? 1 : -1) * pace.lastsS * (1 - Math.exp(-beside / pace.lastsS));
   return {
+    towards: null,
+    uBend: 0,
     usual: USUAL[mark] + pace.mean * lineS,
     uBlowing: 0,
     uMoving: 0,
@@ -97,13 +118,54 @@ export function thoughtAt(
   };
 }
 
-function paceAt(moments: readonly Moment[], place: number, plungesS: readonly number[]): Pace {
-  const plunged = (moment: Moment | undefined) =>
-    moment?.mark === "reseat" &&
-    plungesS.some((atS) => atS > moment.atS - PLUNGES.afterS && atS < moment.atS + PLUNGES.beforeS);
+/**
+ * Beside a moment of a valve that pops; null where it does not. Of two like marks with none between the other was not
+ * written, or out of its order: the pressure is anywhere between lift and reseat.
+ */
+function poppingAt(
+  moments: readonly Moment[],
+  place: number,
+  sinceS: number,
+  plungesS: readonly number[],
+): Thought | null {
   const moment = moments[place] as Moment;
-  if (plunged(moment)) return PLUNGES.pace;
+  const other = moments[sinceS > 0 ? place + 1 : place - 1];
+  if (other === undefined || moment.mark === "top" || other.mark === "top") return null;
+  const opposite = moment.mark === "lift" ? "reseat" : "lift";
+  const alike = other.mark === moment.mark;
+  const apartS = Math.abs(other.atS - moment.atS);
+  const blows = (moment.mark === "lift") === sinceS > 0 && !alike;
+  if (apartS > (blows ? POPS.blowsS : POPS.risesS) || plunged(moment, plungesS) || plunged(other, plungesS))
+    return null;
+  const share = alike ? 0.5 : Math.min(0.5, besideS(sinceS) / apartS);
+  const way = USUAL[opposite] - USUAL[moment.mark];
+  return {
+    towards: { mark: opposite, share },
+    uBend: alike ? 0 : BEND * 4 * share * (1 - share) * way,
+    usual: USUAL[moment.mark] + share * way,
+    uBlowing: 0,
+    uMoving: alike ? way / Math.sqrt(12) : 0,
+    uPace: 0,
+    perS: alike ? 0 : (Math.sign(sinceS) * way) / apartS,
+  };
+}
+
+/** When cold water was fed, or the regulator opened. */
+export const plungesIn = (timeline: Timeline): number[] =>
+  [
+    ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
+    ...timeline.of("regulator").filter(({ state }) => state === "open"),
+  ].map(({ atS }) => atS);
+
+/** Whether one of these shut the valve. */
+export const plunged = (moment: Moment | undefined, plungesS: readonly number[]): boolean =>
+  moment?.mark === "reseat" &&
+  plungesS.some((atS) => atS > moment.atS - PLUNGES.afterS && atS < moment.atS + PLUNGES.beforeS);
+
+function paceAt(moments: readonly Moment[], place: number, plungesS: readonly number[]): Pace {
+  const moment = moments[place] as Moment;
+  if (plunged(moment, plungesS)) return PLUNGES.pace;
   const before = moments[place - 1];
   if (moment.mark !== "lift" || before?.mark !== "reseat") return PACE[moment.mark];
-  return plunged(before) ? RECOVERING : AGAIN;
+  return plunged(before, plungesS) ? RECOVERING : AGAIN;
 }
