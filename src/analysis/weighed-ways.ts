@@ -1,6 +1,7 @@
 import { gathered, type Part } from "../quantity/measured.ts";
-import type { LinearEstimate, LinearEstimator } from "../statistics/linear-estimate.ts";
+import type { LinearEstimator } from "../statistics/linear-estimate.ts";
 import { normalBelow } from "../statistics/normal-distribution.ts";
+import { addTimes, dot } from "../statistics/vector.ts";
 
 /** One cause of error, and what a unit of it does to each reading. */
 export interface Cause {
@@ -45,7 +46,10 @@ export interface Wanted {
 /** A way of less weight moves no digit that is told. */
 const NEGLIGIBLE = 1e-14;
 
-/** A figure averaged over all ways, with what each cause leaves in it; shared ones signed as they move the figure. */
+/**
+ * A figure averaged over all ways, with what each cause leaves in it; shared ones signed as they move the figure. An error of
+ * a reading moves what each way gives, and how likely each is: both are its part. What the ways disagree about is the rest.
+ */
 export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
   const { ofWanted, ofReadings, unit, names } = wanted;
   const estimates = weighed.flatMap(({ weight, estimator }, place) => {
@@ -54,22 +58,39 @@ export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
       typeof ofWanted === "function" ? ofWanted(place) : ofWanted,
       ofReadings,
     );
-    return [{ ...estimate, weight, value: estimate.value + (wanted.thought?.(place) ?? 0) }];
+    const value = estimate.value + (wanted.thought?.(place) ?? 0);
+    return [{ ...estimate, ...estimator.likelierBy(), weight, value }];
   });
-  const mean = (value: (estimate: LinearEstimate) => number) =>
-    estimates.reduce((sum, estimate) => sum + estimate.weight * value(estimate), 0);
-  const root = (square: (estimate: LinearEstimate) => number) => Math.sqrt(Math.max(0, mean(square)));
+  type One = (typeof estimates)[number];
+  const mean = (of: (estimate: One) => number) =>
+    estimates.reduce((sum, estimate) => sum + estimate.weight * of(estimate), 0);
+  const root = (square: (estimate: One) => number) => Math.sqrt(Math.max(0, mean(square)));
   const value = mean((estimate) => estimate.value);
+  const movedBy = (inWay: (estimate: One) => number, likelierBy: (estimate: One) => number) =>
+    mean((estimate) => inWay(estimate) + (estimate.value - value) * likelierBy(estimate));
+  const readings = estimates[0]?.ofNoise.slice().fill(0) ?? new Float64Array();
+  for (const estimate of estimates) {
+    addTimes(readings, estimate.weight, estimate.ofNoise);
+    addTimes(readings, estimate.weight * (estimate.value - value), estimate.noise);
+  }
   const left = wanted.parts.map((_, c) => root((estimate) => (estimate.left[c] ?? 0) ** 2));
+  const uReadings = Math.sqrt(dot(readings, readings));
+  let disagreed = mean((estimate) => estimate.uNoise ** 2 + (estimate.value - value) ** 2) - uReadings ** 2;
+  const causes = wanted.parts.map((part, c): Part => {
+    const u = left[c] ?? 0;
+    if (part.source === undefined) return { ...part, u };
+    const moved = movedBy(
+      (estimate) => -(estimate.left[c] ?? 0),
+      (estimate) => estimate.causes[c] ?? 0,
+    );
+    disagreed += u ** 2 - moved ** 2;
+    return { ...part, u: moved };
+  });
   const parts: Part[] = [
-    { name: names.readings, u: root(({ uNoise }) => uNoise ** 2) },
+    { name: names.readings, u: uReadings },
     { name: names.wander, u: root(({ uWander }) => uWander ** 2) },
-    { name: names.ways, u: root((one) => (one.value - value) ** 2) },
-    ...wanted.parts.map((part, c): Part => {
-      const moved = -mean((estimate) => estimate.left[c] ?? 0);
-      const u = left[c] ?? 0;
-      return { ...part, u: part.source === undefined || moved >= 0 ? u : -u };
-    }),
+    { name: names.ways, u: Math.sqrt(Math.max(0, disagreed)) },
+    ...causes,
   ];
   const lumps = estimates.map(({ weight, value, uNoise, uWander, left }): Lump => {
     return { weight, value, u: Math.hypot(uNoise, uWander, ...left) };
@@ -104,9 +125,9 @@ export function rangeOf(lumps: readonly Lump[], uBeside = 0, level = 0.95): [num
       if (below(middle) < share) low = middle;
       else high = middle;
     }
-    return (low + high) / 2;
+    return { low, high };
   };
-  return [end((1 - level) / 2), end((1 + level) / 2)];
+  return [end((1 - level) / 2).low, end((1 + level) / 2).high];
 }
 
 /** Beyond so many standard uncertainties there is nothing. */

@@ -21,6 +21,8 @@ export interface LinearEstimate {
   value: number;
   /** signed: how much of each cause is left in the figure, for a unit of it */
   left: readonly number[];
+  /** signed: by how much a standard error of each reading's own moves the figure */
+  ofNoise: Float64Array;
   /** standard uncertainties from the readings' own errors and from the wander */
   uNoise: number;
   uWander: number;
@@ -35,6 +37,8 @@ export interface LinearEstimator {
   /** squares of the readings about their prior means, weighed by their covariance */
   misfit: number;
   logLikelihood: number;
+  /** by how much that rises for a standard error of each reading's own, and for a unit of each cause */
+  likelierBy(): { noise: Float64Array; causes: readonly number[] };
 }
 
 /** Of the largest variance: what keeps readings with next to no error of their own from failing by rounding. */
@@ -54,6 +58,11 @@ export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses
   return {
     misfit,
     logLikelihood: -0.5 * (misfit + covariance.logDeterminant),
+    likelierBy: () => {
+      const ofNoise = new Float64Array(n);
+      for (let i = 0; i < n; i++) ofNoise[i] = -(explained[i] as number) * Math.sqrt(noise[i] as number);
+      return { noise: ofNoise, causes: causes.map((cause) => -dot(explained, cause)) };
+    },
     estimate: (ofWanted, ofReadings = new Float64Array(n)) => {
       const together = new Float64Array(n);
       causes.forEach((cause, c) => {
@@ -65,9 +74,12 @@ export function linearEstimator({ y, noise, causes, wander }: ReadingsWithCauses
       const beside = covariance.solve(together);
       const weights = beside.slice();
       addTimes(weights, 1, ofReadings);
+      const ofNoise = new Float64Array(n);
+      for (let i = 0; i < n; i++) ofNoise[i] = (weights[i] as number) * Math.sqrt(noise[i] as number);
       return {
         value: dot(weights, y),
         left: causes.map((cause, c) => (ofWanted[c] ?? 0) - dot(beside, cause)),
+        ofNoise,
         uNoise: Math.sqrt(dotSquares(weights, noise)),
         uWander: wander === undefined ? 0 : Math.sqrt(Math.max(0, quadratic(wander, beside))),
       };
