@@ -24,6 +24,8 @@ export interface Way {
   /** the loss, W, and the leak, g/min, that this way expects */
   lossW: number;
   leakGPerMin: number;
+  /** standard uncertainty of that beside the loss's, g/min */
+  leakDoubtGPerMin: number;
 }
 
 /** Leak that takes as much heat as the surface, g/min. */
@@ -43,18 +45,19 @@ export const letOut = (drop: Drop | null, { steam }: LeakThought): number =>
 /** Surface and leak share the heat that goes. */
 export function wayOf(model: CoolingModel, heatW: number, diesS: number, leak: LeakThought): Way {
   const end = model.seconds.length - 1;
-  const perWatt = leak.size * wholeLeakOf(model, 1);
+  const whole = wholeLeakOf(model, 1);
+  const perWatt = leak.size * whole;
   const ofLeak = perWatt * (leakHeat(model, leak.steam)[end] as number);
   const ofSurface = (model.lossMeasures[end] as number) / model.workingMeasure;
   const lossW = heatW / (1 + Math.max(0, ofLeak / ofSurface));
-  return { diesS, leak, lossW, leakGPerMin: perWatt * lossW };
+  return { diesS, leak, lossW, leakGPerMin: perWatt * lossW, leakDoubtGPerMin: leak.doubt * whole * lossW };
 }
 
 export function causesOf(
   from: Sources,
   model: CoolingModel,
   drop: Drop | null,
-  { diesS, leak, lossW, leakGPerMin }: Way,
+  { diesS, leak, lossW, leakGPerMin, leakDoubtGPerMin }: Way,
   heatW: number,
   logDoubt: number,
 ): (Cause & { ofDrop: number })[] {
@@ -63,7 +66,6 @@ export function causesOf(
   const K = lossW / model.workingMeasure;
   const spanJ = Math.abs((storedJ[0] as number) - (storedJ.at(-1) as number));
   const perLeak = leakHeat(model, leak.steam);
-  const inLeak = (leakGPerMin * leak.doubt) / leak.size;
   const [earlier, later] = [-logDoubt, logDoubt].map((off) => {
     const otherS = diesS * Math.exp(off);
     return scaledBy(model.dyingShare(otherS), DYING.mean * heatW * otherS);
@@ -79,8 +81,8 @@ export function causesOf(
     },
     {
       part: { name: LEAK_NOT_KNOWN },
-      column: scaledBy(perLeak, -inLeak),
-      ofDrop: inLeak * letOut(drop, leak),
+      column: scaledBy(perLeak, -leakDoubtGPerMin),
+      ofDrop: leakDoubtGPerMin * letOut(drop, leak),
     },
     {
       part: { name: "whether steam or water leaked" },

@@ -125,7 +125,7 @@ export function fittedCooling(
     leak: figureOf(
       "g/min",
       ({ leakGPerMin }) => leakGPerMin,
-      ({ leakGPerMin, leak: { size, doubt } }) => [LOSS_DOUBT * leakGPerMin, (leakGPerMin * doubt) / size],
+      ({ leakGPerMin, leakDoubtGPerMin }) => [LOSS_DOUBT * leakGPerMin, leakDoubtGPerMin],
     ),
   };
 }

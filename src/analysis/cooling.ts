@@ -12,7 +12,7 @@ import { wholeLeakOf } from "./cooling-causes.ts";
 import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
-import { LEAKS_UNSEEN, type LeakThought, leaksUpTo } from "./leak-thought.ts";
+import { LEAKS_UNSEEN, leaksUpTo, NO_LEAK } from "./leak-thought.ts";
 import { fireStretches } from "./phases.ts";
 import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
 import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
@@ -43,7 +43,6 @@ const NOT_TOLD_BEYOND = 0.7;
 /** A leak takes no more than this part of all the heat that goes (our choice): the rest goes through the surface. */
 const MOST_BY_LEAK = 0.9;
 
-const NO_LEAK: LeakThought = { size: 1e-6, doubt: 1e-6, steam: 1, steamDoubt: 0, weight: 1 };
 const NOTHING_SHUT_IN =
   "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
 

@@ -41,7 +41,8 @@ describe("a boiler shut in hot", () => {
       expect(interval(leak)[1]).toBeGreaterThan(3);
       expect(interval(loss)[0]).toBeLessThan(40);
       expect(interval(loss)[1]).toBeGreaterThan(40);
-      expect(standardUncertainty(loss)).toBeLessThan(side === "water" ? 6 : 25);
+      // nobody wrote whether it was water: as steam it would take 106 W
+      expect(standardUncertainty(loss)).toBeLessThan(side === "water" ? 6.5 : 25);
     },
   );
 

@@ -8,7 +8,9 @@ import { type Figure, isMeasured, standardUncertainty } from "../../src/quantity
 /**
  * The invented season against the truth that its simulator wrote down beside it: some eighty figures within four of their
  * standard uncertainties, which honest errors pass all but once in two hundred such seasons. What each must be good to
- * keeps an uncertainty from growing until it holds anything (our choice, a little above what these instruments give).
+ * keeps an uncertainty from growing until it holds anything (our choice, a little above what these instruments give): the
+ * loss what nine in ten of the same days with other chances are told to (56 of them: 8.8 W; 7 W stood here as
+ * long as leaks were thought to be smaller and more alike than is known).
  */
 const checked = checkLogbook(demonstration);
 if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
@@ -45,7 +47,7 @@ function claims(analysis: Analysis, truth: Truth): Claim[] {
     ...drips,
     ["fuel burnt", totals?.fuelBurnt, truth.curves.burntG.at(-1), 1],
     ["efficiency", heat?.efficiency, truth.heat.efficiency, 0.02],
-    ["loss", cooling?.lossAtWorkingPressure, truth.lossAtWorkingPressureW, 7],
+    ["loss", cooling?.lossAtWorkingPressure, truth.lossAtWorkingPressureW, 8.8],
     ["leak shut in", cooling?.leak, truth.shutInLeakGPerMin, 1],
     ["lift", safetyValve?.lift, truth.safetyValve.liftBarG, 0.25],
     ["reseat", safetyValve?.reseat, truth.safetyValve.reseatBarG ?? undefined, 0.45],
