@@ -66,8 +66,6 @@ export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
     estimates.reduce((sum, estimate) => sum + estimate.weight * of(estimate), 0);
   const root = (square: (estimate: One) => number) => Math.sqrt(Math.max(0, mean(square)));
   const value = mean((estimate) => estimate.value);
-  const movedBy = (inWay: (estimate: One) => number, likelierBy: (estimate: One) => number) =>
-    mean((estimate) => inWay(estimate) + (estimate.value - value) * likelierBy(estimate));
   const readings = estimates[0]?.ofNoise.slice().fill(0) ?? new Float64Array();
   for (const estimate of estimates) {
     addTimes(readings, estimate.weight, estimate.ofNoise);
@@ -79,17 +77,14 @@ export function averaged(weighed: readonly WeighedWay[], wanted: Wanted) {
   const causes = wanted.parts.map((part, c): Part => {
     const u = left[c] ?? 0;
     if (part.source === undefined) return { ...part, u };
-    const moved = movedBy(
-      (estimate) => -(estimate.left[c] ?? 0),
-      (estimate) => estimate.causes[c] ?? 0,
-    );
+    const moved = mean((one) => (one.value - value) * (one.causes[c] ?? 0) - (one.left[c] ?? 0));
     disagreed += u ** 2 - moved ** 2;
     return { ...part, u: moved };
   });
   const parts: Part[] = [
     { name: names.readings, u: uReadings },
     { name: names.wander, u: root(({ uWander }) => uWander ** 2) },
-    { name: names.ways, u: Math.sqrt(Math.max(0, disagreed)) },
+    { name: names.ways, u: estimates.length > 1 ? Math.sqrt(Math.max(0, disagreed)) : 0 },
     ...causes,
   ];
   const lumps = estimates.map(({ weight, value, uNoise, uWander, left }): Lump => {
