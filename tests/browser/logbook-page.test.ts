@@ -59,6 +59,8 @@ test("a code made here pairs a phone at the network's address; the phone is list
   expect(await statusOf(phone, "GET", "/api/shed")).toBe(401);
   await phone.goto(`${new URL(pairingPage).origin}/#/logbook`);
   await phone.getByText("this device is not paired").first().waitFor();
+  await phone.getByRole("link", { name: "Pair this device" }).click();
+  await phone.getByLabel("Code that the server shows").waitFor();
   expect(troubles).toEqual([]);
   await Promise.all([phone.context().close(), page.context().close()]);
 });

@@ -84,6 +84,10 @@ const atTheServer: Record<string, (page: Page, go: (hash: string) => Promise<unk
   };
 
 const inTheNetwork: typeof atTheServer = {
+  "the Shed before a phone is paired": async (page, go) => {
+    await go("#/shed");
+    await page.getByRole("link", { name: "Pair this device" }).waitFor();
+  },
   "a phone that is not paired": async (page, go) => {
     await go("#/footplate");
     await page.getByRole("button", { name: "Pair it" }).waitFor();

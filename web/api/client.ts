@@ -16,7 +16,7 @@ export class Refusal extends Error {
   }
 }
 
-const notAnswering = () =>
+export const notAnswering = () =>
   new Refusal(0, "no-answer", "The server does not answer. Nothing is lost: what you have here stays here.");
 
 /** A server that takes longer does not answer. */

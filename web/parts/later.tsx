@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useCallback, useEffect } from "preact/hooks";
-import { Refusal } from "../api/client.ts";
+import { notAnswering, type Refusal } from "../api/client.ts";
 import { Loading } from "./loading.tsx";
 
 /** A room whose script comes when it is first entered; the page is what its file exports as default. */
@@ -16,11 +16,7 @@ export function later(name: string, fetchPage: () => Promise<{ default: Componen
         fetched = (await fetchPage()).default;
         page.value = { of: fetched };
       } catch {
-        refusal.value = new Refusal(
-          0,
-          "no-answer",
-          "The server does not answer, so this page cannot be fetched.",
-        );
+        refusal.value = notAnswering();
       }
     }, [page, refusal]);
     useEffect(() => {

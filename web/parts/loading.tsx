@@ -15,11 +15,17 @@ export function Loading({ what, refusal, retry }: Properties) {
     </p>
   ) : (
     <div role="alert">
-      <Notice grade="danger" word={`No ${what}.`}>
+      <Notice grade="danger" word="Not fetched:">
         {refusal.message}{" "}
-        <button type="button" onClick={retry}>
-          Try again
-        </button>
+        {refusal.code === "not-paired" ? (
+          <a class="button" href="#/pair">
+            Pair this device
+          </a>
+        ) : (
+          <button type="button" onClick={retry}>
+            Try again
+          </button>
+        )}
       </Notice>
     </div>
   );

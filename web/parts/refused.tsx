@@ -20,7 +20,7 @@ export function Refused({ refusal, word, retry, fieldOf }: Properties) {
   }, [refusal, retry]);
   return (
     <div class="notice danger" role="alert" tabIndex={-1} ref={block}>
-      <Mark of="danger" /> <strong>{word}.</strong> {refusal.problems.length === 0 && refusal.message}
+      <Mark of="danger" /> <strong>{word}:</strong> {refusal.problems.length === 0 && refusal.message}
       {refusal.problems.length > 0 && <ProblemList problems={refusal.problems} fieldOf={fieldOf} />}
       {retry !== undefined && (
         <p>

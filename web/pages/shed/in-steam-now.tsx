@@ -85,7 +85,7 @@ export function InSteamNow({ shed, onNews }: Properties) {
                 <strong>{locomotive.name}</strong>, {title ?? purposeNames[purpose]}:{" "}
                 {counted(entries.length, "entry", "entries")}
                 {last !== undefined &&
-                  `, the last ${entryInWords(last, locomotive)} ${spanInWords(Math.max(0, agoS))} ago`}
+                  `, the last ${entryInWords(last, locomotive)}, ${spanInWords(Math.max(0, agoS))} ago`}
                 .
               </p>
               <div class="actions">
