@@ -181,3 +181,23 @@ test("by weight alone the leak is what left over what 1 g/min lets out, with the
   expect(dial).toBeCloseTo((-figure(leak).value * drop.dialG) / drop.perLeakG, 9);
   expect(standardUncertainty(figure(leak))).toBeGreaterThan(standardUncertainty(drop.left) / drop.perLeakG);
 });
+
+test("by weight alone nothing leaks inwards: a boiler that seems to grow is told as tight, to as far as that is in doubt", () => {
+  const grown = (g: number) =>
+    figure(
+      worked([
+        ...dialOnly,
+        { kind: "weight", atS: 1000, g: 3000 },
+        { kind: "weight", atS: 1660, g: 3000 + g },
+      ]).leak,
+    );
+  // u of two weighings at 0.1 g: where they are alike half of what they leave open lies above none
+  const alike = grown(0);
+  expect(alike.value).toBe(0);
+  expect(alike.range95?.[0]).toBe(0);
+  expect(alike.range95?.[1] ?? 0).toBeGreaterThan(1.9 * standardUncertainty(alike));
+  // grown by far more than that: one standard uncertainty is left
+  const far = grown(5);
+  expect(far.value).toBe(0);
+  expect(far.range95).toEqual([0, expect.closeTo(standardUncertainty(far), 9)]);
+});
