@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
-import { fedUntil, grew } from "../../src/analysis/topping-up.ts";
+import { fedUntil, grew, toppingUpOf } from "../../src/analysis/topping-up.ts";
 import { boilerGeometry } from "../../src/boiler/geometry.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { interval, isMeasured } from "../../src/quantity/measured.ts";
@@ -96,5 +96,31 @@ describe("between two readings", () => {
     const beside = (100 + 5 * Math.sqrt(15 + 9) + 2) / 0.98;
     expect(grown(beside + 0.01, fed)).toBe(true);
     expect(grown(beside - 0.01, fed)).toBe(false);
+  });
+});
+
+describe("a first filling that went on top of other water", () => {
+  const none = { moves: [], pumpingS: null, pumpPrior: { gPerS: 0, uGPerS: 0 } };
+  const filling = reading(0, 100, { poured: true });
+  const [low, high, higher] = [reading(10, 100), reading(20, 200), reading(30, 210)];
+  const told = (...readings: ReturnType<typeof reading>[]) => toppingUpOf({ ...none, readings });
+
+  test("is one above which both of the next two readings stand", () => {
+    expect(told(filling, high, higher)).toEqual({ filling, readings: [high, higher] });
+    const weighed = reading(15, 2000, { of: "whole engine" });
+    expect(told(weighed, filling, { ...weighed, atS: 16 }, high, higher)?.readings).toEqual([high, higher]);
+  });
+
+  test("is none where one of the two does not, was itself poured, or is wanting", () => {
+    expect(told(filling, low, higher)).toBeNull();
+    expect(told(filling, high, { ...low, atS: 30 })).toBeNull();
+    expect(told(filling, high, { ...higher, poured: true })).toBeNull();
+    expect(told(filling, high)).toBeNull();
+    expect(told(filling)).toBeNull();
+    expect(told()).toBeNull();
+  });
+
+  test("is none where the boiler was not filled first", () => {
+    expect(told(low, high, higher)).toBeNull();
   });
 });
