@@ -6,6 +6,9 @@ import { cornerAt } from "./valve-corner.ts";
 import type { Moment } from "./valve-moment.ts";
 import { plungesIn } from "./valve-usual.ts";
 
+/** The mean of so many corners is no more in doubt than that of all, beside the bias that they share. */
+const MOST_CORNERS = 40;
+
 /**
  * Pressure at moments of one kind from a logger's own samples, which show how it went and ask for no form of it: bent to
  * either side of the moment, with a corner there, the moment anywhere about where it was written. Where there is a corner
@@ -17,7 +20,7 @@ export function loggedAt(from: Sources, wanted: readonly Moment[], all: readonly
   const working = locomotive.workingPressureBarG;
   const logged = from.pressures.all.filter(({ by }) => by === "logger");
   const plungesS = plungesIn(from.timeline);
-  const told = wanted.flatMap((moment) => {
+  const told = evenly(wanted, MOST_CORNERS).flatMap((moment) => {
     const othersS = all.filter(({ atS }) => atS !== moment.atS).map(({ atS }) => atS - moment.atS);
     return cornerAt(logged, moment, othersS, plungesS, working) ?? [];
   });
@@ -46,6 +49,10 @@ export function loggedAt(from: Sources, wanted: readonly Moment[], all: readonly
     ],
   };
 }
+
+/** So many at most of a list, spread over it. */
+const evenly = <One>(list: readonly One[], most: number): One[] =>
+  list.filter((_, i) => Math.floor((i * most) / list.length) > Math.floor(((i - 1) * most) / list.length));
 
 /** The greater of a lift and of what the logger showed where it stood highest; both share the bias. */
 export function greaterOf(lift: Measured, top: Measured): Measured {

@@ -129,3 +129,10 @@ test("the highest is never below what the dial clearly showed, whatever lift was
     expect(highest().value).toBeGreaterThan(shown - 3 * 0.02);
   }
 });
+
+test("beside a logger of hours of pops the figure is as of all of them, first and last", () => {
+  const drifting = (atS: number) => popping(3.1, 2.8)(atS) + (atS < 1900 ? 0 : 0.1);
+  const values = Array.from({ length: 19_000 }, (_, i) => drifting(i * 0.2) + 0.01 * stray(i));
+  // as many lifts at 3.1 bar as at 3.2
+  expect(figures(marks(200), values).lift().value).toBeCloseTo(3.15, 2);
+});
