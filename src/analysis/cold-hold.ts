@@ -192,10 +192,8 @@ function warming(from: Sources, { fromS, toS }: Hold): { startC: number; risenK:
   return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, U_UNREAD_K) };
 }
 
-function readTwice(read: readonly { atS: number }[]): boolean {
-  const [first, last] = [read[0], read.at(-1)];
-  return first !== undefined && last !== undefined && last.atS > first.atS;
-}
+const readTwice = (read: readonly { atS: number }[]): boolean =>
+  (read.at(-1)?.atS ?? 0) > (read[0]?.atS ?? 0);
 
 /** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
 function driftOf(from: Sources, hold: Hold): Measured {

@@ -6,6 +6,7 @@ import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Steaming } from "../../src/logbook/steaming.ts";
 import { timelineOf } from "../../src/logbook/timeline.ts";
 import { type Figure, isMeasured, type Measured } from "../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
@@ -86,6 +87,24 @@ describe("when and at what she was held", () => {
     expect(told?.equivalentHole.value).toBeCloseTo(figure(hold?.equivalentHole).value, 9);
     expect(holdParticulars(null)).toBeNull();
     expect(holdParticulars(holdOf([stroke(2, 0, 0)]))).toBeNull();
+  });
+});
+
+describe("a hold without the water's temperature", () => {
+  // of the 3 K that air and feed may differ by, as much as the water comes near to the air in ten minutes: 1 - exp(-600/1500)
+  test("is in more doubt where air and feed were not recorded either", () => {
+    const share = 1 - Math.exp(-600 / 1500);
+    const { conditions, ...unrecorded } = smallSteaming();
+    const leakWith = (head: Partial<Steaming>) =>
+      coldHoldOf(
+        sourcesOf(engine, { ...unrecorded, ...head, purpose: "cold-hold", entries: [...up, ...down] }),
+      )?.leak;
+    const recorded = { ambientC: 15, feedC: 15 };
+    const drift = "temperature of the water";
+    const known = partOf(leakWith({ conditions: recorded }), drift);
+    // with air as warm as the feed, and as it is taken where it is not recorded, only 0.5 K is left, which both share
+    const ofUnread = known / 0.5;
+    expect(partOf(leakWith({}), drift) / (ofUnread * Math.hypot(0.5, 3 * share))).toBeCloseTo(1, 1);
   });
 });
 
