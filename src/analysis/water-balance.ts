@@ -185,7 +185,7 @@ function unitStrayOf(drawn: Moments, lively: Float64Array, memoryS: number): Uni
 
 function strayWith(drawn: Moments, x: number, memoryS: number): number {
   let sum = 0;
-  for (const [moment, coefficient] of drawn) sum += coefficient * strayBetween(moment, x, memoryS);
+  for (const one of drawn) sum += one[1] * strayBetween(one[0], x, memoryS);
   return sum;
 }
 

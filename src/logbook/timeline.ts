@@ -151,6 +151,6 @@ export function stretches(
 /** Seconds of [fromS, toS] that lie within the stretches. */
 export function overlapS(within: readonly (readonly [number, number])[], fromS: number, toS: number): number {
   let total = 0;
-  for (const [start, end] of within) total += Math.max(0, Math.min(end, toS) - Math.max(start, fromS));
+  for (const stretch of within) total += Math.max(0, Math.min(stretch[1], toS) - Math.max(stretch[0], fromS));
   return total;
 }

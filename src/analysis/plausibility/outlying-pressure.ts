@@ -18,8 +18,8 @@ export function outlyingPressureWarnings(
   const far = Math.max(FAR.ofWorking * working, FAR.errors * errors.pressureReadingBar);
   return readings.flatMap((reading, i): Warning[] => {
     const [before, after] = [readings[i - 1], readings[i + 1]];
+    if (Math.abs(reading.barG - (before ?? after ?? reading).barG) <= far) return [];
     const beside = [before, after].filter((other) => other !== undefined);
-    if (beside.length === 0) return [];
     const off = beside.map((other) => reading.barG - other.barG);
     const alone = off.every((value) => value > far) || off.every((value) => value < -far);
     if (!alone) return [];
