@@ -25,12 +25,15 @@ export const pumpUnwritten = ({ timeline, locomotive }: Sources): boolean =>
 
 /**
  * Whether such a pump must have fed: while she ran the water fell by less than the cylinders take at the least, or rose,
- * with nothing else put in. Where the cylinders are not known, whether it may well have: it fell by less than a usual pump feeds.
+ * with nothing else put in. And whether it may well have: over all that she ran it fell by less than the cylinders usually take,
+ * were nothing to condense, or where they are not known by less than a usual pump feeds.
+ * @param turnsPerS of the driving wheel under way
  */
-export function fedUnseen(from: Sources, input: BalanceInput): boolean {
+export function fedUnseen(from: Sources, input: BalanceInput, turnsPerS: number): boolean {
   if (!pumpUnwritten(from)) return false;
   const underWay = underWayStretches(from.timeline, from.phases);
   const dry = dryDemandOf(from);
+  if (dry.value !== null && fellBy(input, underWay, dry.value * turnsPerS)) return true;
   const leastGPerTurn = dry.value === null ? 0 : interval(dry)[0];
   return underWay.some(([fromS, toS]) => {
     const read = input.readings
@@ -54,6 +57,18 @@ export function fedUnseen(from: Sources, input: BalanceInput): boolean {
       }),
     );
   });
+}
+
+/** Whether, from the last reading before she ran to the first after it, less was drawn than so much a second under way. */
+function fellBy(input: BalanceInput, underWay: UnseenPump["underWay"], gPerS: number): boolean {
+  const [startS, endS] = [underWay[0]?.[0] ?? 0, underWay.at(-1)?.[1] ?? 0];
+  const told = input.readings.filter(({ of }) => of === "contents");
+  const before = told.findLast(({ atS }) => atS <= startS) ?? told[0];
+  const after = told.find(({ atS }) => atS >= endS) ?? told.at(-1);
+  if (before === undefined || after === undefined) return false;
+  const ranS = overlapS(underWay, before.atS, after.atS);
+  const putIn = fedUntil(input, after).putInAtMost - fedUntil(input, before).putIn;
+  return ranS > 0 && before.grams + putIn - after.grams < gPerS * ranS;
 }
 
 /** A figure of what was drawn with that added: it lies in the middle, and its range takes in nothing and all. */

@@ -82,7 +82,7 @@ export function waterOf(from: Sources): Water {
         ? FUEL_UNKNOWN
         : "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
       : "the water in the boiler was read once only: read it again";
-  if (!fedUnseen(from, input)) return { balance, input, why };
+  if (!fedUnseen(from, input, turnsASecond(from).usual)) return { balance, input, why };
   const underWay = underWayStretches(from.timeline, from.phases);
   const unseen = { underWay, mostGPerS: mostPumpedG(from) / lengthS(underWay) };
   return { balance, input, why, unseen };

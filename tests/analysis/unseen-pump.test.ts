@@ -21,10 +21,11 @@ const ran: Entry[] = [
 ];
 /** The pump is thought to feed 0.1 g/s: 40 g in the first 400 s under way. */
 const pumpPrior = { gPerS: 0.1, uGPerS: 0.03 };
+const TURNS_PER_S = 2;
 const fed = (
   readings: MassReading[],
   { engine = pumped, entries = ran, moves = [] as ReturnType<typeof move>[] } = {},
-) => fedUnseen(sources(entries, engine), balanceInput(readings, { pumpPrior, moves }));
+) => fedUnseen(sources(entries, engine), balanceInput(readings, { pumpPrior, moves }), TURNS_PER_S);
 
 describe("a pump nobody wrote of, cylinders unknown", () => {
   test("may have fed where the water fell by less than it feeds, from the first reading under way to the last", () => {
@@ -66,6 +67,8 @@ describe("a pump nobody wrote of, cylinders known", () => {
   const rose = (grams: number) => [
     reading(100, 1000, { uGrams: 3 }),
     reading(500, 1000 + grams, { uGrams: 4 }),
+    // and in the second run fell by enough for both
+    reading(900, 800, { uGrams: 3 }),
   ];
 
   test("must have fed where the water rose by four times the readings' error", () => {
@@ -89,7 +92,31 @@ describe("a pump nobody wrote of, cylinders known", () => {
   test("never where its by-pass was written, nor of an engine that has none", () => {
     const written = [...ran, bypass("shut", 1000)];
     expect(fed(rose(50), { engine, entries: written })).toBe(false);
-    expect(fedUnseen(sources(ran), balanceInput(rose(50), { pumpPrior }))).toBe(false);
+    expect(fedUnseen(sources(ran), balanceInput(rose(50), { pumpPrior }), TURNS_PER_S)).toBe(false);
+  });
+
+  // 2 x pi/4 x 12^2 x 2 x 20 mm3 x 0.75 at a third of 3 bar g, 2 bar: 1.13 kg/m3, 7.6 mg a turn; 700 s at two turns a second
+  test("may have fed where over all that she ran it fell by less than the cylinders usually take", () => {
+    const usualG = 1400 * 2 * (Math.PI / 4) * 144 * 40 * 1e-9 * 0.75 * 1125;
+    const fell = (grams: number, fromS = 50, toS = 950) => [reading(fromS, 1000), reading(toS, 1000 - grams)];
+    expect(fed(fell(0.97 * usualG), { engine })).toBe(true);
+    expect(fed(fell(1.03 * usualG), { engine })).toBe(false);
+    // told by filling and draining too, and by the first and the last reading where none stands outside
+    const poured = [
+      reading(0, 1000, { poured: true }),
+      reading(2000, 1000 - 0.97 * usualG, { poured: true }),
+    ];
+    expect(fed(poured, { engine })).toBe(true);
+    expect(fed(fell((0.97 * usualG * 4) / 7, 100, 500), { engine })).toBe(true);
+    expect(fed(fell((1.03 * usualG * 4) / 7, 100, 500), { engine })).toBe(false);
+    // with what was put in by other means, though it was written down a minute late
+    const moves = [move(1000, 50)];
+    expect(fed(fell(0.97 * usualG - 50), { engine, moves })).toBe(true);
+    expect(fed(fell(1.03 * usualG - 50), { engine, moves })).toBe(false);
+    // of readings before she ran, the last; of none at all, nothing
+    expect(fed([reading(0, 1100), ...fell(0.97 * usualG)], { engine })).toBe(true);
+    expect(fed([reading(0, 1000), reading(50, 1000)], { engine })).toBe(false);
+    expect(fed([], { engine })).toBe(false);
   });
 });
 
