@@ -83,7 +83,7 @@ export function warningsOf(worked: Worked): Warning[] {
         ? `The engine has an axle pump, but neither its feed nor its by-pass was recorded; it is taken as not feeding. ${most > 0 ? `Had its by-pass been shut all the while she ran, it could have fed ${most} g, and so much more would have been drawn` : "What it fed, if anything, was drawn besides"}: write down when it is shut and opened.`
         : locomotive.cylinders === undefined
           ? `The engine has an axle pump, but neither its feed nor its by-pass was recorded, and the water fell by less than such a pump may feed. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`
-          : `The water fell too little while she ran, or rose, though nothing was fed by the log: her axle pump must have fed, of which nothing was recorded. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`,
+          : `The water fell too little while she ran, or rose, though nothing was fed by the log: it seems that her axle pump fed, of which nothing was recorded. What was drawn is taken with anything from nothing to ${most} g of its feed: write down when its by-pass is shut and opened.`,
     );
   }
   const mostBarG = 1.1 * locomotive.workingPressureBarG;

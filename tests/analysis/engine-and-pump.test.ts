@@ -249,7 +249,7 @@ describe("an axle pump of which nothing was written", () => {
     // evenly between the two: its width over root 12
     expect(pump / ((hi95 - alone.hi95) / Math.sqrt(12))).toBeCloseTo(1, 2);
     expect(feed?.value).toBeCloseTo(value - alone.value, 4);
-    expect(said).toContain("must have fed");
+    expect(said).toContain("it seems that her axle pump fed");
   });
 
   test("widens all that is told by what she drew", () => {
