@@ -1,6 +1,5 @@
 import type { Entry } from "../logbook/entry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
-import type { Steaming } from "../logbook/steaming.ts";
 import type { Timeline } from "../logbook/timeline.ts";
 import { saturationPressurePa } from "../steam/saturation.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
@@ -36,9 +35,10 @@ export const FASTER = { usual: 1.3, u: 0.5, most: 3 };
 /** So much above cold is warm, K. */
 const WARM_K = 10;
 
+const nothing: Lighting = { thought: null, warm: null, said: null };
+
 /** @param readings in order of time */
 export function lightingOf(
-  { purpose }: Pick<Steaming, "purpose">,
   timeline: Timeline,
   readings: readonly PressureReading[],
   around: Circumstances,
@@ -47,11 +47,9 @@ export function lightingOf(
 ): Lighting {
   const litS = timeline.of("fire").find(({ state }) => state === "lit")?.atS;
   const first = readings[0];
-  const nothing: Lighting = { thought: null, warm: null, said: null };
-  if (litS === undefined || first === undefined || purpose === "hot-hold") return nothing;
-  const thermometer = timeline
-    .of("temperature")
-    .findLast((entry) => entry.of === "boiler" && entry.atS <= litS && litS - entry.atS <= HOLDS_S);
+  if (first === undefined) return nothing;
+  if (litS === undefined) return unlit(timeline, readings, around, locomotive, errors);
+  const thermometer = boilerThermometer(timeline, litS);
   const unread = first.atS > litS && first.barG > NONE_BAR;
   if (unread && thermometer !== undefined) {
     const pa = saturationPressurePa(Math.max(thermometer.celsius, 0.01) + ICE_POINT_K);
@@ -60,23 +58,11 @@ export function lightingOf(
   if (unread && first.atS - litS < LEAST_TO_STEAM_S) return nothing;
   if (unread && speaksForSteam(timeline, litS, first.atS)) return { ...nothing, said: "as first read" };
   const standing = readings.findLast(({ atS }) => atS <= litS)?.barG ?? 0;
-  const leastBar = Math.max(
-    NONE_BAR,
-    BEYOND_DOUBT * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
-  );
-  const warm =
+  const pace =
     thermometer === undefined && standing <= NONE_BAR
-      ? warmByPace(
-          litS,
-          risen(timeline, readings, litS, [leastBar, UNEASED * locomotive.workingPressureBarG]),
-          {
-            coldK: asWater((around.ambientC + around.feedC) / 2) + ICE_POINT_K,
-            boilingK: around.boilingK,
-            uBar: errors.pressureReadingBar,
-            leastBar,
-          },
-        )
+      ? paceSince(litS, timeline, readings, around, locomotive, errors)
       : null;
+  const warm = pace === null ? null : warmBy(pace, around);
   if (!unread) {
     const kelvin = Math.min(warm?.kelvin ?? 0, around.boilingK(0));
     return warm === null ? nothing : { thought: null, warm: { ...warm, kelvin }, said: "warm" };
@@ -85,6 +71,28 @@ export function lightingOf(
   const pa = saturationPressurePa(warm.kelvin);
   return { thought: [litS, Math.max(0, (pa - around.atmospherePa) / PA_PER_BAR)], warm, said: "warm" };
 }
+
+/**
+ * Where no fire was written down, the log may begin with her cold or in steam: cold where the pace of the rise that was
+ * seen brings her up from cold since the beginning, as first read where it does not or was not seen.
+ */
+function unlit(...[timeline, readings, around, locomotive, errors]: Parameters<typeof lightingOf>): Lighting {
+  const [beginsS, first] = [timeline.entries[0]?.atS, readings[0]];
+  if (beginsS === undefined || first === undefined || first.barG <= NONE_BAR) return nothing;
+  if (first.atS - beginsS < LEAST_TO_STEAM_S || boilerThermometer(timeline, first.atS) !== undefined)
+    return nothing;
+  if (speaksForSteam(timeline, beginsS, first.atS)) return nothing;
+  const pace = paceSince(beginsS, timeline, readings, around, locomotive, errors);
+  if (pace === null || pace.fromK - FASTER.usual * pace.beforeK > coldK(around) + WARM_K) return nothing;
+  return { thought: [beginsS, 0], warm: null, said: "cold" };
+}
+
+const boilerThermometer = (timeline: Timeline, beforeS: number) =>
+  timeline
+    .of("temperature")
+    .findLast((entry) => entry.of === "boiler" && entry.atS <= beforeS && beforeS - entry.atS <= HOLDS_S);
+
+const coldK = ({ ambientC, feedC }: Circumstances): number => asWater((ambientC + feedC) / 2) + ICE_POINT_K;
 
 /** Something that was written down before the first pressure says that she was in steam, or was made to be. */
 const speaksForSteam = ({ entries }: Timeline, litS: number, firstS: number): boolean =>
@@ -128,20 +136,22 @@ function risen(
   };
 }
 
-interface WarmthKnown {
-  coldK: number;
-  boilingK(barG: number): number;
-  uBar: number;
-  /** a reading up to here may be of no pressure */
-  leastBar: number;
+interface Pace {
+  litS: number;
+  /** boiling temperature at the first reading of the rise, and its standard uncertainty */
+  fromK: number;
+  uK: number;
+  /** what the pace of the rise comes to from the lighting to that reading, and what it may come to at the most */
+  beforeK: number;
+  mostK: number;
 }
 
-/** How warm she was lit, if three times the pace of the rise could not have brought her up from cold. */
-function warmByPace(
-  litS: number,
-  { before, rise }: ReturnType<typeof risen>,
-  { coldK, boilingK, uBar, leastBar }: WarmthKnown,
-): Lighting["warm"] {
+/** The pace of the rise that was seen after the lighting; null where it tells none. */
+function paceSince(litS: number, ...rest: Parameters<typeof lightingOf>): Pace | null {
+  const [timeline, readings, { boilingK }, { workingPressureBarG }, errors] = rest;
+  const uBar = errors.pressureReadingBar;
+  const leastBar = Math.max(NONE_BAR, BEYOND_DOUBT * Math.hypot(uBar, errors.pressureBiasBar));
+  const { before, rise } = risen(timeline, readings, litS, [leastBar, UNEASED * workingPressureBarG]);
   const from = rise[0];
   if (from === undefined) return null;
   const fromK = boilingK(from.barG);
@@ -156,11 +166,15 @@ function warmByPace(
   const firstPace =
     before === undefined ? 0 : (fromK - uK - boilingK(leastBar)) / Math.max(1, from.atS - before.atS);
   const mostPace = Math.max((toK - fromK + 2 * uK) / (to.atS - from.atS), firstPace);
-  const mostK = mostPace * (from.atS - litS);
-  if (fromK - FASTER.most * mostK <= coldK + WARM_K) return null;
+  return { litS, fromK, uK, beforeK, mostK: mostPace * (from.atS - litS) };
+}
+
+/** How warm she was lit, if three times the pace of the rise could not have brought her up from cold. */
+function warmBy({ litS, fromK, uK, beforeK, mostK }: Pace, around: Circumstances): Lighting["warm"] {
+  if (fromK - FASTER.most * mostK <= coldK(around) + WARM_K) return null;
   return {
     atS: litS,
-    kelvin: Math.max(coldK, fromK - FASTER.usual * beforeK),
+    kelvin: Math.max(coldK(around), fromK - FASTER.usual * beforeK),
     uK: Math.hypot(FASTER.u * beforeK, uK),
   };
 }

@@ -56,7 +56,7 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
   const around = circumstancesOf(steaming, timeline);
   const pressures = read.pressures(timeline, declared);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
-  const lighting = lightingOf(steaming, timeline, pressures.all, around, locomotive, errors);
+  const lighting = lightingOf(timeline, pressures.all, around, locomotive, errors);
   const pressure = pressureCourse(
     timeline,
     pressures.points,

@@ -191,10 +191,11 @@ describe("lit with something in the log that speaks of steam", () => {
     expect(worked(entry, bar(400, 2)).said.map(({ code }) => code)).toEqual(["taken-as-cold"]);
   });
 
-  test("a hot hold began in steam, and nothing is said of raising it", () => {
-    const held = sourcesOf(engine, steaming([lit, bar(400, 2)], "hot-hold"));
-    expect(held.lighting.said).toBeNull();
-    expect(held.pressure.atS(100)).toBe(2);
+  test("a hot hold whose fire is written down began as any other did; without a fire it began in steam", () => {
+    const held = (...entries: Entry[]) => sourcesOf(engine, steaming([...glass, ...entries], "hot-hold"));
+    expect(held(lit, bar(400, 2)).lighting.said).toBe("cold");
+    expect(held(bar(400, 2)).lighting.said).toBeNull();
+    expect(held(bar(400, 2)).pressure.atS(100)).toBe(2);
   });
 });
 
@@ -228,11 +229,9 @@ describe("what is looked at to tell how warm she was lit", () => {
     expect(saidOf({ ...flue, atS: 0 }, ...rising(0.3, 400, 440))).toEqual(["taken-as-cold"]);
   });
 
-  test("a fire that was put out before it was lit is no lighting; nothing lit, nothing said", () => {
+  test("a fire that was put out before it was lit is no lighting; no pressure read, nothing said", () => {
     const before: Entry = { kind: "fire", atS: 0, state: "out" };
     expect(worked(before, bar(90, 0), ...slow).said[0]?.entries).toEqual(["lit"]);
-    const unlit = analyse(engine, steaming([...glass, ...slow])).sources.lighting;
-    expect(unlit).toEqual({ thought: null, warm: null, said: null });
     expect(analyse(engine, steaming([lit, ...glass])).sources.lighting.said).toBeNull();
   });
 
@@ -300,5 +299,37 @@ describe("what is looked at to tell how warm she was lit", () => {
     const relit = { ...lit, atS: 350 };
     const { sources } = analyse(engine, steaming([relit, bar(100, 0), ...glass, ...slow]));
     expect(sources.lighting.warm?.kelvin).toBeCloseTo(100 - 0.03 + 273.15, 1);
+  });
+});
+
+describe("no fire was written down", () => {
+  // the log begins with the glass, at 95 s: from 15 °C it is 305 s to 110 °C at 400 s, or 95 K
+  const read = (...entries: Entry[]) => {
+    const { sources, warnings } = analyse(engine, steaming([...glass, ...entries]));
+    return { ...sources.lighting, warning: warnings.find(({ code }) => code === "taken-as-cold") };
+  };
+  const nothing = { thought: null, warm: null, said: null, warning: undefined };
+
+  test("a rise that at its pace, 1.3 times as fast before the first steam, began with cold water began cold, and that is said", () => {
+    // 95 K in 305 s at 1.3 times the pace is 0.24 K a second; with the 10 K of warmth that are still cold, 0.215
+    const cold = read(...rising(0.25, 400, 440));
+    expect(cold.thought).toEqual([95, 0]);
+    expect(cold.warning?.text).toContain("cold when the log begins, by the pace of the rise");
+    expect(cold.warning?.entries).toEqual([]);
+    expect(read(...rising(0.2, 400, 440))).toEqual(nothing);
+  });
+
+  test("without a pace, with a first reading soon, with a thermometer or with steam spoken of, she is as first read", () => {
+    const rise = rising(0.3, 400, 440);
+    expect(read(bar(400, 2))).toEqual(nothing);
+    expect(read(...rise).said).toBe("cold");
+    expect(read({ kind: "note", atS: 345, text: "late" }, ...rise).said).toBe("cold");
+    expect(read(boilerAt(390, 108), ...rise)).toEqual(nothing);
+    expect(read({ kind: "valve", atS: 120, state: "lifts" }, ...rise)).toEqual(nothing);
+    expect(read({ kind: "fire", atS: 120, state: "out" }, ...rise)).toEqual(nothing);
+    // 107 °C and 134 °C in 22 s: fast enough from cold, but within a minute nobody raises steam
+    const fast = [bar(150, 0.3), bar(172, 2)];
+    expect(read(...fast)).toEqual(nothing);
+    expect(read({ kind: "note", atS: 89, text: "begun" }, ...fast).said).toBe("cold");
   });
 });
