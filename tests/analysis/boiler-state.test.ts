@@ -86,12 +86,6 @@ describe("what stands in the boiler", () => {
   test("lit with something that speaks for steam: in steam at the lighting", () => {
     expect(sourcesWith([lit, bar(3, 20)]).stateAt(0).steam).not.toBeNull();
     expect(sourcesWith([boilerAt(120, 0), { ...lit, atS: 5 }, bar(1, 300)]).stateAt(5).steam).not.toBeNull();
-    const held = sourcesOf(smallEngine(), {
-      ...smallSteaming(),
-      purpose: "hot-hold",
-      entries: [lit, bar(3, 300)],
-    });
-    expect(held.stateAt(0).steam).not.toBeNull();
   });
 
   // the mean pace is 1.3 times that at boiling: half-way a quarter of 0.3/1.3 of the rise above the straight line
