@@ -70,7 +70,7 @@ test("a malformed file shows every problem that the format finds, and nothing th
 test("a file that is no JSON is refused in words", async () => {
   const { page } = await visit(browser, server.address);
   await bringIn(page, "holiday.jpg", "not a logbook");
-  await page.getByText("Nothing was added.").waitFor();
+  await page.getByText("Nothing was added:").waitFor();
   await page.getByText("the body is not JSON").waitFor();
   await page.context().close();
 });

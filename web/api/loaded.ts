@@ -19,24 +19,27 @@ export function useLoaded<Answer>(
   body?: string,
 ): {
   loaded: Signal<Loaded<Answer>>;
-  reload: () => Promise<void>;
+  /** whether it came */
+  reload: () => Promise<boolean>;
 } {
   const loaded = useSignal<Loaded<Answer>>({ value: null, fetching: path !== null, refusal: null });
   const asked = path === null ? null : `${path}\n${body ?? ""}`;
   const latest = useRef(asked);
   latest.current = asked;
   const reload = useCallback(async () => {
-    if (path === null) return;
+    if (path === null) return false;
     loaded.value = { ...loaded.peek(), fetching: true };
     try {
       const value = await callWithText<Answer>(body === undefined ? "GET" : "POST", path, body);
       await fingerUp();
       if (latest.current === asked) loaded.value = { value, fetching: false, refusal: null };
+      return true;
     } catch (error) {
       await fingerUp();
       if (latest.current === asked) {
         loaded.value = { ...loaded.peek(), fetching: false, refusal: asRefusal(error) };
       }
+      return false;
     }
   }, [path, body, asked, loaded]);
   useEffect(() => {

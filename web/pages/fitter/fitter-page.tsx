@@ -51,7 +51,7 @@ function ChooseEngine({ engines, missing }: { engines: readonly Locomotive[]; mi
   );
 }
 
-function EngineBook({ engine, onChanged }: { engine: Locomotive; onChanged: () => Promise<void> }) {
+function EngineBook({ engine, onChanged }: { engine: Locomotive; onChanged: () => Promise<unknown> }) {
   const { loaded, reload } = useLoaded<Book>(furtherAddresses.book(engine.id));
   const done = useSignal<string | null>(null);
   const { value: book, refusal } = loaded.value;

@@ -10,7 +10,7 @@ import { type Given, GivenPass } from "./given-pass.tsx";
 interface Properties {
   devices: Device[];
   /** fetches the list of devices again */
-  look: () => Promise<void>;
+  look: () => Promise<unknown>;
   onDone: (words: string) => void;
 }
 

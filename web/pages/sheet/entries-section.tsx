@@ -16,7 +16,7 @@ import { TakenOutEntries } from "./taken-out-entries.tsx";
 
 interface Properties {
   sheet: Sheet;
-  reload: () => Promise<void>;
+  reload: () => Promise<unknown>;
   pointedAt: Signal<string | null>;
 }
 

@@ -18,7 +18,7 @@ import { Warnings } from "./warnings.tsx";
 
 interface Properties {
   sheet: Sheet;
-  reload: () => Promise<void>;
+  reload: () => Promise<unknown>;
 }
 
 /** Groups of figures that stand beside the charts where there is room; the rest follows below. */
