@@ -7,7 +7,7 @@ import { type Engine, engineOf } from "./engine.ts";
 import { type Forecast, forecastOf } from "./forecast.ts";
 import { ALWAYS } from "./fuel-course.ts";
 import { type Heat, heatOf } from "./heat.ts";
-import { heldCold } from "./held-cold.ts";
+import { heldCold, steamFromS } from "./held-cold.ts";
 import { type DripFigures, leaksOf } from "./leaks.ts";
 import { lengthS, type Phase, type Stretch } from "./phases.ts";
 import { fedInAll, type Pump, pumpOf } from "./pump.ts";
@@ -117,7 +117,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
       ? 0
       : pressure.points.length === 0
         ? null
-        : pressure.inSteamS(timeline.firstS ?? 0, timeline.lastS ?? 0),
+        : pressure.inSteamS(steamFromS(sources, timeline.firstS ?? 0), timeline.lastS ?? 0),
     runningS: lengthS(windowsOf(runsOf(sources))),
   };
 }

@@ -47,7 +47,7 @@ const NOTHING_SHUT_IN =
   "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
 
 const ONLY_WARMTH =
-  "the boiler's thermometer was read, but no entry tells from when all was shut: say when the fire is out";
+  "the boiler's thermometer was read, but never above boiling, where it tells the pressure: read it each minute or two while steam is up";
 
 const thermometerRead = ({ timeline }: Sources): boolean =>
   timeline.of("temperature").some(({ of }) => of === "boiler") ||

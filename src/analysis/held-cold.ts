@@ -19,3 +19,12 @@ export const coldAt = (
 ): boolean =>
   (steaming.purpose === "cold-hold" || timeline.of("strokes").length > 0) &&
   timeline.of("fire").every((fire) => fire.state !== "lit" || fire.atS > atS);
+
+/** From when on pressure is steam: where cold water was pumped up first, from the lighting of the fire. */
+export function steamFromS(
+  from: { steaming: Pick<Steaming, "purpose">; timeline: Timeline },
+  startS: number,
+): number {
+  const litS = from.timeline.of("fire").find(({ state }) => state === "lit")?.atS;
+  return litS !== undefined && coldAt(from, startS) ? litS : startS;
+}

@@ -1,11 +1,11 @@
 import { meanOf } from "../statistics/mean-of.ts";
-/** One pressure as it was read, by hand or by a logger, brought to what the two agree on. */
+/** One pressure as it was read, by hand or by a logger, or told by the boiler's thermometer, brought to what the two agree on. */
 export interface PressureReading {
   atS: number;
   barG: number;
   /** standard uncertainty of this reading alone */
   uBar: number;
-  by: "dial" | "logger";
+  by: "dial" | "logger" | "thermometer";
 }
 
 export type PressurePoint = readonly [atS: number, barG: number];

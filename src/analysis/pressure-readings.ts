@@ -1,7 +1,10 @@
+import type { Steaming } from "../logbook/steaming.ts";
 import type { Timeline } from "../logbook/timeline.ts";
+import type { Circumstances } from "./circumstances.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
 import { type PressurePoint, type PressureReading, pointsOfBoth } from "./pressure-points.ts";
+import { thermometerPressures } from "./thermometer-pressures.ts";
 import { samplesOf, scatterOf } from "./trace-samples.ts";
 
 export interface PressureReadings {
@@ -31,11 +34,24 @@ const PIN_BAR = 0.2;
 /** A logger's sample is no better than this part of a reading of the dial (our choice). */
 const BEST_SAMPLE = 0.05;
 
-/** Readings of dial and logger, each with its own error, on one scale. */
-export function pressureReadings(timeline: Timeline, errors: ReadingErrors): PressureReadings {
+/**
+ * Readings of dial and logger, each with its own error, on one scale; in a hot hold of which neither was read, what the
+ * boiler's thermometer tells: all was shut, so that water and steam are at one temperature.
+ */
+export function pressureReadings(
+  timeline: Timeline,
+  errors: ReadingErrors,
+  around: Circumstances,
+  purpose: Steaming["purpose"],
+): PressureReadings {
   const { pressureReadingBar, pressureBiasBar } = errors;
   const samples = samplesOf(timeline, "pressureBarG");
   const dial = dialReadings(timeline, errors);
+  if (samples.length === 0 && dial.all.length === 0 && purpose === "hot-hold") {
+    const all = thermometerPressures(timeline, around);
+    if (all.length > 0)
+      return { all, points: all.map(({ atS, barG }) => [atS, barG]), offset: null, uBiasBar: 0 };
+  }
   if (samples.length === 0) return dial;
   const scatter = scatterOf(samples.map(({ value }) => value));
   const uSample = scatter === null ? pressureReadingBar : Math.max(scatter, BEST_SAMPLE * pressureReadingBar);

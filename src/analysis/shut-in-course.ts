@@ -1,9 +1,9 @@
 import { stretches } from "../logbook/timeline.ts";
-import { saturationPressurePa } from "../steam/saturation.ts";
-import { ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { fireStretches, runningStretches, type Stretch, without } from "./phases.ts";
+import type { PressureReading } from "./pressure-points.ts";
 import type { Sources } from "./sources.ts";
-import { samplesOf, scatterOf } from "./trace-samples.ts";
+import { thermometerPressures } from "./thermometer-pressures.ts";
+import { scatterOf } from "./trace-samples.ts";
 
 /** One reading of a boiler left to cool with all shut. */
 export interface CoolingReading {
@@ -16,8 +16,6 @@ export interface CoolingReading {
   biasBar: number;
 }
 
-/** A boiler thermometer: reading and place (our choice). */
-const THERMOMETER_K = 1;
 /** Where nobody wrote when the regulator was shut, she may have rolled on for so long once the fire was out. */
 const ROLLS_ON_S = 120;
 /** Readings count down to so many times their uncertainty, where the boiling point still tells them apart. */
@@ -85,32 +83,22 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
     ABOVE_NOTHING * errors.pressureReadingBar,
     ABOVE_BIAS * errors.pressureBiasBar,
   );
-  const dial = from.pressures.all.map(
-    ({ atS, barG, uBar }): CoolingReading => ({ atS, barG, uBar, biasBar: from.pressures.uBiasBar }),
-  );
-  const all = [...dial, ...thermometerReadings(from)]
+  const { pressures, timeline, around } = from;
+  const dial = pressures.all.filter(({ by }) => by !== "thermometer");
+  const reading = ({ atS, barG, uBar }: PressureReading, biasBar: number): CoolingReading => ({
+    atS,
+    barG,
+    uBar,
+    biasBar,
+  });
+  const all = [
+    ...dial.map((one) => reading(one, pressures.uBiasBar)),
+    ...thermometerPressures(timeline, around).map((one) => reading(one, 0)),
+  ]
     .filter(({ atS }) => atS >= fromS && atS <= toS)
     .sort((a, b) => a.atS - b.atS);
   const end = all.findIndex((_, place) => meanAbout(all, place) < least);
   return together(end < 0 ? all : all.slice(0, end));
-}
-
-/** A boiler thermometer above boiling tells the pressure. */
-function thermometerReadings({ timeline, around }: Sources): CoolingReading[] {
-  const bar = (kelvin: number) => (saturationPressurePa(kelvin) - around.atmospherePa) / PA_PER_BAR;
-  const read = timeline
-    .of("temperature")
-    .filter(({ of }) => of === "boiler")
-    .map(({ atS, celsius }) => ({ atS, value: celsius }));
-  return [...read, ...samplesOf(timeline, "temperatureC")]
-    .map(({ atS, value }) => ({ atS, kelvin: value + ICE_POINT_K }))
-    .filter(({ kelvin }) => kelvin > around.boilingK(0) && kelvin < MOST_K)
-    .map(({ atS, kelvin }) => ({
-      atS,
-      barG: bar(kelvin),
-      uBar: (bar(kelvin + THERMOMETER_K) - bar(kelvin - THERMOMETER_K)) / 2,
-      biasBar: 0,
-    }));
 }
 
 /** Neighbours to either side that a reading is judged with: to end at the first low one would keep the high ones. */
@@ -121,9 +109,6 @@ function meanAbout(all: readonly CoolingReading[], place: number): number {
   const about = all.slice(place - even, place + even + 1);
   return about.reduce((sum, { barG }) => sum + barG, 0) / about.length;
 }
-
-/** Hotter than any boiler of these tables. */
-const MOST_K = 600;
 
 /**
  * Neighbours put together, each group a weighted mean of time and pressure: over so short a time the fall is straight.

@@ -36,7 +36,12 @@ export interface Sources {
 }
 
 interface Readers {
-  pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
+  pressures: (
+    timeline: Timeline,
+    errors: ReadingErrors,
+    around: Circumstances,
+    purpose: Steaming["purpose"],
+  ) => PressureReadings;
   water: (timeline: Timeline, errors: ReadingErrors) => LoggedWater;
 }
 
@@ -54,7 +59,7 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
   const timeline = timelineOf(steaming, untilS);
   const declared = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
-  const pressures = read.pressures(timeline, declared);
+  const pressures = read.pressures(timeline, declared, around, steaming.purpose);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
   const lighting = lightingOf(timeline, pressures.all, around, locomotive, errors);
   const pressure = pressureCourse(

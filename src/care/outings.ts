@@ -1,4 +1,4 @@
-import { heldCold } from "../analysis/held-cold.ts";
+import { heldCold, steamFromS } from "../analysis/held-cold.ts";
 import type { Report } from "../analysis/report-schema.ts";
 import { type Sources, sourcesOf } from "../analysis/sources.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
@@ -56,8 +56,8 @@ export function outingsOf(locomotive: Locomotive, records: readonly SteamingReco
 /** Seconds in steam up to a moment: by the dial; without one, since the fire was lit. Cold water is no steam. */
 function steamClock(sources: Sources): (atS: number) => number {
   const { pressure, timeline, steaming } = sources;
-  const startS = timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0;
-  if (steaming.purpose === "cold-hold" || heldCold(steaming, timeline)) return () => 0;
+  if (heldCold(steaming, timeline)) return () => 0;
+  const startS = steamFromS(sources, timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0);
   if (pressure.points.length > 0) return (atS) => (atS > startS ? pressure.inSteamS(startS, atS) : 0);
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
   return (atS) => (litS === undefined ? 0 : Math.max(0, atS - litS));

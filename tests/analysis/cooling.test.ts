@@ -3,6 +3,7 @@ import { leakKgPerS } from "../../sample-data/simulator/leaks.ts";
 import { analyse } from "../../src/analysis/analyse.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { interval, isMeasured, standardUncertainty } from "../../src/quantity/measured.ts";
+import { saturationTemperatureK } from "../../src/steam/saturation.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";
 import { ATMOSPHERE_PA, cooled, engine, leakOf, shutIn } from "./cooled-boiler.ts";
 
@@ -22,6 +23,26 @@ describe("a boiler shut in hot", () => {
     expect(standardUncertainty(loss)).toBeLessThan(5);
     expect(Math.abs(leak.value / 0.5 - 1)).toBeLessThan(0.1);
   });
+
+  test.each(["with the fire written down", "without"])(
+    "the boiler's thermometer alone, read to half a degree, tells both too, %s",
+    (fire) => {
+      const byThermometer = cooled(40, 0.5, 0, 10).flatMap((entry): Entry[] => {
+        if (entry.kind === "fire") return fire === "without" ? [] : [entry];
+        if (entry.kind !== "pressure") return [entry];
+        const celsius = saturationTemperatureK(entry.barG * 1e5 + ATMOSPHERE_PA) - 273.15;
+        return [{ kind: "temperature", of: "boiler", celsius: Math.round(2 * celsius) / 2, atS: entry.atS }];
+      });
+      const { cooling } = analyse(engine(), { ...shutIn(byThermometer), purpose: "hot-hold" });
+      if (cooling === null) throw new Error("no section");
+      const { lossAtWorkingPressure: loss, leak } = cooling;
+      if (!isMeasured(loss) || !isMeasured(leak)) throw new Error("no figures");
+      expect(Math.abs(loss.value - 40)).toBeLessThan(1.96 * standardUncertainty(loss));
+      expect(standardUncertainty(loss)).toBeLessThan(8);
+      expect(Math.abs(leak.value / 0.5 - 1)).toBeLessThan(0.15);
+      expect(loss.parts.map(({ name }) => name)).not.toContain("bias of the pressure dial");
+    },
+  );
 
   test("no leak is no leak, within its error", () => {
     const { lossAtWorkingPressure: loss, leak } = coolingOf(cooled(40, 0, 0, 10));

@@ -240,6 +240,8 @@ describe("readings of dial and logger on one scale", () => {
     return pressureReadings(
       timelineOf({ ...smallSteaming(), entries, traces: values.length > 0 ? [trace] : [] }),
       errors,
+      sourcesOf(smallEngine(), smallSteaming()).around,
+      "trial",
     );
   };
   const at = (atS: number, barG: number): Entry => ({ kind: "pressure", atS, barG });

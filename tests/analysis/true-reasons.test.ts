@@ -23,19 +23,16 @@ describe("a hot hold", () => {
     expect(loss([1, 1.2, 1.1])).toMatchObject(why("too few pressures"));
   });
 
-  test("read by the boiler's thermometer alone asks when all was shut", () => {
-    const warm: Entry[] = [0, 300, 600].map((atS) => ({
-      kind: "temperature",
-      of: "boiler",
-      celsius: 140 - atS / 60,
-      atS,
-    }));
+  test("read by the boiler's thermometer alone wants enough of it, above boiling", () => {
+    const warm = (celsius: number): Entry[] =>
+      [0, 300, 600].map((atS) => ({ kind: "temperature", of: "boiler", celsius: celsius - atS / 60, atS }));
     const loss = (entries: Entry[], more: Partial<Steaming> = {}) =>
       report([level(15, 0), ...entries, level(15, 600)], { ...hold, ...more }).cooling?.lossAtWorkingPressure;
-    expect(loss(warm)).toMatchObject(why("the boiler's thermometer was read"));
-    const values = Array.from({ length: 60 }, (_, i) => 140 - i / 6);
+    expect(loss(warm(140))).toMatchObject(why("too few pressures"));
+    expect(loss(warm(95))).toMatchObject(why("never above boiling"));
+    const values = Array.from({ length: 60 }, (_, i) => 90 - i / 6);
     const traces = [{ channel: "temperatureC" as const, startS: 0, everyS: 10, values }];
-    expect(loss([], { traces })).toMatchObject(why("the boiler's thermometer was read"));
+    expect(loss([], { traces })).toMatchObject(why("never above boiling"));
     expect(loss([])).toMatchObject(why("nothing was written down after all was shut"));
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { careOf } from "../../src/care/care.ts";
 import { careReportOf } from "../../src/care/care-report.ts";
 import { careSchema } from "../../src/care/care-schema.ts";
+import type { Entry } from "../../src/logbook/entry.ts";
 import type { Fitting } from "../../src/logbook/locomotive.ts";
 import type { Service } from "../../src/logbook/service.ts";
 import type { Steaming } from "../../src/logbook/steaming.ts";
@@ -190,6 +191,20 @@ describe("services", () => {
     const effect = careFor([gland], weeks([0.2, 0.3]), [done(2)]).fittings[0]?.services[0]?.effect;
     expect(effect).toMatchObject({ toldApart: null, words: expect.stringMatching(/^Cannot be judged/) });
   });
+});
+
+test("of a cold hold in which a fire was lit, the hours in steam count from its lighting", () => {
+  const hoursOf = (entries: Entry[]) => {
+    const hold: Steaming = { ...outing(0, entries), purpose: "cold-hold" };
+    const engine = engineWith([gland]);
+    const records = recordsOf(engine, [hold]);
+    const [care] = careOf(engine, records, []).fittings;
+    return [care?.since.hours, (records[0]?.report.totals?.inSteamS ?? 0) / 3600];
+  };
+  const feed: Entry = { kind: "feed", ml: 10, by: "bottle", atS: 20 };
+  expect(hoursOf([feed])).toEqual([0, 0]);
+  const lit = hoursOf([feed, { kind: "fire", state: "lit", atS: 900 }]);
+  expect(lit).toEqual([expect.closeTo(0.75, 6), expect.closeTo(0.75, 6)]);
 });
 
 test("cold water under pressure is no hour in steam, and piston travel comes from laps and wheel", () => {
