@@ -1,21 +1,14 @@
 import type { Part } from "../quantity/measured.ts";
 import { linearEstimator } from "../statistics/linear-estimate.ts";
 import { vectorOf } from "../statistics/vector.ts";
-import { bySeconds, oneRiseAndFall, type Second } from "./logged-seconds.ts";
+import type { Second } from "./logged-seconds.ts";
 import type { PressureReading } from "./pressure-points.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
-import { plunged, U_MOMENT_S } from "./valve-usual.ts";
+import { FURTHEST_S, stretchAt } from "./valve-stretch.ts";
+import { U_MOMENT_S } from "./valve-usual.ts";
 import { averaged, weighedWays } from "./weighed-ways.ts";
 
-/** Samples so near a moment tell of it, s; and so many seconds with samples to either side make them close. */
-const NEAR_S = 15;
-const LEAST_SECONDS = 5;
-/** About one turn of the pressure so few are enough: it goes up and down at once where a valve pops and shuts within seconds. */
-const LEAST_BY_TURN = 3;
-/** Samples of a popping valve count together over so long, s. */
-const QUICK_S = 0.5;
-/** The moment may have been so far from where it was written, in errors of its writing, and is tried every so many s. */
-const FURTHEST = 3;
+/** The moment is tried every so many s. */
 const STEP_S = 0.5;
 /**
  * Parts of working pressure (our choice): what the pressure at the moment is in doubt by beforehand, how fast it goes a
@@ -47,57 +40,9 @@ export interface Corner {
   parts: Part[];
 }
 
-/** The samples that tell of a moment, in seconds since it, and from where to where they do. */
-interface Stretch {
-  seconds: readonly Second[];
-  fromS: number;
-  toS: number;
-  /** how the pressure usually goes there */
-  usual: Mark;
-  /** a corner nearer to an end than this is none, s */
-  marginS: number;
-}
-
-/** Between the marks before and after, which may stand a little off; null where a side has too few seconds. */
-function betweenMarks(
-  logged: readonly PressureReading[],
-  { atS, mark }: Moment,
-  othersS: readonly number[],
-): Stretch | null {
-  const fromS = Math.max(-NEAR_S, ...othersS.filter((s) => s < 0).map((s) => s + U_MOMENT_S));
-  const toS = Math.min(NEAR_S, ...othersS.filter((s) => s > 0).map((s) => s - U_MOMENT_S));
-  const seconds = bySeconds(logged, atS, fromS, toS);
-  return enough(seconds, LEAST_SECONDS) ? { seconds, fromS, toS, usual: mark, marginS: 2 } : null;
-}
-
-/** The one rise and fall, or for a reseat fall and rise, that the moment belongs to; null where too little of it was logged. */
-function oneTurn(
-  logged: readonly PressureReading[],
-  { atS, mark }: Moment,
-  uOf: (second: Second) => number,
-): Stretch | null {
-  const everyS = mark === "top" ? 1 : QUICK_S;
-  const upside = (seconds: readonly Second[]) =>
-    mark === "reseat" ? seconds.map((second) => ({ ...second, barG: -second.barG })) : seconds;
-  const all = bySeconds(logged, atS, -NEAR_S, NEAR_S, everyS);
-  const seconds = upside(oneRiseAndFall(upside(all), FURTHEST * U_MOMENT_S, uOf));
-  const [first, last] = [seconds[0], seconds.at(-1)];
-  if (first === undefined || last === undefined || !enough(seconds, LEAST_BY_TURN)) return null;
-  return { seconds, fromS: first.atS, toS: last.atS, usual: "top", marginS: 2 * everyS };
-}
-
-/** On either side of the moment. */
-const enough = (seconds: readonly Second[], least: number): boolean => {
-  const before = seconds.filter(({ atS }) => atS <= 0).length;
-  return before >= least && seconds.length - before >= least;
-};
-
 /**
  * Pressure at a moment from a logger's samples: bent to either side of it, with a corner there, the moment anywhere about
- * where it was written. Where its marks stand too close together for that, the valve pops: then it lifts where the pressure
- * turns down, and reseats where it turns up, if nothing else brought it down. Null where too few samples stand by it, or the bend is none of the valve's.
- * @param othersS of the other moments, since this one
- * @param plungesS when cold water was fed, or the regulator opened
+ * where it was written. Null where too few samples stand by it (`stretchAt`), or the bend is none of the valve's.
  */
 export function cornerAt(
   logged: readonly PressureReading[],
@@ -108,15 +53,12 @@ export function cornerAt(
 ): Corner | null {
   const uSample = Math.max(...logged.map(({ uBar }) => uBar));
   const uOf = ({ samples }: Second) => Math.hypot(uSample / Math.sqrt(samples), DOUBT.off * working);
-  const pops = !plunged(moment, plungesS) && othersS.some((s) => Math.abs(s) < LEAST_SECONDS + U_MOMENT_S);
-  const stretch =
-    (moment.mark === "top" ? null : betweenMarks(logged, moment, othersS)) ??
-    (moment.mark === "top" || pops ? oneTurn(logged, moment, uOf) : null);
+  const stretch = stretchAt(logged, moment, othersS, plungesS, uOf);
   if (stretch === null) return null;
   const { seconds } = stretch;
   const mean = seconds.reduce((sum, { barG }) => sum + barG, 0) / seconds.length;
-  const least = Math.max(-FURTHEST * U_MOMENT_S, stretch.fromS + stretch.marginS);
-  const most = Math.min(FURTHEST * U_MOMENT_S, stretch.toS - stretch.marginS);
+  const least = Math.max(-FURTHEST_S, stretch.fromS + stretch.marginS);
+  const most = Math.min(FURTHEST_S, stretch.toS - stretch.marginS);
   const offs = Array.from({ length: Math.floor((most - least) / STEP_S) + 1 }, (_, i) => least + i * STEP_S);
   const { beforePerS, afterPerS, afterPerS2 } = USUAL[stretch.usual];
   const usualGone = (sinceS: number) =>

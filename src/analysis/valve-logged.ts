@@ -29,7 +29,7 @@ export function loggedAt(from: Sources, wanted: readonly Moment[], all: readonly
   const total = weights.reduce((a, b) => a + b, 0);
   const value = told.reduce((sum, one, i) => sum + (one.value * (weights[i] as number)) / total, 0);
   const apart = told.reduce((sum, one) => sum + ((one.value - value) / one.u) ** 2, 0);
-  /** the moments' own pressures may lie further apart than they are in doubt (Birge's ratio) */
+  /** the moments' own pressures may lie further apart than they are in doubt (Birge's ratio, Physical Review 40 (1932) 207) */
   const wider = Math.sqrt(Math.max(1, apart / Math.max(1, told.length - 1)));
   const own = told.flatMap(({ parts }, i) =>
     parts.map((part): Part => ({ ...part, u: (wider * part.u * (weights[i] as number)) / total })),
