@@ -3,6 +3,7 @@ import { dot, vectorOf } from "../statistics/vector.ts";
 import { sharedSource } from "./instruments.ts";
 import type { Sources } from "./sources.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
+import { poppingAt, U_HABIT_S } from "./valve-pops.ts";
 import {
   FALL_DOUBT,
   MARK_DOUBT,
@@ -11,7 +12,6 @@ import {
   plungesIn,
   type Thought,
   thoughtAt,
-  U_HABIT_S,
   U_MOMENT_S,
   USUAL,
 } from "./valve-usual.ts";
@@ -158,7 +158,13 @@ function placedAt(moments: readonly Moment[], reading: Read, plungesS: readonly 
   const moment = away.indexOf(Math.min(...away));
   const { atS, mark } = moments[moment] as Moment;
   const sinceS = reading.atS - atS;
-  return { ...reading, moment, sinceS, mark, thought: thoughtAt(moments, moment, sinceS, plungesS) };
+  return {
+    ...reading,
+    moment,
+    sinceS,
+    mark,
+    thought: poppingAt(moments, moment, sinceS, plungesS) ?? thoughtAt(moments, moment, sinceS, plungesS),
+  };
 }
 
 /** Covariance of the readings' strays for a variance of 1 a second, apart on each side of a moment; lower triangle. */

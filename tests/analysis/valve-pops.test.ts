@@ -136,3 +136,19 @@ test("beside a logger of hours of pops the figure is as of all of them, first an
   // as many lifts at 3.1 bar as at 3.2
   expect(figures(marks(200), values).lift().value).toBeCloseTo(3.15, 2);
 });
+
+test("a lift and a reseat written in one second are as far apart as moments are written off", () => {
+  const told = figures([
+    { kind: "pressure", atS: 90, barG: 3 },
+    { kind: "valve", atS: 100, state: "lifts" },
+    { kind: "valve", atS: 100, state: "reseats" },
+    { kind: "pressure", atS: 100, barG: 3 },
+    { kind: "pressure", atS: 112, barG: 2.9 },
+  ]);
+  for (const { value, u } of [told.lift(), told.reseat(), told.highest()]) {
+    expect(value).toBeGreaterThan(2.5);
+    expect(value).toBeLessThan(3.3);
+    expect(u).toBeGreaterThan(0.01);
+    expect(u).toBeLessThan(0.3);
+  }
+});
