@@ -22,4 +22,4 @@ export async function scriptsOfFirstVisit(browser: Browser, address: string): Pr
 
 /** As the build packs them and the server sends them. */
 export const gzippedBytes = (scripts: readonly string[]): number =>
-  scripts.reduce((sum, script) => sum + gzipSync(script, { level: 9 }).length, 0);
+  scripts.reduce((sum, script) => sum + gzipSync(script, { level: 9, memLevel: 7 }).length, 0);

@@ -82,8 +82,7 @@ export function BeginPage() {
         {engines.value === null && refusal.value === null && <p class="loading">Fetching the engines</p>}
         {known.length === 0 && refusal.value !== null && (
           <Notice grade="caution" word="No engine is known here yet.">
-            {refusal.value.message} Open this page once where the server answers; after that it can do
-            without.
+            {refusal.value.message} Open this page once where the server answers.
           </Notice>
         )}
         {known.length === 0 && engines.value !== null && (
