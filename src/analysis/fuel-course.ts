@@ -23,16 +23,17 @@ export const burningPart = { readings: "fuel readings", uneven: "burning that wa
 export const ALWAYS: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
 
 /**
- * How hard a fire burns in each phase, against running: a grate lives by the draught of the exhaust or the blower
- * (our estimate); spirit and gas burn on. And how far one part of the time may depart from that: relative standard
- * deviation of its rate against the rest (a burner may be turned down while standing).
+ * How hard a fire burns in each phase, against running: a grate lives by the draught of the exhaust or the blower, a gas burner
+ * is turned down once there is steam, spirit burns on, a little harder from a full pot (our estimate, held to account by the
+ * calibration). And how far one part of the time may depart from that: relative standard deviation of its rate against the rest.
  */
-const BURNS: Record<"solid" | "liquidOrGas", Record<PhaseName, number> & { astray: number }> = {
-  solid: { raising: 0.7, standing: 0.5, running: 1, "shut-in": 0.4, astray: 0.3 },
-  liquidOrGas: { raising: 1, standing: 1, running: 1, "shut-in": 1, astray: 0.2 },
+const BURNS: Record<"solid" | "gas" | "spirit", Record<PhaseName, number> & { astray: number }> = {
+  solid: { raising: 0.5, standing: 0.3, running: 1, "shut-in": 0.3, astray: 0.3 },
+  gas: { raising: 1.2, standing: 0.8, running: 1, "shut-in": 1, astray: 0.2 },
+  spirit: { raising: 1.1, standing: 1, running: 1, "shut-in": 1, astray: 0.2 },
 };
 /** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */
-const AFTERGLOW = { liquidOrGas: 0.003, solid: 0.02 };
+const AFTERGLOW = { spirit: 0.003, gas: 0.003, solid: 0.02 };
 /** Where entries of the fire tell no time in which it burnt. */
 export const whyNoFire = (timeline: Timeline): string =>
   timeline.of("fire").some(({ state }) => state === "lit")
@@ -66,7 +67,7 @@ export function fuelCourse(
   const stock = fuelStock(timeline, locomotive, errors, first[0], endS);
   if (typeof stock === "string") return none(stock);
 
-  const kind = isSolid(locomotive.fuel) ? "solid" : "liquidOrGas";
+  const kind = isSolid(locomotive.fuel) ? "solid" : locomotive.fuel.kind === "spirit" ? "spirit" : "gas";
   const burning = burningClock(fire, phases, BURNS[kind]);
   const known = carriedOn(stock.known, burning, endS);
   if (known === null) return none("what fuel was left was not recorded near the end: measure what is left");

@@ -19,8 +19,8 @@ const added = (g: number, atS = 0): Entry => ({ kind: "fuel", action: "added", g
 const remaining = (g: number, atS: number): Entry => ({ kind: "fuel", action: "remaining", g, atS });
 
 /**
- * A coal fire burns 0.7 as hard while raising as while running: 600 s raising count as 420 s. Of 300 g 45 g are left:
- * 255 g in 1020 s as of running, so 105 g while raising and 150 g while running, 10/17 of it.
+ * A coal fire burns half as hard while raising as while running: 600 s raising count as 300 s. Of 300 g 30 g are left:
+ * 270 g in 900 s as of running, so 90 g while raising and 180 g while running, 2/3 of it.
  */
 describe("coal between two weighings, by hand", () => {
   const fuel = fuelWith("coal", [
@@ -29,18 +29,18 @@ describe("coal between two weighings, by hand", () => {
     phase("raising", 0),
     phase("running", 600),
     out(1200),
-    remaining(45, 1200),
+    remaining(30, 1200),
   ]);
 
   test("burns harder under draught", () => {
-    expect(fuel.burntG([[0, 600]]).value).toBeCloseTo(105, 9);
-    expect(fuel.burntG([[600, 1200]]).value).toBeCloseTo(150, 9);
+    expect(fuel.burntG([[0, 600]]).value).toBeCloseTo(90, 9);
+    expect(fuel.burntG([[600, 1200]]).value).toBeCloseTo(180, 9);
     expect(
       fuel.burntG([
         [0, 300],
         [900, 1200],
       ]).value,
-    ).toBeCloseTo(52.5 + 75, 9);
+    ).toBeCloseTo(45 + 90, 9);
     expect(
       fuel.burntG([
         [-500, 0],
@@ -50,16 +50,16 @@ describe("coal between two weighings, by hand", () => {
   });
 
   test("the errors of two weighings, the unevenness of the fire and the glow after it", () => {
-    const share = 10 / 17;
+    const share = 2 / 3;
     const found = parts(fuel.burntG([[600, 1200]]));
     expect(found["fuel readings"]).toBeCloseTo(share * Math.SQRT2, 9);
-    expect(found["burning that was not even"]).toBeCloseTo(0.3 * 255 * share * (1 - share), 9);
-    expect(found["what still burnt after the fire was out"]).toBeCloseTo(0.02 * 150, 9);
+    expect(found["burning that was not even"]).toBeCloseTo(0.3 * 270 * share * (1 - share), 9);
+    expect(found["what still burnt after the fire was out"]).toBeCloseTo(0.02 * 180, 9);
   });
 
   test("all of it is what was weighed, and no unevenness matters", () => {
     const all = parts(fuel.burntG([[0, 1200]]));
-    expect(fuel.burntG([[0, 1200]]).value).toBeCloseTo(255, 9);
+    expect(fuel.burntG([[0, 1200]]).value).toBeCloseTo(270, 9);
     expect(all["burning that was not even"]).toBeUndefined();
     expect(all["fuel readings"]).toBeCloseTo(Math.SQRT2, 9);
   });

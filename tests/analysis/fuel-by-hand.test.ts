@@ -144,8 +144,8 @@ describe("where nobody looked at what was left", () => {
 });
 
 /**
- * Against running a coal fire burns 0.7 raising, 0.5 standing and 0.4 shut in (our estimate); spirit burns alike. 600 s of
- * each in turn are 420, 300, 600 and 240 s as of running: 1560 s in all, in which 156 g are burnt.
+ * Against running a coal fire burns 0.5 raising, 0.3 standing and 0.3 shut in (our estimate); spirit alike, but 1.1 raising. 600 s
+ * of each in turn are 300, 180, 600 and 180 s as of running: 1260 s in all, in which 126 g are burnt; of spirit 4.1 x 600 s.
  */
 describe("from phase to phase, by hand", () => {
   const entries = [
@@ -155,32 +155,40 @@ describe("from phase to phase, by hand", () => {
     phase("standing", 600),
     phase("running", 1200),
     phase("shut-in", 1800),
-    remaining(44, 2400),
+    remaining(74, 2400),
   ];
   const of = (fuel: Fuel, fromS: number, more: Entry[] = []) =>
     fuelWith(fuel, [...entries, ...more]).burntG([[fromS, fromS + 600]]);
 
   test.each([
-    [0, 42],
-    [600, 30],
-    [1200, 60],
-    [1800, 24],
-  ])("coal from %d s: %d g; spirit a quarter of all", (fromS, grams) => {
+    [0, 30, 1.1],
+    [600, 18, 1],
+    [1200, 60, 1],
+    [1800, 18, 1],
+  ])("coal from %d s: %d g; spirit as of %d of 4.1", (fromS, grams, as) => {
     expect(of(coal, fromS).value).toBeCloseTo(grams, 9);
-    expect(of(spirit, fromS).value).toBeCloseTo(39, 9);
+    expect(of(spirit, fromS).value).toBeCloseTo((126 * as) / 4.1, 9);
   });
 
-  // the pace of a share s against the rest strays by 0.3 (coal) or 0.2 (spirit) of it: 156 g s (1 - s)
+  // 1.2 + 0.8 + 1 + 1: a gas burner is turned down once there is steam
+  test("gas a fifth more than running while raising, a fifth less standing", () => {
+    const of = [0, 600, 1200, 1800].map(
+      (fromS) => fuelWith({ kind: "butane" }, entries).burntG([[fromS, fromS + 600]]).value,
+    );
+    expect(of).toEqual([37.8, 25.2, 31.5, 31.5].map((grams) => expect.closeTo(grams, 9)));
+  });
+
+  // the pace of a share s against the rest strays by 0.3 (coal) or 0.2 (spirit) of it: 126 g s (1 - s)
   test("what a part of it may stray from the rest", () => {
-    const share = 60 / 156;
+    const share = 60 / 126;
     const name = "burning that was not even";
-    expect(part(of(coal, 1200), name)).toBeCloseTo(156 * share * (1 - share) * 0.3, 9);
-    expect(part(of(spirit, 1200), name)).toBeCloseTo((156 / 4) * 0.75 * 0.2, 9);
+    expect(part(of(coal, 1200), name)).toBeCloseTo(126 * share * (1 - share) * 0.3, 9);
+    expect(part(of(spirit, 1200), name)).toBeCloseTo((126 / 4.1) * (3.1 / 4.1) * 0.2, 9);
     expect(part(burnt(coal, entries), name)).toBe(0);
   });
 
   test("the readings' errors go with the share", () => {
-    expect(readings(of(spirit, 1200))).toBeCloseTo(Math.SQRT2 / 4, 9);
+    expect(readings(of(spirit, 1200))).toBeCloseTo(Math.SQRT2 / 4.1, 9);
     expect(readings(burnt(spirit, entries))).toBeCloseTo(Math.SQRT2, 9);
   });
 
@@ -188,7 +196,7 @@ describe("from phase to phase, by hand", () => {
     const name = "what still burnt after the fire was out";
     const later = [outAt(2400)];
     expect(part(of(coal, 1200, later), name)).toBeCloseTo(0.02 * 60, 9);
-    expect(part(of(spirit, 1200, later), name)).toBeCloseTo(0.003 * 39, 9);
+    expect(part(of(spirit, 1200, later), name)).toBeCloseTo((0.003 * 126) / 4.1, 9);
     expect(part(of(coal, 1200), name)).toBe(0);
     expect(part(burnt(coal, [...entries, ...later]), name)).toBe(0);
     // put out and lit again: it is not out
