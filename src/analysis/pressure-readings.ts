@@ -1,6 +1,6 @@
 import type { Steaming } from "../logbook/steaming.ts";
 import type { Timeline } from "../logbook/timeline.ts";
-import type { Circumstances } from "./circumstances.ts";
+import { circumstancesOf } from "./circumstances.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
 import { type PressurePoint, type PressureReading, pointsOfBoth } from "./pressure-points.ts";
@@ -41,14 +41,13 @@ const BEST_SAMPLE = 0.05;
 export function pressureReadings(
   timeline: Timeline,
   errors: ReadingErrors,
-  around: Circumstances,
-  purpose: Steaming["purpose"],
+  steaming: Steaming,
 ): PressureReadings {
   const { pressureReadingBar, pressureBiasBar } = errors;
   const samples = samplesOf(timeline, "pressureBarG");
   const dial = dialReadings(timeline, errors);
-  if (samples.length === 0 && dial.all.length === 0 && purpose === "hot-hold") {
-    const all = thermometerPressures(timeline, around);
+  if (samples.length === 0 && dial.all.length === 0 && steaming.purpose === "hot-hold") {
+    const all = thermometerPressures(timeline, circumstancesOf(steaming, timeline));
     if (all.length > 0)
       return { all, points: all.map(({ atS, barG }) => [atS, barG]), offset: null, uBiasBar: 0 };
   }

@@ -36,17 +36,17 @@ export interface Sources {
 }
 
 interface Readers {
-  pressures: (
-    timeline: Timeline,
-    errors: ReadingErrors,
-    around: Circumstances,
-    purpose: Steaming["purpose"],
-  ) => PressureReadings;
+  pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
   water: (timeline: Timeline, errors: ReadingErrors) => LoggedWater;
 }
 
 export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources =>
-  inOrder(locomotive, steaming, { pressures: pressureReadings, water: loggedWater }, untilS);
+  inOrder(
+    locomotive,
+    steaming,
+    { pressures: (...read) => pressureReadings(...read, steaming), water: loggedWater },
+    untilS,
+  );
 
 /** A steaming of which all was written down by hand, as on the Footplate. */
 export type ByHand = Steaming & { traces?: never };
@@ -59,7 +59,7 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
   const timeline = timelineOf(steaming, untilS);
   const declared = readingErrors(locomotive);
   const around = circumstancesOf(steaming, timeline);
-  const pressures = read.pressures(timeline, declared, around, steaming.purpose);
+  const pressures = read.pressures(timeline, declared);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
   const lighting = lightingOf(timeline, pressures.all, around, locomotive, errors);
   const pressure = pressureCourse(

@@ -240,8 +240,7 @@ describe("readings of dial and logger on one scale", () => {
     return pressureReadings(
       timelineOf({ ...smallSteaming(), entries, traces: values.length > 0 ? [trace] : [] }),
       errors,
-      sourcesOf(smallEngine(), smallSteaming()).around,
-      "trial",
+      smallSteaming(),
     );
   };
   const at = (atS: number, barG: number): Entry => ({ kind: "pressure", atS, barG });
