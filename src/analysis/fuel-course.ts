@@ -28,9 +28,9 @@ export const ALWAYS: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POS
  * calibration). And how far one part of the time may depart from that: relative standard deviation of its rate against the rest.
  */
 const BURNS: Record<"solid" | "gas" | "spirit", Record<PhaseName, number> & { astray: number }> = {
-  solid: { raising: 0.5, standing: 0.3, running: 1, "shut-in": 0.3, astray: 0.3 },
-  gas: { raising: 1.2, standing: 0.8, running: 1, "shut-in": 1, astray: 0.2 },
-  spirit: { raising: 1.1, standing: 1, running: 1, "shut-in": 1, astray: 0.2 },
+  solid: { raising: 0.5, standing: 0.3, running: 1, "shut-in": 0.3, astray: 0.2 },
+  gas: { raising: 1.2, standing: 0.8, running: 1, "shut-in": 1, astray: 0.15 },
+  spirit: { raising: 1.1, standing: 1, running: 1, "shut-in": 1, astray: 0.15 },
 };
 /** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */
 const AFTERGLOW = { spirit: 0.003, gas: 0.003, solid: 0.02 };

@@ -53,7 +53,7 @@ describe("coal between two weighings, by hand", () => {
     const share = 2 / 3;
     const found = parts(fuel.burntG([[600, 1200]]));
     expect(found["fuel readings"]).toBeCloseTo(share * Math.SQRT2, 9);
-    expect(found["burning that was not even"]).toBeCloseTo(0.3 * 270 * share * (1 - share), 9);
+    expect(found["burning that was not even"]).toBeCloseTo(0.2 * 270 * share * (1 - share), 9);
     expect(found["what still burnt after the fire was out"]).toBeCloseTo(0.02 * 180, 9);
   });
 
