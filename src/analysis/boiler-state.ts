@@ -3,6 +3,7 @@ import { waterState } from "../steam/region1.ts";
 import { saturatedSteam, saturatedWater, saturationPressurePa } from "../steam/saturation.ts";
 import type { SteamState } from "../steam/state.ts";
 import { asWater, type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import { COOLED_DOUBT, cooledK } from "./cooling-away.ts";
 import { FASTER, type Lighting } from "./lighting.ts";
 import { fireStretches } from "./phases.ts";
 import { NONE_BAR, type PressureCourse } from "./pressure-course.ts";
@@ -19,8 +20,6 @@ export interface BoilerState {
 
 export type InSteam = BoilerState & { steam: SteamState };
 
-/** A boiler that has lost its pressure cools with about this time constant (from a published cooling record). */
-const COOLING_S = 3300;
 /** The warmer she is, the more she loses and the less the fire gives: by this part her pace falls from the middle of the way to boiling. */
 const SLOWER_AT_BOILING = 1 - 1 / FASTER.usual;
 /** A boiler thermometer speaks for so long before and after it was read. */
@@ -73,7 +72,8 @@ export function boilerStates(
     if (litWarm !== null && atS <= litWarm.atS) return asLitWarm(litWarm);
     const barG = pressure.atS(atS);
     const inSteamYet = pressure.beganInSteam || (pressure.firstSteamS !== null && atS > pressure.firstSteamS);
-    if (barG !== null && barG > NONE_BAR && inSteamYet) return inSteam(around.absolutePa(barG), 0);
+    if (barG !== null && barG > NONE_BAR && inSteamYet)
+      return inSteam(around.absolutePa(barG), uCooledK(atS, barG));
     // what was read while the fire warms her says nothing of before it was lit, and is a mark on the way up
     if (litS !== null && pressure.firstSteamS !== null && atS >= litS && atS <= pressure.firstSteamS)
       return warming(atS, litS);
@@ -143,14 +143,20 @@ export function boilerStates(
   }
   function pressureGoneAt(atS: number): BoilerState | null {
     let goneS: number | null = null;
-    for (const [readS, barG] of pressure.points) {
+    for (const [readS, barG] of [...pressure.points, ...pressure.away]) {
       if (readS > atS) break;
       if (barG > NONE_BAR) goneS = readS;
     }
     if (goneS === null) return null;
     const ambientK = asWater(around.ambientC) + ICE_POINT_K;
-    const temperatureK = ambientK + (boilingK - ambientK) * Math.exp(-(atS - goneS) / COOLING_S);
-    return cold(temperatureK, Math.max(1, 0.35 * (boilingK - temperatureK)));
+    const temperatureK = cooledK(boilingK, ambientK, atS - goneS);
+    return cold(temperatureK, Math.max(1, COOLED_DOUBT * (boilingK - temperatureK)));
+  }
+  /** The doubt of a pressure that is only thought. */
+  function uCooledK(atS: number, barG: number): number {
+    const [from] = pressure.away;
+    if (from === undefined || atS <= from[0]) return 0;
+    return COOLED_DOUBT * (around.boilingK(from[1]) - around.boilingK(barG));
   }
 }
 

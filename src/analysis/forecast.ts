@@ -52,6 +52,8 @@ const WARMING = 1;
 const YOUNG_S = 1200;
 
 const OUT_OF_SIGHT = "the water was out of sight in the glass when it was last looked at";
+const DRAINED = "she was drained";
+const FORGOTTEN = "no fire was in her for long, and the glass was not read since";
 const SO_LITTLE = "so little is drawn that the readings do not tell it from nothing";
 
 /** Null where nothing was read that tells the water in the boiler, and where she is full and cold. */
@@ -69,6 +71,8 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
   const level = from.timeline.of("level").at(-1);
   if (level !== undefined && !isInSight(level)) return none(OUT_OF_SIGHT);
   if (water.input.readings.every((reading) => reading.of !== "contents")) return null;
+  if (isEmpty(from.timeline)) return none(DRAINED);
+  if (isForgotten(from, water, atS)) return none(FORGOTTEN);
   if (from.pressure.points.length === 0)
     return none(water.balance === null ? water.why : "no pressure was read");
   const now = from.phases.at(-1);
@@ -109,6 +113,20 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
         : scaled(byLaps.figure, pace.value, "1"),
     draining,
   };
+}
+
+/** Nothing was put in or read after she was drained. */
+function isEmpty({ entries }: Sources["timeline"]): boolean {
+  const touching = ["drained", "fill", "feed", "level", "weight"];
+  return entries.findLast(({ kind }) => touching.includes(kind))?.kind === "drained";
+}
+
+/** Without a fire for so long, s, and no water read since, nobody knows what she lost as she cooled (our choice). */
+const FORGOTTEN_S = 1200;
+
+function isForgotten({ pressure }: Sources, { input }: Water, atS: number): boolean {
+  const aloneS = pressure.away[0]?.[0] ?? Number.POSITIVE_INFINITY;
+  return atS - aloneS > FORGOTTEN_S && input.readings.every((reading) => reading.atS <= aloneS);
 }
 
 /** A glass read so lately tells what she holds by itself, s; meanwhile she may have used this part of it a second (our estimate). */

@@ -94,7 +94,8 @@ function coolingOn(from: Sources, cooling: readonly CoolingReading[], lastReadS:
   const excessK = (barG: number) => around.boilingK(barG) - airK;
   const [first, last] = [cooling[0], cooling.at(-1)];
   const lastBar = from.pressure.atS(lastReadS) ?? 0;
-  if (first === undefined || last === undefined || !(last.barG < first.barG)) return () => lastBar;
+  if (first === undefined || last === undefined || !(last.barG < first.barG))
+    return (atS: number) => from.pressure.atS(atS) ?? 0;
   const power = 1 - STILL_AIR_POWER;
   const rate = (excessK(last.barG) ** power - excessK(first.barG) ** power) / -power / (last.atS - first.atS);
   return (atS: number) => {

@@ -5,7 +5,9 @@ import { lastAtOrBefore, type PressurePoint, pressureAt } from "./pressure-point
 export interface PressureCourse {
   /** as read; before them, where she was lit before any reading, what is thought of the lighting */
   points: readonly PressurePoint[];
-  /** null where nothing was read; before the first and after the last reading, that reading */
+  /** after the last reading, what is thought of her cooling with nobody's fire in her; empty where nothing is */
+  away: readonly PressurePoint[];
+  /** null where nothing was read; before the first and after the last of those, that one */
   atS(atS: number): number | null;
   /** mean over time; null where nothing was read */
   meanOver(fromS: number, toS: number): number | null;
@@ -39,15 +41,18 @@ export const NONE_BAR = 0.05;
  * @param read in order of time
  * @param uDialBar standard uncertainty of a reading, bias and all
  * @param thought when she was lit before any pressure was read, and what stood then; null where that was not so
+ * @param away what is thought of after the last reading
  */
 export function pressureCourse(
   timeline: Timeline,
   read: Points,
   uDialBar: number,
   thought: PressurePoint | null,
+  away: Points,
   warming: Warming,
 ): PressureCourse {
   const points: Points = thought === null ? read : [thought, ...read];
+  const course: Points = [...points, ...away];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
@@ -56,24 +61,25 @@ export function pressureCourse(
 
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
   const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, warming);
-  const integrals = cumulative(points);
+  const integrals = cumulative(course);
   const integralTo = (atS: number) => {
-    const index = lastAtOrBefore(points, atS);
-    const from = points[Math.max(0, index)] as PressurePoint;
+    const index = lastAtOrBefore(course, atS);
+    const from = course[Math.max(0, index)] as PressurePoint;
     if (index < 0) return (atS - from[0]) * from[1];
     return (
-      (integrals[index] as number) + ((from[1] + (pressureAt(points, atS) as number)) / 2) * (atS - from[0])
+      (integrals[index] as number) + ((from[1] + (pressureAt(course, atS) as number)) / 2) * (atS - from[0])
     );
   };
 
   return {
     points,
-    atS: (atS) => pressureAt(points, atS),
+    away,
+    atS: (atS) => pressureAt(course, atS),
     meanOver: (fromS, toS) => {
       if (first === undefined) return null;
-      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : pressureAt(points, fromS);
+      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : pressureAt(course, fromS);
     },
-    inSteamS: (fromS, toS) => secondsAbove(points, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
+    inSteamS: (fromS, toS) => secondsAbove(course, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
     firstSteamS,

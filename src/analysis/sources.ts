@@ -4,6 +4,7 @@ import type { Steaming } from "../logbook/steaming.ts";
 import { type Timeline, timelineOf } from "../logbook/timeline.ts";
 import { type BoilerState, boilerStates, type InSteam } from "./boiler-state.ts";
 import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./circumstances.ts";
+import { coolingAway } from "./cooling-away.ts";
 import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
 import { heldCold } from "./held-cold.ts";
 import { type ReadingErrors, readingErrors } from "./instruments.ts";
@@ -62,11 +63,13 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
   const pressures = read.pressures(timeline, declared);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
   const lighting = lightingOf(timeline, pressures.all, around, locomotive, errors);
+  const cold = heldCold(steaming, timeline);
   const pressure = pressureCourse(
     timeline,
     pressures.points,
     Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar),
     lighting.thought,
+    cold ? [] : coolingAway(timeline, pressures.points, around),
     {
       heated: (barG) => {
         const asLitK = lighting.warm?.kelvin ?? around.feedC + ICE_POINT_K;
@@ -75,9 +78,7 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
       aboveBoilingK: (barG) => around.boilingK(barG) - around.boilingK(0),
     },
   );
-  const phases = heldCold(steaming, timeline)
-    ? []
-    : phasesOf(timeline, pressure, locomotive, steaming.purpose);
+  const phases = cold ? [] : phasesOf(timeline, pressure, locomotive, steaming.purpose);
   const laps = lapsOf(timeline, steaming, locomotive);
   const states = boilerStates(timeline, pressure, around, locomotive.workingPressureBarG, lighting.warm);
   return {

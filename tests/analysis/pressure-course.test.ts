@@ -34,6 +34,7 @@ const course = (
     pointsOfBoth(readings),
     more.uDialBar ?? 0.02,
     more.thought ?? null,
+    [],
     {
       heated: more.heated ?? (() => 0.5),
       aboveBoilingK: more.aboveBoilingK ?? ((barG) => 20 * barG),
