@@ -99,8 +99,6 @@ describe("forecast of an engine that was put away", () => {
     const read = forecastOf(glass(2150, 15), note(2201));
     expect(read?.value).toBeGreaterThan(0);
   });
-    expect(forecastOf(glass(2150, 15), note(2201))?.value).not.toBeNull();
-  });
 
   test("drained she holds nothing to tell of; filled again she does", () => {
     const drained: Entry = { kind: "drained", atS: 1100, ml: 100 };
