@@ -69,7 +69,8 @@ describe("95 % intervals on simulated steamings", () => {
     ["water for 100 m", 80, 0.11],
     ["factor of evaporation", 160, 0.0012],
     ["equivalent evaporation", 120, 0.085],
-    ["water above lowest", 150, 0.085],
+    // those that were drained in the end hold none
+    ["water above lowest", 140, 0.085],
     ["efficiency", 120, 0.052],
     ["evaporation ratio", 120, 0.07],
     ["fuel burnt", 120, 0.014],
