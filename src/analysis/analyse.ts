@@ -75,7 +75,7 @@ export function analyse(
     (phase): PhaseFigures => ({
       ...phase,
       steamingRate: rateWithin(water, phase.fromS, phase.toS),
-      laps: phase.name === "running" ? sources.laps.countIn(...lapWindow(runs, phase)) : 0,
+      laps: phase.name === "running" ? sources.laps.wholeIn(...lapWindow(runs, phase)) : 0,
       meanPressureBarG: sources.pressure.meanOver(phase.fromS, phase.toS),
     }),
   );
@@ -111,7 +111,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
     waterDrawn,
     feed: fedInAll(sources, water),
     fuelBurnt: fuel.burntG(ALWAYS),
-    laps: laps.countIn(...everything),
+    laps: laps.wholeIn(...everything),
     distanceM: laps.distanceM(...everything),
     inSteamS: heldCold(sources.steaming, timeline)
       ? 0

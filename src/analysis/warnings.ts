@@ -10,6 +10,7 @@ import { dialAndLoggerWarnings } from "./plausibility/dial-and-logger.ts";
 import { drainedHotWarnings } from "./plausibility/drained-hot.ts";
 import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
 import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
+import { lapsMissedWarnings } from "./plausibility/laps-missed.ts";
 import { lightingWarnings } from "./plausibility/lighting.ts";
 import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
@@ -34,7 +35,7 @@ interface Worked {
 /** What in the log should be looked at again. Nothing is dropped for it. */
 export function warningsOf(worked: Worked): Warning[] {
   const { sources, water, heat, pump } = worked;
-  const { timeline, laps, fuel, around, pressure, locomotive } = sources;
+  const { timeline, fuel, around, pressure, locomotive } = sources;
   const warnings: Warning[] = [];
   const warn = (code: string, text: string, entries: readonly string[] = []) =>
     warnings.push({ code, text, entries: [...entries] });
@@ -66,13 +67,6 @@ export function warningsOf(worked: Worked): Warning[] {
       "fuel-left-not-recorded",
       "What fuel was left was not recorded; all that was added is taken as burnt, so the efficiency is at least what is shown.",
       timeline.of("fuel").map((entry) => entry.id),
-    );
-  }
-  for (const lap of laps.missed) {
-    warn(
-      "lap-perhaps-missed",
-      `The lap before ${Math.round(lap.atS)} s took as long as ${lap.count + 1} laps; ${lap.count} ${lap.count === 1 ? "is" : "are"} counted as run but not recorded.`,
-      [lap.entryId],
     );
   }
   if (turnedUnwritten(sources)) {
@@ -132,6 +126,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...toppingUpWarnings(sources, water),
     ...risen,
     ...moreLeftWarnings(sources, water, risen),
+    ...lapsMissedWarnings(sources),
     ...lapPaceWarnings(sources),
     ...turnsPaceWarnings(sources),
     ...turnsTooFewWarnings(sources),

@@ -1,16 +1,8 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { overlapS, type Timeline } from "../logbook/timeline.ts";
-import {
-  absent,
-  type Figure,
-  type Measured,
-  measured,
-  type Part,
-  scaled,
-  sum,
-} from "../quantity/measured.ts";
-import { type Laps, U_FOUND } from "./laps.ts";
+import { absent, type Figure, type Measured, type Part, scaled, sum } from "../quantity/measured.ts";
+import type { Laps } from "./laps.ts";
 import { type Phase, type Stretch, underWayStretches } from "./phases.ts";
 
 /** So small a part of the turns that the laps take were counted that a count was left out or lost a digit (our choice). */
@@ -83,18 +75,20 @@ export function wayOf(
       ? "the length of a lap was not recorded, nor the turns of the wheel"
       : "neither laps nor turns of the wheel were recorded",
   );
-  const foundLaps = laps.missed.reduce((total, one) => total + one.count, 0);
   const inAll = lapEntries.reduce((total, lap) => total + lap.count, 0);
-  const found = measured(0, U_FOUND * foundLaps, "1", "laps perhaps not recorded");
   const withForgotten = (own: Measured): Measured =>
     // where none were counted none were forgotten
     inAll === 0
       ? own
-      : [found, laps.unseen].reduce((total, one) => sum(total, scaled(one, own.value / inAll, "1")), own);
+      : [laps.missedDoubt, laps.unseen].reduce(
+          (total, one) => sum(total, scaled(one, own.value / inAll, "1")),
+          own,
+        );
   const asMeasured = (figure: Measured, factor: number, unit: string): Measured => {
-    const { value, parts } = scaled(figure, factor, unit);
+    const bare = scaled(figure, factor, unit);
     const source = `lap and wheel of ${locomotive.id}`;
-    return { value, unit, parts: [...parts, { name: source, source, u: MEASURED_RELATIVE * value }] };
+    const parts = [...bare.parts, { name: source, source, u: MEASURED_RELATIVE * bare.value }];
+    return { ...bare, parts };
   };
   if (running.length === 0) {
     const unknown = absent(WHEN_SHE_RAN_UNKNOWN);

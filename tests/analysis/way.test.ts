@@ -152,6 +152,7 @@ describe("how far she went, by laps", () => {
     const { metres } = wayWith([
       regulator("open", 60),
       ...times.map((atS) => lap(atS)),
+      { kind: "note", text: "written to the second", atS: 333 },
       regulator("shut", 420),
     ]);
     expect(metres([60, 420]).value).toBeCloseTo(9 * 20, 9);

@@ -1,3 +1,4 @@
+import { clockGrainS } from "../clock-grain.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -21,9 +22,11 @@ export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "l
   const wheelMm = locomotive.drivingWheelMm;
   const fastest = wheelMm === undefined ? FASTEST_M_PER_S : (FASTEST_TURNS * Math.PI * wheelMm) / 1000;
   const began = setOffS(timeline) ?? Number.POSITIVE_INFINITY;
+  // two laps of one written minute may be a minute apart
+  const grainS = clockGrainS(timeline.entries);
   const gaps = laps.map((lap, i) => {
     const sinceS = laps[i - 1]?.atS ?? (began < lap.atS ? began : Number.NEGATIVE_INFINITY);
-    return { lap, each: Math.max(lap.atS - sinceS, Number.EPSILON) / lap.count };
+    return { lap, each: Math.max(lap.atS - sinceS + grainS, Number.EPSILON) / lap.count };
   });
   const fast = gaps.filter(({ each }) => each < SHORTEST_S || lapM / each > fastest);
   const known = gaps.map((gap) => gap.each).filter(Number.isFinite);

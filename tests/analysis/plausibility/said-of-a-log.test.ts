@@ -63,13 +63,15 @@ describe("what is said of a log as a whole", () => {
 
   test("a lap perhaps forgotten, and two", () => {
     const regular = [40, 80, 120, 160, 240, 280, 320, 360, 400];
-    const [one] = warned("lap-perhaps-missed", [opened, ...laps(regular)]);
+    const toTheSecond: Entry = { kind: "note", text: "", atS: 7 };
+    const [one] = warned("lap-perhaps-missed", [opened, toTheSecond, ...laps(regular)]);
     expect(one?.text).toBe(
       "The lap before 240 s took as long as 2 laps; 1 is counted as run but not recorded.",
     );
     expect(one?.entries).toEqual(["lap5"]);
     const [two] = warned("lap-perhaps-missed", [
       opened,
+      toTheSecond,
       ...laps(regular.map((atS) => (atS > 200 ? atS + 40 : atS))),
     ]);
     expect(two?.text).toBe(

@@ -1,0 +1,14 @@
+/** To so much a clock or a pocket book is read where it is not read to the second, s (common practice). */
+const READ_TO_S = [60, 30, 20, 15, 10, 5];
+/** Fewer moments than this are as likely round by chance (our choice). */
+const FEWEST = 6;
+
+/**
+ * The grain of the times written down: the greatest step to which a clock is read that all of them have in common, s; 0
+ * where they are to the second or finer, or too few to tell.
+ */
+export function clockGrainS(entries: readonly { atS: number }[]): number {
+  const [first] = entries;
+  if (first === undefined || new Set(entries.map(({ atS }) => atS)).size < FEWEST) return 0;
+  return READ_TO_S.find((stepS) => entries.every(({ atS }) => (atS - first.atS) % stepS === 0)) ?? 0;
+}
