@@ -1,4 +1,13 @@
-import { absent, combined, type Figure, measured, measuredWithShared, scaled } from "../quantity/measured.ts";
+import { cutAt } from "../quantity/cut-at.ts";
+import {
+  absent,
+  combined,
+  type Figure,
+  isMeasured,
+  measured,
+  measuredWithShared,
+  scaled,
+} from "../quantity/measured.ts";
 import { product } from "../quantity/product-and-quotient.ts";
 import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.ts";
 import { waterState } from "../steam/region1.ts";
@@ -110,12 +119,13 @@ export function heatOf(from: Sources, water: Water): Heat | null {
   const drawn = drawnWithin(water, [[fromS, toS]]);
   const factorOfEvaporation = factorOf(from, water, { parts, steamS, toS, feedJPerKg });
   const evaporationRatio = ratio(drawn, burnt, "g/g");
+  const efficiency = ratio(useful, fuelHeat, "1");
   return {
     fromS,
     toS,
     useful,
     fuelHeat,
-    efficiency: ratio(useful, fuelHeat, "1"),
+    efficiency: isMeasured(efficiency) ? cutAt(efficiency, 0, 1) : efficiency,
     evaporationRatio,
     factorOfEvaporation,
     equivalentEvaporation:

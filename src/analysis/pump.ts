@@ -1,3 +1,4 @@
+import { cutAt } from "../quantity/cut-at.ts";
 import {
   absent,
   type Figure,
@@ -53,6 +54,9 @@ interface Delivered {
 /** The readings must tell an unmeasured delivery at least as well as what is known of such pumps beforehand. */
 const TOLD = Math.SQRT1_2;
 
+/** No pump delivers more than its ram sweeps, which is known as well as ram and stroke were measured (our estimate). */
+const MOST_OF_SWEPT = 1.1;
+
 /** Delivery of the axle pump; null for an engine without one, or where neither its feed nor its by-pass was written. */
 export function pumpOf(from: Sources, water: Water): Pump | null {
   const { timeline, locomotive } = from;
@@ -74,10 +78,13 @@ export function pumpOf(from: Sources, water: Water): Pump | null {
     from.way.turnsIn(within),
     "ml/rev",
   );
-  const inMl: Figure = isMeasured(perRevolution) ? { ...perRevolution, unit: "ml" } : perRevolution;
+  const sweptMl = axlePumpSweptMl(pump);
+  const inMl: Figure = isMeasured(perRevolution)
+    ? cutAt({ ...perRevolution, unit: "ml" }, 0, MOST_OF_SWEPT * sweptMl)
+    : perRevolution;
   return {
     perRevolution: inMl,
-    volumetricEfficiency: isMeasured(inMl) ? scaled(inMl, 1 / axlePumpSweptMl(pump), "1") : inMl,
+    volumetricEfficiency: isMeasured(inMl) ? scaled(inMl, 1 / sweptMl, "1") : inMl,
     ...keepsUp(from, water, grams, within),
   };
 }
