@@ -5,7 +5,7 @@ import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
 import { openBrowser } from "../support/browser.ts";
-import { gzippedBytes, scriptsOfFirstVisit } from "../support/footplate-load.ts";
+import { bytesSent, scriptsOfFirstVisit } from "../support/footplate-load.ts";
 import { startServer } from "../support/server.ts";
 import { eightPhones } from "./eight-phones.ts";
 import { longSteaming } from "./long-steaming.ts";
@@ -76,7 +76,7 @@ limit("p99 of eight phones against the idle p50", phones.p99Ms / phones.idleP50M
 const visit = await Promise.all([openBrowser(), startServer()]);
 const scripts = await scriptsOfFirstVisit(visit[0], visit[1].address);
 await Promise.all([visit[0].close(), visit[1].stop()]);
-limit("script of the Footplate, whole in one load, gzipped", gzippedBytes(scripts) / 1000, 70, "kB");
+limit("script of the Footplate, whole in one load, gzipped", bytesSent(scripts) / 1000, 70, "kB");
 const kept = await tapToKept();
 console.log(
   `tap to kept at a sixth of the speed, ${kept.taps} laps: median ${ms(kept.medianMs)}, fastest tenth ${ms(kept.quickMs)}; a bare write ${ms(kept.bareMedianMs)}`,
