@@ -75,6 +75,51 @@ describe("the factor of evaporation", () => {
     expect(had(heat(drawn(-100, 300)).factorOfEvaporation).value).toBeCloseTo(byDrawn(0, 1), 4);
   });
 
+  /** Weighed to `uGrams` at the start, between the two and at the end. */
+  const weighed = (first: number, second: number, uGrams: number): Water => {
+    const at = (atS: number, gone: number) => reading(atS, 1000 - gone, { uGrams });
+    const readings = [at(0, 0), at(600, first), at(1200, first + second)];
+    const input = balanceInput(readings, { effects: [rateWithin(0, 600), rateWithin(600, 1200)] });
+    return { input, balance: waterBalance(input, STEADY), why: "" };
+  };
+  const ofWeights = (figure: Figure) =>
+    had(figure).parts.find(({ name }) => name === "what was drawn at which pressure")?.u ?? 0;
+  const apart = (hg(3) - hg(1)) / FROM_AND_AT;
+
+  // half of each: the mean is (hg1 a + hg3 b)/(a + b), and the two readings' differences a and b share the middle one
+  test("is in doubt by the readings that tell what was drawn at which pressure", () => {
+    const figure = heat(weighed(100, 100, 2)).factorOfEvaporation;
+    expect(had(figure).value).toBeCloseTo(factor((hg(1) + hg(3)) / 2), 4);
+    expect(ofWeights(figure) / (((apart / 2) * 2 * Math.sqrt(6)) / 200)).toBeCloseTo(1, 2);
+    expect(ofWeights(heat(drawn(100, 100)).factorOfEvaporation)).toBeLessThan(1e-6);
+  });
+
+  test("what seems drawn while steam was raised counts as far as it stands out of its doubt", () => {
+    const raising = [fire("lit", 0), phase("raising", 0), ...twoPhases.slice(2)];
+    const of = (uGrams: number) => heat(weighed(6, 100, uGrams), raising).factorOfEvaporation;
+    const byDrawn = (a: number) => factor((a * hg(1) + 100 * hg(3)) / (a + 100));
+    expect(had(of(1e-3)).value).toBeCloseTo(byDrawn(6), 5);
+    // 6 g, give or take 6: half of it, and of the doubt that half and three tenths of the other
+    const figure = of(6 / Math.SQRT2);
+    expect(had(figure).value).toBeCloseTo(byDrawn(3), 5);
+    const [ofRaising, ofRunning] = [(-apart * 100 * 0.65) / 103 ** 2, (apart * 3) / 103 ** 2];
+    const u = (Math.hypot(ofRaising, ofRunning - ofRaising, ofRunning) * 6) / Math.SQRT2;
+    expect(ofWeights(figure) / u).toBeCloseTo(1, 2);
+    // a draught that is told counts in full
+    expect(had(heat(weighed(100, 100, 0.5), raising).factorOfEvaporation).value).toBeCloseTo(
+      factor((hg(1) + hg(3)) / 2),
+      4,
+    );
+  });
+
+  // a tenth of the time: 1 part to 10, of which the spread is root 10 elevenths of what lies between
+  test("where nothing tells what was drawn, raising counts a tenth of its time, and half of the spread is in doubt", () => {
+    const raising = [fire("lit", 0), phase("raising", 0), ...twoPhases.slice(2)];
+    const figure = heat(unread, raising).factorOfEvaporation;
+    expect(had(figure).value).toBeCloseTo(factor((hg(1) + 10 * hg(3)) / 11), 4);
+    expect(ofWeights(figure) / ((0.5 * apart * Math.sqrt(10)) / 11)).toBeCloseTo(1, 2);
+  });
+
   test("by time where nothing tells what was drawn", () => {
     const longer: Entry[] = [...twoPhases.slice(0, -2), bar(3, 2400), fire("out", 2400)];
     expect(had(heat(unread, longer).factorOfEvaporation).value).toBeCloseTo(
