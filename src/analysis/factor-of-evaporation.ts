@@ -40,8 +40,9 @@ export function pieces(from: Sources, fromS: number, toS: number, steamS: number
   });
 }
 
-/** Of the pressure's spread, how far the mean by mass may lie from that by time (our estimate). */
+/** Of the pressure's spread, how far the mean by mass may lie from that by time, and how far from it a reading stands for others (our estimate). */
 const WITHIN_PHASES = 0.2;
+const A_READING = 0.6;
 
 /** An atmosphere that nobody recorded is a standard one, give or take weather and 150 m of height, bar (our estimate). */
 const U_ATMOSPHERE_BAR = 0.02;
@@ -53,78 +54,98 @@ const STILL_DOUBTED = 0.3;
 /** Where nothing tells what was drawn when, the mean lies so far off, as a part of the spread (our choice). */
 const NOT_TOLD = 0.5;
 
-/** Mean heat of the steam by what was drawn in each piece, J/kg, and its standard uncertainty for what is not known of that. */
-function meanByDrawn(parts: readonly Piece[], { balance }: Water, steamS: number): [mean: number, u: number] {
+/**
+ * How what was drawn is shared among the pieces, all together 1, and the standard uncertainty of the mean heat for what is not
+ * known of that, J/kg.
+ */
+function sharesOf(
+  parts: readonly Piece[],
+  { balance }: Water,
+  steamS: number,
+): [shares: number[], u: number] {
   const window = ({ fromS, toS }: Piece, scale = 1) => [[toS, scale] as const, [fromS, -scale] as const];
   /** of what the readings say left in each: the part that is believed, and that of its doubt that stays */
   const told = parts.map((piece) => {
-    const read = balance?.estimate({ unit: "g", drawn: window(piece) }) ?? null;
-    const grams = Math.max(0, read?.value ?? 0);
+    const drawn = window(piece);
+    const read = balance?.estimate({ unit: "g", drawn }) ?? null;
+    const grams = Math.max(0, read?.value ?? balance?.value({ unit: "g", drawn }) ?? 0);
     if (!piece.raising || read === null) return { grams, doubt: 1 };
     // usually nothing left: what does not stand out of its doubt is most likely none
     const believed = grams ** 2 / (grams ** 2 + standardUncertainty(read) ** 2);
     return { grams: believed * grams, doubt: believed + STILL_DOUBTED * (1 - believed) };
   });
-  const mean = (weights: readonly number[], of = (one: Piece) => one.jPerKg) => {
-    const total = weights.reduce((a, b) => a + b);
-    return parts.reduce((sum, piece, i) => sum + ((weights[i] as number) / total) * of(piece), 0);
-  };
+  const all = parts.map(({ jPerKg }) => jPerKg);
+  const widest = (Math.max(...all) - Math.min(...all)) / Math.sqrt(12);
   const grams = told.map((one) => one.grams);
-  const total = grams.reduce((a, b) => a + b);
+  const total = sum(grams);
   if (total > 0) {
-    const jPerKg = mean(grams);
+    const shares = grams.map((one) => one / total);
+    const mean = meanBy(shares, all);
     const drawn = parts.flatMap((piece, i) =>
-      window(piece, ((piece.jPerKg - jPerKg) * (told[i]?.doubt ?? 1)) / total),
+      window(piece, ((piece.jPerKg - mean) * (told[i]?.doubt ?? 1)) / total),
     );
     const read = balance?.estimate({ unit: "J/kg", drawn }) ?? null;
-    if (read !== null) return [jPerKg, standardUncertainty(read)];
+    // the mean lies between the least and the most whatever the readings say
+    if (read !== null) return [shares, Math.min(widest, standardUncertainty(read))];
   }
-  const seconds = parts.map(({ fromS, toS, raising }) => {
-    const inSteamS = Math.max(0, toS - Math.max(fromS, steamS));
-    return raising ? RAISING_DRAWS * inSteamS : inSteamS;
-  });
-  if (seconds.every((one) => one === 0)) return [mean(parts.map(({ fromS, toS }) => toS - fromS)), 0];
-  const jPerKg = mean(seconds);
-  return [jPerKg, NOT_TOLD * Math.sqrt(mean(seconds, (one) => (one.jPerKg - jPerKg) ** 2))];
+  const seconds = parts.map(
+    ({ fromS, toS, raising }) => (raising ? RAISING_DRAWS : 1) * Math.max(0, toS - Math.max(fromS, steamS)),
+  );
+  const inSteam = sum(seconds) > 0 ? seconds : parts.map(({ fromS, toS }) => toS - fromS);
+  const shares = inSteam.map((one) => one / sum(inSteam));
+  const mean = meanBy(shares, all);
+  const square = all.map((one) => (one - mean) ** 2);
+  return [shares, NOT_TOLD * Math.sqrt(meanBy(shares, square))];
+}
+
+const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
+const meanBy = (shares: readonly number[], values: readonly number[]) =>
+  sum(values.map((value, i) => value * (shares[i] as number)));
+
+interface Window {
+  parts: readonly Piece[];
+  steamS: number;
+  feedJPerKg: number;
 }
 
 /** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
-export function factorOf(
-  from: Sources,
-  water: Water,
-  {
-    parts,
-    steamS,
-    toS,
-    feedJPerKg,
-  }: { parts: readonly Piece[]; steamS: number; toS: number; feedJPerKg: number },
-): Figure {
+export function factorOf(from: Sources, water: Water, { parts, steamS, feedJPerKg }: Window): Figure {
   if (from.pressure.points.length === 0) return absent("no pressure was read");
-  const [jPerKg, uWeights] = meanByDrawn(parts, water, steamS);
-  const mean = meanPressureBar(from, steamS, toS);
-  // on its pin a pointer may stand for as much as it errs by
-  const { pressureReadingBar, pressureBiasBar } = from.errors;
-  const atNone = measured(0, Math.hypot(pressureReadingBar, pressureBiasBar), "bar", "pressure readings");
+  const [shares, uShares] = sharesOf(parts, water, steamS);
+  const read = parts.map((piece) => pressureOf(from, piece, steamS));
   const airKnown = from.steaming.conditions?.atmosphereHPa !== undefined;
-  const meanBarG = from.pressure.meanOver(steamS, toS) ?? 0;
-  const slopePerBar = (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1;
-  // within a phase steam leaves at other pressures than their mean over time
-  const read = from.pressure.points.flatMap(([atS, barG]) => (atS >= steamS && atS <= toS ? [barG] : []));
-  const spread = Math.sqrt(
-    read.reduce((sum, barG) => sum + (barG - meanBarG) ** 2, 0) / Math.max(1, read.length),
-  );
-  const unseen = unseenBetween(withValve(from), from, steamS, toS);
+  const jPerKg = parts.map((piece) => piece.jPerKg);
+  const perBar = read.map(({ slopePerBar }, i) => slopePerBar * (shares[i] as number));
   return scaled(
-    combined(jPerKg - feedJPerKg, "J/kg", [
-      [mean.value === null ? atNone : mean, slopePerBar],
-      [measured(0, airKnown ? 0 : U_ATMOSPHERE_BAR, "bar", "air pressure, not recorded"), slopePerBar],
-      [
-        measured(0, Math.hypot(WITHIN_PHASES * spread, unseen), "bar", "pressure at which steam left"),
-        slopePerBar,
-      ],
-      [measured(0, uWeights, "J/kg", "what was drawn at which pressure"), 1],
+    combined(meanBy(shares, jPerKg) - feedJPerKg, "J/kg", [
+      ...read.flatMap(({ doubts }, i) => doubts.map((doubt) => [doubt, perBar[i] as number] as const)),
+      [measured(0, airKnown ? 0 : U_ATMOSPHERE_BAR, "bar", "air pressure, not recorded"), sum(perBar)],
+      [measured(0, uShares, "J/kg", "what was drawn at which pressure"), 1],
     ]),
     1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,
     "1",
   );
+}
+
+/** What is not known of the pressure at which steam left in one piece, and how the steam's heat goes with it, J/kg bar. */
+function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number) {
+  const startS = Math.min(toS, Math.max(fromS, steamS));
+  const { pressure, errors } = from;
+  const mean = meanPressureBar(from, startS, toS);
+  // on its pin a pointer may stand for as much as it errs by
+  const uNone = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  const meanBarG = pressure.meanOver(startS, toS) ?? 0;
+  // within a phase steam leaves at other pressures than their mean over time
+  const read = pressure.points.flatMap(([atS, barG]) => (atS >= startS && atS < toS ? [barG] : []));
+  const count = Math.max(1, read.length);
+  const spread = Math.sqrt(sum(read.map((barG) => (barG - meanBarG) ** 2)) / count);
+  const within = spread * Math.hypot(WITHIN_PHASES, A_READING / Math.sqrt(count));
+  const unseen = unseenBetween(withValve(from), from, startS, toS);
+  return {
+    slopePerBar: (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1,
+    doubts: [
+      mean.value === null ? measured(0, uNone, "bar", "pressure readings") : mean,
+      measured(0, Math.hypot(within, unseen), "bar", "pressure at which steam left"),
+    ],
+  };
 }

@@ -82,7 +82,7 @@ export function heatOf(from: Sources, water: Water): Heat | null {
             "J",
           );
   const drawn = drawnWithin(water, [[fromS, toS]]);
-  const factorOfEvaporation = factorOf(from, water, { parts, steamS, toS, feedJPerKg });
+  const factorOfEvaporation = factorOf(from, water, { parts, steamS, feedJPerKg });
   const evaporationRatio = ratio(drawn, burnt, "g/g");
   const efficiency = ratio(useful, fuelHeat, "1");
   return {

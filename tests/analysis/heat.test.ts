@@ -62,6 +62,8 @@ const had = (figure: Figure): Measured => {
   if (!isMeasured(figure)) throw new Error(figure.why);
   return figure;
 };
+/** By how much the factor goes with the pressure, a bar. */
+const slopeAt = (barG: number) => (hg(barG + 0.1) - hg(barG)) / 0.1 / FROM_AND_AT;
 const factor = (jPerKg: number) => (jPerKg - FEED) / FROM_AND_AT;
 
 describe("the factor of evaporation", () => {
@@ -158,13 +160,13 @@ describe("the factor of evaporation", () => {
     expect(had(heat(unread, raised).factorOfEvaporation).value).toBeCloseTo(factor(hg(3)), 3);
   });
 
-  // hg rises by some 32 kJ/kg over the two bar: of the factor 0.00014 for the 0.02 bar that the air may stray
+  // all was drawn at 3 bar
   test("is in doubt by the air's pressure where that was not recorded", () => {
     const doubt = (head: Partial<Steaming>) =>
       had(heat(drawn(0, 100), twoPhases, head).factorOfEvaporation).parts.find(
         ({ name }) => name === "air pressure, not recorded",
       )?.u ?? 0;
-    const slope = (hg(2.05) - hg(1.95)) / 0.1 / FROM_AND_AT;
+    const slope = slopeAt(3);
     const { conditions, ...without } = smallSteaming();
     expect(doubt({ conditions }) / (0.02 * slope)).toBeCloseTo(1, 1);
     const none = heatOf(sourcesOf(engine, { ...without, entries: twoPhases }), drawn(0, 100));
@@ -183,27 +185,34 @@ describe("the factor of evaporation", () => {
     expect(had(heat(unread, rising).factorOfEvaporation).value).toBeCloseTo(factor(hg(mean)), 5);
   });
 
-  test("u: the mean pressure's, and a fifth of the spread of the pressures read, by the slope of the steam's heat", () => {
-    const each = [...twoPhases];
-    for (let s = 60; s < 600; s += 60) each.push(bar(1, s), bar(3, 600 + s));
-    const inOrder = each.sort((a, b) => a.atS - b.atS);
-    const { parts } = had(heat(unread, inOrder).factorOfEvaporation);
-    const slope = (hg(2.1) - hg(2)) / 0.1 / FROM_AND_AT;
+  // alternately 1 and 3 bar lie 1 bar from their mean; each of the twenty stands for what was not read beside it
+  test("u: the mean pressure's, and of the spread of the pressures a fifth and what so many readings leave", () => {
+    const each = Array.from({ length: 21 }, (_, i) => bar(1 + 2 * (i % 2), 60 * i));
+    const entries = [fire("lit", 0), phase("running", 0), ...each, fire("out", 1200)];
+    const { parts } = had(heat(unread, entries).factorOfEvaporation);
     const part = (name: string) => parts.find((one) => one.name === name)?.u ?? 0;
-    // as many at 1 bar as at 3 lie 1 bar from their mean
-    expect(part("pressure at which steam left") / (0.2 * slope)).toBeCloseTo(1, 3);
-    expect(part("bias of the pressure dial") / (0.03 * slope)).toBeCloseTo(1, 3);
+    expect(
+      part("pressure at which steam left") / (Math.hypot(0.2, 0.6 / Math.sqrt(20)) * slopeAt(2)),
+    ).toBeCloseTo(1, 3);
+    expect(part("bias of the pressure dial") / (0.03 * slopeAt(2))).toBeCloseTo(1, 3);
     expect(part("pressure readings")).toBeGreaterThan(0);
   });
 
+  test("u: each phase's pressure counts by what was drawn in it, and the dial errs alike in all", () => {
+    const part = (water: Water) =>
+      had(heat(water).factorOfEvaporation).parts.find(({ name }) => name === "bias of the pressure dial")
+        ?.u ?? 0;
+    expect(part(drawn(100, 0)) / (0.03 * slopeAt(1))).toBeCloseTo(1, 2);
+    expect(part(drawn(100, 300)) / ((0.03 * (slopeAt(1) + 3 * slopeAt(3))) / 4)).toBeCloseTo(1, 2);
+  });
+
   test("u: over a lit fire she may have been anywhere up to working pressure while nobody read the dial for minutes", () => {
-    const slope = (hg(2.1) - hg(2)) / 0.1 / FROM_AND_AT;
     const doubt = (entries: Entry[]) =>
       had(heat(unread, entries).factorOfEvaporation).parts.find(
         ({ name }) => name === "pressure at which steam left",
       )?.u ?? 0;
     // half of the time at 1 bar of 3, four tenths of the way between; the other half at working pressure itself
-    expect(doubt(twoPhases) / slope).toBeCloseTo(Math.hypot(0.2, 0.4 * 2 * 0.5), 2);
+    expect(doubt(twoPhases) / slopeAt(1)).toBeCloseTo(0.4 * 2 * 0.5, 2);
     const held = (everyS: number) => [
       fire("lit", 0),
       ...Array.from({ length: 600 / everyS + 1 }, (_, i) => bar(1, i * everyS)),
@@ -211,10 +220,7 @@ describe("the factor of evaporation", () => {
     ];
     // each minute nothing is unseen; each two a third of it, in five gaps that err each by itself
     expect(doubt(held(60))).toBe(0);
-    expect(doubt(held(120)) / ((hg(1.1) - hg(1)) / 0.1 / FROM_AND_AT)).toBeCloseTo(
-      (0.4 * 2 * (1 / 3)) / Math.sqrt(5),
-      2,
-    );
+    expect(doubt(held(120)) / slopeAt(1)).toBeCloseTo((0.4 * 2 * (1 / 3)) / Math.sqrt(5), 2);
     const fireOut = [fire("lit", 0), bar(1, 0), bar(1, 60), fire("out", 60), bar(1, 600)];
     expect(doubt(fireOut)).toBe(0);
   });
@@ -250,7 +256,7 @@ describe("the factor of evaporation", () => {
       return parts.find(({ name }) => name === "air pressure, not recorded")?.u ?? 0;
     };
     expect(airs(1013.25)).toBe(0);
-    expect(airs() / ((0.02 * (hg(2.1) - hg(2))) / 0.1 / FROM_AND_AT)).toBeCloseTo(1, 2);
+    expect(airs() / ((0.02 * (slopeAt(1) + slopeAt(3))) / 2)).toBeCloseTo(1, 2);
   });
 
   test("pressures before the fire and after it are not of its spread", () => {
