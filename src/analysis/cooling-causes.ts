@@ -39,7 +39,7 @@ export const leakHeat = ({ perLeakJ, perLeakSteamJ }: CoolingModel, steam: numbe
   vectorOf(perLeakJ, (water, i) => water + steam * (perLeakSteamJ[i] as number));
 
 /** What a leak of 1 g/min at working pressure lets out between the readings of the water, g. */
-export const letOut = (drop: Drop | null, { steam }: LeakThought): number =>
+export const letOut = (drop: Drop | null, { steam }: Pick<LeakThought, "steam">): number =>
   drop === null ? 0 : drop.perLeakG + (1 - steam) * drop.ifWaterG;
 
 /** Surface and leak share the heat that goes. */

@@ -8,7 +8,7 @@ import {
   measuredWithShared,
   standardUncertainty,
 } from "../quantity/measured.ts";
-import { wholeLeakOf } from "./cooling-causes.ts";
+import { letOut, wholeLeakOf } from "./cooling-causes.ts";
 import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { sharedSource } from "./instruments.ts";
@@ -145,8 +145,13 @@ function withHeatHeld(
   return { ...whole, range95: rangeOf(lumps, standardUncertainty(beside)) };
 }
 
-/** By the water alone: what left over what a leak of 1 g/min lets out in the same time. */
-function leakByWater({ locomotive }: Sources, { left, perLeakG, uG, dialG }: Drop): Measured {
+/** By weight alone nothing tells steam from water. */
+const HALF_STEAM = { steam: 0.5 };
+
+/** By the water alone: what left over what a leak of 1 g/min lets out in the same time, half of it taken as steam. */
+function leakByWater({ locomotive }: Sources, drop: Drop): Measured {
+  const { left, uG, dialG } = drop;
+  const perLeakG = letOut(drop, HALF_STEAM);
   const perG = -left.value / perLeakG ** 2;
   const dial = sharedSource.dial(locomotive);
   return combined(left.value / perLeakG, "g/min", [
