@@ -2,9 +2,11 @@ import { glassReading, isInSight } from "../../logbook/glass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
-/** Water read below the lowest level to work at while the fire was lit, on the glass or by a logger of the level. */
+/** Water read below the lowest level to work at while the fire was lit, or may have been, on the glass or by a logger of the level. */
 export function belowLowestWarnings({ timeline, locomotive, fuel, logged }: Sources): Warning[] {
   const { lowestLevelMm } = locomotive.boiler;
+  const fire =
+    timeline.of("fire").length > 0 ? "with the fire lit" : "and no entry says that the fire was out";
   const lit = (atS: number) => fuel.fire.some(([fromS, toS]) => atS >= fromS && atS <= toS);
   const low = timeline
     .of("level")
@@ -26,7 +28,7 @@ export function belowLowestWarnings({ timeline, locomotive, fuel, logged }: Sour
   return [
     {
       code: "water-below-lowest",
-      text: `The water stood ${first.where} at ${Math.round(first.atS)} s, below the lowest level of ${mm(lowestLevelMm)}, with the fire lit. Where it stands so, let the fire out, and look at the glass.`,
+      text: `The water stood ${first.where} at ${Math.round(first.atS)} s, below the lowest level of ${mm(lowestLevelMm)}, ${fire}. Where it stands so, let the fire out, and look at the glass.`,
       entries: low.map(({ id }) => id),
     },
   ];

@@ -20,6 +20,12 @@ describe("water below the lowest level with the fire lit", () => {
     expect(warning?.text).toContain("let the fire out, and look at the glass");
   });
 
+  test("where no fire was written down it may have been lit, and is not said to have been", () => {
+    const [warning] = low(levels([lowestMm + 5, lowestMm - 2]));
+    expect(warning?.text).toContain("and no entry says that the fire was out. Where it stands so");
+    expect(warning?.text).not.toContain("with the fire lit");
+  });
+
   test("is not at the lowest level itself, nor once the fire is out", () => {
     expect(low([lit, ...levels([lowestMm + 5, lowestMm]), out(300)])).toEqual([]);
     expect(low([lit, ...levels([lowestMm + 5]), out(30), ...levels([lowestMm - 5], 60, 60)])).toEqual([]);
