@@ -26,6 +26,11 @@ export interface FuelStock {
 /** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
 export const UNKNOWN_LEFT = 0.3;
 
+/** More left than there had been, by so many standard uncertainties, is no error of measuring. */
+export const BEYOND_MEASURING = 3;
+const MORE_LEFT =
+  "more fuel was left than there had been: a filling was not written down, or a reading is wrong";
+
 /** What may cling unseen to a tank found empty, or lie as ash on a grate: standard uncertainty, g (our estimate). */
 const CLINGS_G = 0.1;
 
@@ -65,12 +70,11 @@ export function fuelStock(
       sinceVariance = variance;
     } else {
       if (putInG === 0) return "what the tank held when the fire was lit was not recorded";
-      known.push({
-        atS: entry.atS,
-        grams: putInG - grams,
-        uPutInG: Math.sqrt(sinceVariance),
-        uReadG: Math.hypot(u, grams === 0 ? CLINGS_G : 0),
-      });
+      const uReadG = Math.hypot(u, grams === 0 ? CLINGS_G : 0);
+      const last = known[known.length - 1] ?? known[0];
+      const doubt = Math.hypot(uReadG, last.uReadG ?? 0, Math.sqrt(sinceVariance));
+      if (grams - (putInG - last.grams) > BEYOND_MEASURING * doubt) return MORE_LEFT;
+      known.push({ atS: entry.atS, grams: putInG - grams, uPutInG: Math.sqrt(sinceVariance), uReadG });
       sinceVariance = 0;
     }
   }

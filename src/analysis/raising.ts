@@ -38,7 +38,8 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   return {
     window: until === null ? null : [litS, until.atS],
     toFirstSteamS: sinceLit(pressure.firstSteamS),
-    toWorkingPressureS: startsInSteam ? null : sinceLit(working?.atS ?? laterS),
+    // a dial that stood nearly at the mark does not tell that it was met
+    toWorkingPressureS: startsInSteam ? null : sinceLit(told === null ? laterS : (working?.atS ?? laterS)),
     power: startsInSteam
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS

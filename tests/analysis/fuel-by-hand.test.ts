@@ -44,6 +44,13 @@ describe("what was burnt is not to be had", () => {
     ["the fire was still lit", spirit, [added(20), lit, read(600)]],
     ["the fire was still lit", { kind: "other" }, [added(20), lit, read(600)]],
     ["the fire was still lit", spirit, [added(20), lit, outAt(200), litAt(500), read(600)]],
+    // 20 and 25 g to 1 g each: beyond 3 x root 2
+    ["more fuel was left than there had been", spirit, [added(20), lit, out, remaining(25)]],
+    [
+      "more fuel was left than there had been",
+      coal,
+      [added(20), lit, remaining(10, 300), out, remaining(15)],
+    ],
     ["not recorded near the end", spirit, [added(20), lit, remaining(15, 399), out]],
   ])("%s: %j", (words, fuel, entries) => {
     expect(why(burnt(fuel, entries))).toContain(words);
@@ -71,6 +78,13 @@ describe("what was put in less what was left", () => {
     const mixed = burnt(spirit, [addedMl(40), lit, out, remaining(8.1)]);
     expect(mixed.value).toBeCloseTo(24.3, 9);
     expect(readings(mixed)).toBeCloseTo(Math.hypot(1.62, 1), 9);
+  });
+
+  test("a little more left than was put in is an error of measuring, and filled up between two looks it is no more", () => {
+    expect(burnt(spirit, [added(20), lit, out, remaining(24)]).value).toBeCloseTo(-4, 9);
+    expect(
+      burnt(spirit, [added(20), lit, remaining(10, 300), added(10, 300), out, remaining(15)]).value,
+    ).toBeCloseTo(15, 9);
   });
 
   test("each filling brings its own error, and one of nothing brings none", () => {

@@ -1,12 +1,10 @@
 import { interval, isMeasured } from "../../quantity/measured.ts";
+import { BEYOND_MEASURING } from "../fuel-stock.ts";
 import { fuelProperties } from "../fuel-table.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { drawnWithin, type Water } from "../water.ts";
 import { entriesOf } from "./rising-level.ts";
-
-/** More by so many standard uncertainties is no error of measuring. */
-const BEYOND = 3;
 
 /** Fuel, or water, of which more was left than had been put in. */
 export function moreLeftWarnings(from: Sources, water: Water, risen: readonly Warning[]): Warning[] {
@@ -36,7 +34,7 @@ function moreFuelLeft({ timeline, locomotive, errors }: Sources): Warning[] {
     }
     const known = held !== null;
     held = { amount, variance: u ** 2, ids: [entry.id] };
-    if (!known || amount - before.amount <= BEYOND * Math.sqrt(before.variance + u ** 2)) return [];
+    if (!known || amount - before.amount <= BEYOND_MEASURING * Math.sqrt(before.variance + u ** 2)) return [];
     return [
       {
         code: "fuel-left-more",
