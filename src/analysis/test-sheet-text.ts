@@ -5,6 +5,7 @@ import { clock, figureInWords, reasonInShort } from "./figure-words.ts";
 import type { HoldParticulars } from "./hold-particulars.ts";
 import type { Report } from "./report-schema.ts";
 import { CAUTIONS, wrapped } from "./sheet-foot.ts";
+import { leakSentence, lossSentence } from "./shut-in-meaning.ts";
 import { valveSentences } from "./valve-meaning.ts";
 
 /**
@@ -24,6 +25,10 @@ export function testSheetText(
     if (value !== undefined) row(name, figureInWords(value, unit, factor));
   };
   const section = (name: string) => lines.push("", name);
+  const meaning = (...sentences: (string | null)[]) => {
+    const said = sentences.filter((sentence) => sentence !== null).join(" ");
+    if (said !== "") lines.push(...wrapped([said], 106).map((line) => `  ${line}`));
+  };
   lines.push(title, "=".repeat(title.length), `purpose ${steaming.purpose}, steaming ${report.steamingId}`);
 
   section("Phases");
@@ -91,6 +96,10 @@ export function testSheetText(
     section("Shut in hot, at working pressure");
     figure("heat lost through the surface", report.cooling.lossAtWorkingPressure, "W");
     figure("leak of all that is shut", report.cooling.leak, "g/min");
+    meaning(
+      lossSentence(report, locomotive, (loss) => bare(loss, "W"), `${locomotive.workingPressureBarG} bar`),
+      leakSentence(report.cooling, (leak) => bare(leak, "g/min")),
+    );
   }
   if (report.coldHold !== null) {
     section("Cold hold");
@@ -120,11 +129,12 @@ export function testSheetText(
     figure("reseats at", report.safetyValve.reseat, "bar");
     figure("highest pressure", report.safetyValve.highest, "bar");
     figure("above working pressure", report.safetyValve.rise, "%", 100);
-    const meaning = valveSentences(report.safetyValve, locomotive.workingPressureBarG, {
-      pressure: (value) => bare(value, "bar"),
-      perCent: (value) => bare(value, "%", 100),
-    });
-    if (meaning !== null) lines.push(...wrapped([meaning], 106).map((line) => `  ${line}`));
+    meaning(
+      valveSentences(report.safetyValve, locomotive.workingPressureBarG, {
+        pressure: (value) => bare(value, "bar"),
+        perCent: (value) => bare(value, "%", 100),
+      }),
+    );
   }
   if (report.leaks !== null) {
     section("Drips, at working pressure");

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Report } from "../../src/analysis/report-schema.ts";
+import { shareInWords } from "../../src/analysis/shut-in-meaning.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import {
   coolingMeaning,
@@ -9,7 +10,6 @@ import {
   leakMeaning,
   plusMinus,
   pumpMeaning,
-  shareInWords,
   valveMeaning,
 } from "../../web/words/meaning.ts";
 import { smallEngine } from "../support/small-logbook.ts";
@@ -67,7 +67,7 @@ describe("what the figures mean", () => {
         report({ cooling: { lossAtWorkingPressure: none, leak: figure(0.5, lo95, 1 - lo95, "g/min") } }),
       );
     expect(leak(0.2)).toBe("Shut in she leaks 0.5 ± 0.3 g/min.");
-    expect(leak(-0.1)).toContain("too little to be told from nothing");
+    expect(leak(-0.1)).toBe("Shut in it cannot be told that she leaks: 0.5 ± 0.6 g/min.");
   });
 
   test("the largest of the drips is told with the round hole that would let out as much", () => {
@@ -82,7 +82,7 @@ describe("what the figures mean", () => {
       "Most dripped from the right gland: 0.50 ± 0.10 g/min at working pressure, as much as a round hole of 0.140 ± 0.010 mm would let out.",
     );
     expect(dripMeaning(report({ leaks: [drip("gland", 0.02, -0.03)] }), engineWithFittings)).toContain(
-      "too little to be told from nothing",
+      "What dripped cannot be told from nothing: 0.02 ± 0.05 g/min",
     );
     expect(dripMeaning(report({ leaks: null }), engineWithFittings)).toBeNull();
   });
@@ -101,7 +101,7 @@ describe("what the figures mean", () => {
     expect(hold(0.2, false)).toBe(
       "Full and cold she lost 0.5 ± 0.3 ml/min; each bar took 0.16 ± 0.02 ml of water. The drift of the water's temperature does not explain it.",
     );
-    expect(hold(-0.2, false)).toContain("too little to be told from nothing");
+    expect(hold(-0.2, false)).toContain("it cannot be told that she lost any: 0.5 ± 0.7 ml/min;");
     expect(hold(-0.2, true)).toContain("alone could explain it");
     expect(holdMeaning(report({ coldHold: null }))).toBeNull();
   });

@@ -131,8 +131,8 @@ test("the first sentences give no number to a leak that is not told from nothing
   });
   const inDoubt: Reported = { value: 0.7, u: 0.55, lo95: 0.1, hi95: 2.2, unit: "g/min" };
   for (const leak of [inDoubt, { ...inDoubt, lo95: 0 }, { ...inDoubt, u: 0.3, lo95: -0.1 }]) {
-    expect(sheetSentence(cooling(leak))).toContain("leaks too little to be told from nothing");
-    expect(leakMeaning(cooling(leak))).toContain("too little to be told from nothing");
+    expect(sheetSentence(cooling(leak))).toContain("; that she leaks cannot be told.");
+    expect(leakMeaning(cooling(leak))).toContain("it cannot be told that she leaks: 0.7");
   }
   const told: Reported = { ...inDoubt, u: 0.2, lo95: 0.3, hi95: 1.2 };
   expect(sheetSentence(cooling(told))).toContain(", and leaks 0.7 g/min.");

@@ -1,6 +1,7 @@
-import { fuelProperties } from "../../src/analysis/fuel-table.ts";
 import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
+import { leakSentence, lossSentence, shareInWords } from "../../src/analysis/shut-in-meaning.ts";
+import { toldFromNothing } from "../../src/analysis/told-from-nothing.ts";
 import { valveSentences } from "../../src/analysis/valve-meaning.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
@@ -11,7 +12,6 @@ import { reading } from "./entry-words.ts";
 import { type Form, figureText } from "./figure-text.ts";
 import { plain } from "./number.ts";
 import { clockOf, spanInWords } from "./time.ts";
-import { toldFromNothing } from "./told-from-nothing.ts";
 
 /** What the figures of a steaming mean, a sentence each: for the sheet, and for paper. Null where there is nothing to say. */
 
@@ -32,57 +32,10 @@ export function plusMinus(figure: Reported | undefined, form: Form = "as-is"): s
     : `${text.value} ± ${Number(half.value.replace(",", "")).toFixed(decimals)}${unit}`;
 }
 
-const ordinals = [
-  "",
-  "",
-  "half",
-  "third",
-  "quarter",
-  "fifth",
-  "sixth",
-  "seventh",
-  "eighth",
-  "ninth",
-  "tenth",
-];
+export const coolingMeaning = (report: Report, locomotive: Locomotive): string | null =>
+  lossSentence(report, locomotive, plusMinus, reading(locomotive.workingPressureBarG, "bar"));
 
-/** A share in words: "about a ninth", "nearly all"; in per cent where no small fraction is near. */
-export function shareInWords(share: number): string {
-  if (share > 0.95) return "nearly all";
-  if (share > 0.55) return `about ${Math.round(share * 20) * 5} %`;
-  const n = Math.round(1 / share);
-  const word = ordinals[n];
-  return word === undefined
-    ? `about ${Number((100 * share).toPrecision(1))} %`
-    : `about ${n === 2 ? "half" : `a${n === 8 ? "n" : ""} ${word}`}`;
-}
-
-export function coolingMeaning({ cooling, totals, phases }: Report, locomotive: Locomotive): string | null {
-  const loss = cooling?.lossAtWorkingPressure;
-  const said = plusMinus(loss);
-  if (loss === undefined || loss.value === null || said === null) return null;
-  const properties = fuelProperties(locomotive.fuel);
-  const burntG = totals?.fuelBurnt.value ?? null;
-  const litS = phases
-    .filter((phase) => phase.name !== "shut-in")
-    .reduce((sum, phase) => sum + phase.toS - phase.fromS, 0);
-  const fireW =
-    properties === null || burntG === null || !(litS > 0)
-      ? null
-      : (burntG * properties.lowerHeatingValueMJPerKg * 1000) / litS;
-  const share =
-    fireW === null || !(loss.value > 0) ? "" : `: ${shareInWords(loss.value / fireW)} of the fire`;
-  return `The boiler loses ${said} standing at ${reading(locomotive.workingPressureBarG, "bar")}${share}.`;
-}
-
-export function leakMeaning({ cooling }: Report): string | null {
-  const leak = cooling?.leak;
-  const said = plusMinus(leak);
-  if (leak === undefined || leak.value === null || said === null) return null;
-  return toldFromNothing(leak)
-    ? `Shut in she leaks ${said}.`
-    : `Shut in she leaks too little to be told from nothing: ${said}.`;
-}
+export const leakMeaning = ({ cooling }: Report): string | null => leakSentence(cooling, plusMinus);
 
 export function pumpMeaning({ pump }: Report): string | null {
   if (pump === null) return null;
@@ -139,7 +92,7 @@ function holdLeak(coldHold: NonNullable<Report["coldHold"]>): string | null {
   if (coldHold.temperatureCouldExplain === true)
     return `Full and cold the fall stands for ${leak}${each}. A drift of the water's temperature alone could explain it.`;
   return !toldFromNothing(coldHold.leak)
-    ? `Full and cold she lost too little to be told from nothing: ${leak}${each}.`
+    ? `Full and cold it cannot be told that she lost any: ${leak}${each}.`
     : `Full and cold she lost ${leak}${each}. The drift of the water's temperature does not explain it.`;
 }
 
@@ -154,7 +107,7 @@ export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string |
   if (largest === null || rate === null || largest.rate.value === null) return null;
   const name = locomotive.fittings.find((fitting) => fitting.id === largest.fitting)?.name ?? largest.fitting;
   if (!toldFromNothing(largest.rate))
-    return `What dripped is too little to be told from nothing: ${rate} at working pressure.`;
+    return `What dripped cannot be told from nothing: ${rate} at working pressure.`;
   const hole = plusMinus(largest.equivalentHole);
   const asHole = hole === null ? "" : `, as much as a round hole of ${hole} would let out`;
   return `${(leaks ?? []).length > 1 ? "Most dripped from" : "It dripped from"} ${theFitting(name)}: ${rate} at working pressure${asHole}.`;

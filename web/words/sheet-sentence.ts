@@ -1,8 +1,8 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
+import { toldFromNothing } from "../../src/analysis/told-from-nothing.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { type Form, figureInSentence } from "./figure-text.ts";
 import { spanInWords } from "./time.ts";
-import { toldFromNothing } from "./told-from-nothing.ts";
 
 /** The test sheet's first sentences: what the steaming came to, in plain words. */
 export function sheetSentence(report: Report): string {
@@ -44,7 +44,7 @@ function coolingSentence({ cooling }: Report): string | null {
 function leakClause(leak: Reported | undefined): string {
   const said = say(leak);
   if (leak === undefined || leak.value === null || said === null) return "";
-  return toldFromNothing(leak) ? `, and leaks ${said}` : ", and leaks too little to be told from nothing";
+  return toldFromNothing(leak) ? `, and leaks ${said}` : "; that she leaks cannot be told";
 }
 
 function holdSentence({ coldHold }: Report): string | null {
@@ -54,7 +54,7 @@ function holdSentence({ coldHold }: Report): string | null {
     ? `Full and cold, the fall stands for ${leak}, which a drift of temperature alone could explain.`
     : toldFromNothing(coldHold.leak)
       ? `Full and cold, she lost ${leak}.`
-      : "Full and cold, she lost too little to be told from nothing.";
+      : "Full and cold, it cannot be told that she lost any water.";
 }
 
 function valveSentence({ safetyValve }: Report): string | null {

@@ -1,4 +1,4 @@
-import type { Reported } from "../../src/quantity/reported.ts";
+import type { Reported } from "../quantity/reported.ts";
 
 /**
  * Whether a leak is told apart from none at all. A belief that allows no leak below none has both ends of its range
