@@ -1,6 +1,7 @@
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
-import { absent, exact, type Figure, scaled, sum } from "../quantity/measured.ts";
+import { eitherWay } from "../quantity/either-way.ts";
+import { absent, exact, type Figure, type Measured, scaled, sum } from "../quantity/measured.ts";
 import { type ColdHold, coldHoldOf } from "./cold-hold.ts";
 import { type Cooling, coolingOf } from "./cooling.ts";
 import { type Engine, engineOf } from "./engine.ts";
@@ -159,17 +160,28 @@ function whileRunning(
   const burnt = fuel.burntG(windows);
   const lapWindows = runs.map((run) => lapWindow(runs, run));
   const run = lapWindows.map(([fromS, toS]) => laps.runIn(fromS, toS)).reduce(sum);
+  const otherwise = lapWindows.some(([fromS, toS]) => laps.otherwiseIn(fromS, toS) !== null)
+    ? lapWindows.map(([fromS, toS]) => laps.otherwiseIn(fromS, toS) ?? laps.runIn(fromS, toS)).reduce(sum)
+    : null;
   const metres = lapWindows.reduce((total, [fromS, toS]) => total + (laps.distanceM(fromS, toS) ?? 0), 0);
-  const hundreds =
-    lapM !== undefined && run.value > 0
-      ? scaled(run, lapM / 100, "100 m")
+  const hundredsOf = (count: Measured) =>
+    lapM !== undefined && count.value > 0
+      ? scaled(count, lapM / 100, "100 m")
       : metres > 0
         ? exact(metres / 100, "100 m")
         : absent("the length of a lap was not recorded");
   const untravelled = run.value === 0 && metres === 0;
+  const by = (used: Figure, divisorOf: (count: Measured) => Figure) =>
+    eitherWay(
+      ratio(used, divisorOf(run), "g"),
+      otherwise === null ? null : ratio(used, divisorOf(otherwise), "g"),
+    );
+  const itself = (count: Measured) => count;
   return {
-    perLap: run.value === 0 ? null : { water: ratio(drawn, run, "g"), fuel: ratio(burnt, run, "g") },
-    per100m: untravelled ? null : { water: hundreds.value === null ? hundreds : ratio(drawn, hundreds, "g") },
+    perLap: run.value === 0 ? null : { water: by(drawn, itself), fuel: by(burnt, itself) },
+    per100m: untravelled
+      ? null
+      : { water: hundredsOf(run).value === null ? hundredsOf(run) : by(drawn, hundredsOf) },
     perMinuteRunning: { water: noRateOf(water) ?? ratio(drawn, exact(lengthS(windows) / 60, "min"), "g") },
   };
 }

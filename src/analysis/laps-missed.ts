@@ -13,8 +13,11 @@ export interface MissedLaps {
   times: number;
   /** laps counted as run in it and not recorded */
   count: number;
-  /** of a long gap: so many fewer or more may have been run, whether she stood or ran all the while; null of a short one */
-  eitherWay: { fewer: number; more: number } | null;
+  /**
+   * of a long gap: so many fewer or more were run if, against what was counted, she stood or ran all the while, and by how many
+   * its laps stray from that, 95 times in 100; null of a short one
+   */
+  eitherWay: { fewer: number; more: number; strays: number } | null;
   /** standard uncertainty of `count` */
   u: number;
 }
@@ -105,8 +108,8 @@ export function missedLaps(timeline: Timeline): { missed: readonly MissedLaps[];
     if (near.length < FEWEST_OTHERS || stray > REGULAR_ENOUGH) return [];
     const could = times - 1;
     const count = handled ? 0 : could;
-    const more = TWO_SIDED * Math.hypot(U_FOUND, (times * stray) / 2, uGrain);
-    return [{ ...of, count, u: could / 2, eitherWay: { fewer: count, more: could - count + more } }];
+    const strays = TWO_SIDED * Math.hypot(U_FOUND, (times * stray) / 2, uGrain);
+    return [{ ...of, count, u: could / 2, eitherWay: { fewer: count, more: could - count, strays } }];
   });
   return { missed, wouldShow };
 }

@@ -15,6 +15,8 @@ export interface Laps {
    * show them. The range takes in both readings of a long gap
    */
   runIn(fromS: number, toS: number): Measured;
+  /** laps run in (fromS, toS] where she did in all long gaps the contrary of what was counted; null where there is none */
+  otherwiseIn(fromS: number, toS: number): Measured | null;
   /** metres run in (fromS, toS]; null where neither lap length nor wheel and revolutions are known */
   distanceM(fromS: number, toS: number): number | null;
   missed: readonly MissedLaps[];
@@ -38,7 +40,7 @@ function doubtOf(missed: readonly MissedLaps[], u: number): Measured {
   if (long.length === 0) return even;
   const [low, high] = interval(even);
   const fewer = long.reduce((sum, one) => sum + one.fewer, 0);
-  const more = long.reduce((sum, one) => sum + one.more, 0);
+  const more = long.reduce((sum, one) => sum + one.more + one.strays, 0);
   const uAll = missed.reduce((sum, one) => sum + one.u, 0);
   return {
     ...measured(0, Math.hypot(u, uAll), "1", PERHAPS),
@@ -61,14 +63,29 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
   const forgets = forgotten + noticedLaps(laps) > 0;
   const tapsOf = (list: readonly { count: number }[]) => list.filter((lap) => lap.count === 1).length;
   const wholeIn = (fromS: number, toS: number) => countIn(fromS, toS) + total(inWindow(missed, fromS, toS));
-  const runIn = (fromS: number, toS: number) => {
+  const besidesIn = (fromS: number, toS: number) => {
     const taps = tapsOf(inWindow(laps, fromS, toS));
     const share = wouldShow || taps === 0 ? 0 : taps / tapsOf(laps);
-    const [besides, uBesides] = forgets
-      ? [share * unseen.value, Math.sqrt(share) * standardUncertainty(unseen)]
-      : [0, Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps)];
-    const doubt = doubtOf(inWindow(missed, fromS, toS), uBesides);
-    return sum(exact(wholeIn(fromS, toS) + besides, "1"), doubt);
+    return forgets
+      ? { mean: share * unseen.value, u: Math.sqrt(share) * standardUncertainty(unseen) }
+      : { mean: 0, u: Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps) };
+  };
+  const runIn = (fromS: number, toS: number) => {
+    const besides = besidesIn(fromS, toS);
+    const doubt = doubtOf(inWindow(missed, fromS, toS), besides.u);
+    return sum(exact(wholeIn(fromS, toS) + besides.mean, "1"), doubt);
+  };
+  const otherwiseIn = (fromS: number, toS: number) => {
+    const here = inWindow(missed, fromS, toS);
+    const ways = here.flatMap(({ eitherWay }) => eitherWay ?? []);
+    if (ways.length === 0) return null;
+    const besides = besidesIn(fromS, toS);
+    const turned = ways.reduce((sum, { fewer, more }) => sum + more - fewer, 0);
+    const doubt = doubtOf(
+      here.filter(({ eitherWay }) => eitherWay === null),
+      besides.u,
+    );
+    return sum(exact(wholeIn(fromS, toS) + turned + besides.mean, "1"), doubt);
   };
   const lapM = steaming.track?.lapM;
   const wheelMm = locomotive.drivingWheelMm;
@@ -76,6 +93,7 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
     countIn,
     wholeIn,
     runIn,
+    otherwiseIn,
     missed,
     missedDoubt: doubtOf(missed, 0),
     unseen,
