@@ -32,14 +32,16 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
       : null;
   const working = metBetween(nearly, told);
   const laterS = pressure.reaches(workingBarG, litS);
+  // a dial that stood nearly at the mark, or a pace that would have met it, does not tell that it was met
+  const lifted = from.timeline.of("valve").some(({ atS, state }) => state === "lifts" && atS >= litS);
+  const shown = laterS !== null || lifted;
   const unseen = working === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
   const until: Until | null = working === null ? highest : { ...working, barG: workingBarG, atMark: true };
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
     toFirstSteamS: sinceLit(pressure.firstSteamS),
-    // a dial that stood nearly at the mark does not tell that it was met
-    toWorkingPressureS: startsInSteam ? null : sinceLit(told === null ? laterS : (working?.atS ?? laterS)),
+    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(working?.atS ?? laterS),
     power: startsInSteam
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS

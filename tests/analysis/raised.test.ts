@@ -349,6 +349,8 @@ describe("raising, as it is reported", () => {
     expect(raising([at(460, 2.9)], poor)).toMatchObject({ toWorkingPressureS: null });
     expect(raising([at(460, 2.999)], engine(0.01, 0.01))?.toWorkingPressureS).toBeNull();
     expect(raising([at(460, 2.9), at(500, 3)], poor)?.toWorkingPressureS).toBeLessThanOrEqual(500);
+    // by its pace it would have been met at 736 s, had the fire not been put out
+    expect(raising([...risen(400, 500, 600, 700), at(760, 2.6)])?.toWorkingPressureS).toBeNull();
     const lifts: Entry = { kind: "valve", atS: 480, state: "lifts" };
     expect(raising([at(460, 2.9), lifts], poor)?.toWorkingPressureS).toBeLessThanOrEqual(480);
   });
