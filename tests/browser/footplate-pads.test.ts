@@ -23,53 +23,63 @@ const overlays = () => page.locator(".overlay").count();
 const key = (name: string | RegExp) => page.locator(".overlay .key").filter({ hasText: name });
 const shown = () => page.locator(".display-value").textContent();
 
-test("the third figure keeps an amount as what is usual and says so; what it was instead is one tap, and an undo goes back", async () => {
+test("the third figure keeps an amount as what is usual, which is said before and after, and an undo takes it out", async () => {
   const id = await phone();
   await tile(page, "Feed").click();
   await page.keyboard.type("12");
-  await page.locator(".display", { hasText: "filled, cold" }).waitFor();
-  await page.getByText("the next digit keeps it").waitFor();
+  await page.locator(".display", { hasText: "filled, cold; the next digit keeps it" }).waitFor();
   expect(await overlays()).toBe(1);
   await page.keyboard.type("0");
   await kept(page, 1);
-  const bar = page.locator(".meaning-bar");
-  await bar.getByText("Kept as fill, cold 120 ml. If not:").waitFor();
-  await bar.getByRole("button", { name: "bottle" }).click();
-  await kept(page, 2);
-  await bar.waitFor({ state: "detached" });
-  expect(await standing(id)).toMatchObject([{ kind: "feed", by: "bottle", ml: 120 }]);
-  await page.getByRole("button", { name: "Undo change of feed" }).click();
-  await kept(page, 3);
+  await page.locator(".said", { hasText: "fill, cold 120 ml kept" }).waitFor();
   expect(await standing(id)).toMatchObject([{ kind: "fill", ml: 120 }]);
+  await page.getByRole("button", { name: "Undo fill" }).click();
+  await kept(page, 2);
+  expect(await standing(id)).toEqual([]);
 });
 
-test("a meaning that was chosen by hand is not asked about, and one chosen after the digits keeps them", async () => {
+test("what is not usual is kept by its key after two figures, or chosen by its ten and then alone, and may be typed after all", async () => {
   const id = await phone();
-  await page.keyboard.press("u");
-  await key("left").click();
-  expect(await overlays()).toBe(1);
-  await page.keyboard.type("115");
-  await kept(page, 1);
-  await bounceOver(page);
   await page.keyboard.press("f");
   await page.keyboard.type("20");
   await key("bottle").click();
+  await kept(page, 1);
+  await bounceOver(page);
+  await page.keyboard.press("f");
+  await key("drained").click();
+  await page.locator(".by-tens-of", { hasText: "drained ml, about" }).waitFor();
+  await bounceOver(page);
+  await key(/^120$/).click();
+  await bounceOver(page);
+  await key("Back").click();
+  await bounceOver(page);
+  await key(/^130$/).click();
+  await bounceOver(page);
+  await key(/^134$/).click();
   await kept(page, 2);
-  expect(await page.locator(".meaning-bar").count()).toBe(0);
-  expect(await standing(id)).toMatchObject([
-    { kind: "fuel", action: "remaining", ml: 115 },
-    { kind: "feed", by: "bottle", ml: 20 },
-  ]);
-});
-
-test("what was kept as usual is asked about until something else is written down", async () => {
-  await phone();
+  await bounceOver(page);
   await page.keyboard.press("u");
-  await page.keyboard.type("100");
-  await page.locator(".meaning-bar").getByRole("button", { name: "left" }).waitFor();
-  await page.keyboard.press("l");
-  await kept(page, 2);
-  expect(await page.locator(".meaning-bar").count()).toBe(0);
+  await key("left").click();
+  await page.keyboard.type("115");
+  await kept(page, 3);
+  await bounceOver(page);
+  await page.keyboard.press("u");
+  await key("left").click();
+  await bounceOver(page);
+  // nothing is kept that is out of sight
+  await page.keyboard.press("Enter");
+  expect(await overlays()).toBe(1);
+  await key("Type it").click();
+  await page.locator(".display", { hasText: "left" }).waitFor();
+  await page.keyboard.type("9");
+  await page.keyboard.press("Enter");
+  await kept(page, 4);
+  expect(await standing(id)).toMatchObject([
+    { kind: "feed", by: "bottle", ml: 20 },
+    { kind: "drained", ml: 134 },
+    { kind: "fuel", action: "remaining", ml: 115 },
+    { kind: "fuel", action: "remaining", ml: 9 },
+  ]);
 });
 
 test("a state that was not noted yet can be noted either way, and one that was noted wrongly can be noted again", async () => {

@@ -61,7 +61,7 @@ test("a last digit whose touch bounces is kept once, and the second touch does n
   );
 });
 
-test("a third digit whose touch bounces keeps an amount of several meanings once, and a meaning that bounces is chosen and keeps nothing", async () => {
+test("a third digit whose touch bounces keeps an amount of several meanings once, and a meaning or a ten that bounces is chosen and keeps nothing", async () => {
   for (const [i, last] of ["0", "9", "5"].entries()) {
     await tile(page, "Feed").tap();
     await bounceOver(page);
@@ -77,8 +77,18 @@ test("a third digit whose touch bounces keeps an amount of several meanings once
   expect(await writtenDown()).toMatchObject([{ ml: 120 }, { ml: 129 }, { ml: 125 }]);
   await tile(page, "Feed").tap();
   await bounceOver(page);
-  await bounce(page.locator(".overlay .meaning").filter({ hasText: "filled" }));
+  await bounce(page.locator(".overlay .meaning").filter({ hasText: "drained" }));
   await bounceOver(page);
+  for (const ten of ["110", "120", "130", "140"]) {
+    await bounce(page.locator(".by-tens .key").getByText(ten, { exact: true }));
+    await bounceOver(page);
+    await page
+      .locator(".by-tens .key")
+      .getByText(`${Number(ten) + 9}`, { exact: true })
+      .waitFor();
+    await page.locator(".by-tens .back-key").tap();
+    await bounceOver(page);
+  }
   expect(await page.locator(".overlay").count()).toBe(1);
   expect((await writtenDown()).length).toBe(3);
 });

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import {
+  decadesOf,
   decimalsOf,
   digitsFor,
   isWhole,
@@ -30,7 +31,7 @@ test("a number that may end before its point is taken for what is nearer to the 
   expect(typedValue("120", mm, 1.5)).toBe(12);
 });
 
-test("a number is whole where no further digit can belong to it, and never where one can or it has a point", () => {
+test("a number is whole at its third figure, or before where it is as long as the largest, and never where it has a point", () => {
   expect(isWhole("4", bar)).toBe(false);
   expect(isWhole("42", bar)).toBe(true);
   expect(isWhole("4.2", bar)).toBe(false);
@@ -38,13 +39,48 @@ test("a number is whole where no further digit can belong to it, and never where
   expect(isWhole("99", ml)).toBe(false);
   expect(isWhole("120", ml)).toBe(true);
   const litres = { step: 1, largest: 3200 };
-  // 3200 may still come of it, 3300 not
-  expect(isWhole("320", litres)).toBe(false);
-  expect(isWhole("321", litres)).toBe(true);
-  expect(isWhole("3200", litres)).toBe(true);
+  expect(isWhole("32", litres)).toBe(false);
+  expect(isWhole("320", litres)).toBe(true);
   const psi = { step: 0.5, largest: 128 };
+  expect(isWhole("65", psi)).toBe(false);
   expect(isWhole("655", psi)).toBe(true);
-  expect(isWhole("125", psi)).toBe(false);
+});
+
+test("three figures of a gauge that goes to four are taken for what is nearer to the likely one, and never beyond the gauge", () => {
+  const psi = { step: 0.5, largest: 128 };
+  expect(typedValue("125", psi, 90)).toBe(125);
+  expect(typedValue("125", psi, 14)).toBe(12.5);
+  expect(typedValue("655", psi, 120)).toBe(65.5);
+});
+
+const measure = (largest: number, step = 1, least?: number) =>
+  decadesOf({
+    value: "",
+    name: "",
+    unit: "ml",
+    last: null,
+    step,
+    largest,
+    ...(least === undefined ? {} : { least }),
+  });
+
+test("a number is chosen by its ten and then alone: a small measure to its last millilitre, a larger one in what it is divided in", () => {
+  expect(measure(120)).toEqual(Array.from({ length: 13 }, (_, i) => ({ from: 10 * i, by: 1 })));
+  expect(measure(247).slice(-3)).toEqual([
+    { from: 140, by: 1 },
+    { from: 150, by: 5 },
+    { from: 200, by: 5 },
+  ]);
+  expect(measure(3200).slice(9, 12)).toEqual([
+    { from: 900, by: 10 },
+    { from: 1000, by: 50 },
+    { from: 1500, by: 50 },
+  ]);
+  expect(measure(44.9, 0.1).slice(9, 11)).toEqual([
+    { from: 9, by: 0.1 },
+    { from: 10, by: 0.5 },
+  ]);
+  expect(measure(45, 0.1, 17)[1]).toEqual({ from: 18, by: 0.1 });
 });
 
 test("a number is as long as the largest that is likely at its division", () => {

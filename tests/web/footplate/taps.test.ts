@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
-import { isWhole, type Meaning, typedValue } from "../../../web/pages/footplate/pad-spec.ts";
+import { decadesOf, isWhole, type Meaning, typedValue } from "../../../web/pages/footplate/pad-spec.ts";
 import {
   type Asking,
   dripAsking,
@@ -63,29 +63,66 @@ const all = Object.entries(engines).flatMap(([of, engine]) =>
 const decimalsOf = ({ step }: Meaning) => (String(step).split(".")[1] ?? "").length;
 const most = (meant: Meaning) => Math.round(meant.largest * 10 ** decimalsOf(meant));
 
-test.each(all)(
-  "$name: no number is kept before it is finished, and up to three figures take four taps, five where a longer one may begin so",
+const typedOnly = all.filter(({ meant }) => meant.least === undefined);
+test.each(typedOnly)(
+  "$name: no number of three figures is kept before it is finished, and it takes four taps, where it is not likelier ten times as large",
   ({ meant, near }) => {
-    for (let units = 0; units <= Math.min(9999, most(meant)); units++) {
+    for (let units = 0; units <= Math.min(999, most(meant)); units++) {
       const value = units / 10 ** decimalsOf(meant);
       const plain = String(units);
       const isPlain = typedValue(plain, meant, near) === value;
       if (isPlain) expect(tapsFor(plain, meant), `${plain} is kept too soon`).not.toBeNull();
-      if (units > 999) continue;
       const taps = ways(units, decimalsOf(meant))
         .filter((way) => typedValue(way, meant, near) === value)
         .map((way) => tapsFor(way, meant) ?? Number.POSITIVE_INFINITY);
-      const mayGoOn = most(meant) > 999 && (!isPlain || (units >= 100 && 10 * units <= most(meant)));
-      expect(Math.min(...taps), `taps for ${value}`).toBeLessThanOrEqual(mayGoOn ? 5 : 4);
+      const isUnlikely = most(meant) > 999 && !isPlain;
+      expect(Math.min(...taps), `taps for ${value}`).toBeLessThanOrEqual(isUnlikely ? 6 : 4);
     }
   },
 );
 
-test("no amount of an engine of less than a litre takes five", () => {
-  const amounts = all.filter(({ name }) => /^(feed|fuel|caught).* small/.test(name));
-  expect(amounts.length).toBeGreaterThan(10);
-  for (const { name, meant } of amounts) expect(most(meant), name).toBeLessThan(1000);
-});
+/** What four taps keep under a meaning: the tile; then two figures and its key, three figures where it is the usual, or its key, the ten and the number. */
+function fourTapsOf({ meanings, meaning: usual }: Asking, value: string): Set<number> {
+  const own = meanings.filter((each) => each.value.split(" ")[0] === value);
+  return new Set(
+    own.flatMap((meant) => {
+      const typed = Array.from({ length: value === usual ? 1000 : 100 }, (_, i) => i * meant.step);
+      const chosen = decadesOf(meant).flatMap(({ from, by }) =>
+        Array.from({ length: 10 }, (_, i) => from + i * by),
+      );
+      return [...(meant.least === undefined ? typed : []), ...(meant.value === usual ? [] : chosen)].map(
+        (each) => Math.round(each / meant.step),
+      );
+    }),
+  );
+}
+
+/** Of what it holds a measure is divided so finely. */
+const DIVISION = 0.015;
+
+test.each(Object.entries(engines))(
+  "an amount of an engine %s takes four taps whatever it is of: to the last millilitre if it is of the usual and below a litre, else to a division of the measure",
+  (_of, engine) => {
+    for (const pad of [feedAsking(engine, []), fuelAsking(engine, [])]) {
+      for (const meant of pad.meanings.filter(({ least }) => least === undefined)) {
+        const four = fourTapsOf(pad, meant.value);
+        const steps = Math.floor(meant.largest / meant.step);
+        const within = Math.max(0.5, meant.value === pad.meaning ? 0 : DIVISION * steps);
+        for (let units = 0; units <= steps; units++) {
+          const room = meant.value === pad.meaning && units < 1000 ? 0 : Math.max(within, DIVISION * units);
+          const near = Array.from(
+            { length: 2 * Math.floor(room) + 1 },
+            (_, i) => units - Math.floor(room) + i,
+          );
+          expect(
+            near.some((each) => four.has(each)),
+            `${pad.title}, ${meant.name}: ${units} steps`,
+          ).toBe(true);
+        }
+      }
+    }
+  },
+);
 
 test("strokes are whole ones in whatever unit the water is, which has a tenth in fluid ounces", () => {
   units.value = { ...units.value, volume: "fl oz" };
@@ -96,10 +133,16 @@ test("strokes are whole ones in whatever unit the water is, which has a tenth in
     injector: 0.1,
     fill: 0.1,
     drained: 0.1,
+    "fill 100": 0.1,
   });
 });
 
-test("two figures of a temperature of feed or air keep themselves: with More and its key four taps", () => {
-  const whole = temperatureAsking([]).meanings.filter((meant) => isWhole("25", meant));
-  expect(whole.map(({ name }) => name)).toEqual(["feed", "air"]);
+test("a temperature takes four taps with More and its key: two figures of air and feed water, a ten and its degree of the boiler", () => {
+  for (const where of ["ambient", "feed-water"] as const) {
+    const [meant] = temperatureAsking(where, []).meanings;
+    expect(meant !== undefined && meant.least === undefined && isWhole("25", meant), where).toBe(true);
+  }
+  const [boiler] = temperatureAsking("boiler", []).meanings;
+  expect(boiler?.least).toBe(10);
+  expect(boiler === undefined ? [] : decadesOf(boiler).map(({ by }) => by)).toEqual(Array(17).fill(1));
 });

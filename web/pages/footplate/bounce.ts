@@ -21,7 +21,7 @@ export const isBounce = (first: Touch, second: Touch, withinMs: number): boolean
 
 /** After a sheet is left nobody taps at its place so soon; after one is opened a practised thumb may sooner. */
 const LEFT_MS = 350;
-const OPENED_MS = 200;
+export const OPENED_MS = 200;
 
 /**
  * Swallows the second touch of a bounce where the first changed what lies under the finger.

@@ -1,23 +1,25 @@
 import { Overlay } from "../../parts/overlay.tsx";
 import { FootplateSettings } from "./footplate-settings.tsx";
+import type { Plain } from "./opening.ts";
 import type { Recorder } from "./recorder.ts";
-
-type Shown = "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock";
 
 interface Properties {
   recorder: Recorder;
-  onShow: (what: Shown) => void;
+  onShow: (what: Plain | "lock") => void;
   onFinish: () => void;
   onLeave: () => void;
 }
 
-const keys: readonly (readonly [what: Shown, name: string, sub?: string])[] = [
+const keys: readonly (readonly [what: Plain | "lock", name: string, sub?: string])[] = [
   ["list", "All entries", "change, take out"],
   ["note", "Note"],
   ["particulars", "Particulars", "title, track, train"],
-  ["temperature", "Temperature"],
-  ["blowdown", "Blow-down"],
   ["lock", "Lock", "rain, pocket"],
+  ["blowdown", "Blow-down"],
+  ["ambient", "Air", "temperature"],
+  ["feed-water", "Feed water", "temperature"],
+  ["boiler", "Boiler", "temperature"],
+  ["flue", "Flue", "temperature"],
 ];
 
 export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {

@@ -4,12 +4,12 @@ import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
 import { clockOf } from "../../words/time.ts";
 import { ChangePanel } from "./change-panel.tsx";
-import { type Drip, endDrip } from "./drips.ts";
+import { endDrip } from "./drips.ts";
 import { FittingsPanel } from "./fittings-panel.tsx";
 import { ListPanel } from "./list-panel.tsx";
-import type { Other } from "./meaning-bar.tsx";
 import { MorePanel } from "./more-panel.tsx";
 import { NotePanel } from "./note-panel.tsx";
+import type { Opening, Plain } from "./opening.ts";
 import { Pad } from "./pad.tsx";
 import type { PadSpec } from "./pad-spec.ts";
 import {
@@ -29,35 +29,13 @@ import type { Standing } from "./standing.ts";
 import { StatePanel } from "./state-panel.tsx";
 import { WaterPad } from "./water-pad.tsx";
 
-export type Plain =
-  | "pressure"
-  | "water"
-  | "feed"
-  | "fuel"
-  | "strokes"
-  | "states"
-  | "fittings"
-  | "temperature"
-  | "blowdown"
-  | "note"
-  | "particulars"
-  | "more"
-  | "list";
-
-/** What lies open over the page, and the moment at which it was tapped. */
-export type Opening =
-  | { what: Plain; raw: RawTime }
-  | { what: "drip"; raw: RawTime; drip: Drip }
-  | { what: "change"; raw: RawTime; record: EntryRecord };
-
 interface Properties {
   opening: Opening;
   recorder: Recorder;
   standing: Standing;
-  /** @param others what it may have been instead, where the usual was taken */
-  onKeep: (content: Content, raw?: RawTime, others?: readonly Other[]) => void;
+  onKeep: (content: Content, raw?: RawTime) => void;
   onCatch: (fitting: string) => void;
-  onShow: (what: "list" | "note" | "particulars" | "temperature" | "blowdown" | "lock") => void;
+  onShow: (what: Plain | "lock") => void;
   onChange: (record: EntryRecord) => void;
   onFinish: () => void;
   onLeave: () => void;
@@ -75,12 +53,9 @@ export function Opened(properties: Properties) {
     const { content, ...rest } = asking;
     const spec: PadSpec = {
       ...rest,
-      keep: (value, meaning, isUsual) => {
+      keep: (value, meaning) => {
         done?.();
-        const others = rest.meanings
-          .filter((other) => isUsual && other.value !== meaning)
-          .map((other) => ({ name: other.name, content: content(value, other.value) }));
-        onKeep(content(value, meaning), opening.raw, others);
+        onKeep(content(value, meaning), opening.raw);
       },
     };
     return { spec, at, onLeave };
@@ -123,8 +98,11 @@ export function Opened(properties: Properties) {
         />
       );
     }
-    case "temperature":
-      return <Pad {...pad(temperatureAsking(entries))} />;
+    case "ambient":
+    case "feed-water":
+    case "boiler":
+    case "flue":
+      return <Pad {...pad(temperatureAsking(opening.what, entries))} />;
     case "blowdown":
       return <Pad {...pad(blowdownAsking(engine, entries))} />;
     case "states":

@@ -2,17 +2,19 @@
 export interface Meaning {
   value: string;
   name: string;
+  unit: string;
   last: number | null;
   /** one division of the gauge or measure */
   step: number;
   /** no more is put in at once: where no further digit can follow, the number is whole */
   largest: number;
+  /** it has a key of its own for numbers from here on, which are chosen in two taps instead of typed */
+  least?: number;
 }
 
 /** What a pad asks for. */
 export interface PadSpec {
   title: string;
-  unit: string;
   /** about what a number is likely to be, where it is not certain where its point stands */
   near?: number;
   /** each is a key that keeps the number; there is none where there is only one */
@@ -21,11 +23,10 @@ export interface PadSpec {
   meaning: string;
   /** a line under the number, such as what the strokes come to */
   remark?: (value: number, meaning: string) => string;
-  /** @param isUsual the last digit kept it under the meaning that stood chosen, and no hand chose that */
-  keep: (value: number, meaning: string, isUsual: boolean) => void;
+  keep: (value: number, meaning: string) => void;
 }
 
-/** What is measured beside the track has so many figures at the most; a longer number is known by its size. */
+/** What is measured beside the track has so many figures at the most; what goes on behind them has its point. */
 const FIGURES = 3;
 
 /**
@@ -43,15 +44,12 @@ export function typedValue(
   if (!Number.isFinite(value) || typed.includes(".")) return Number.isFinite(value) ? value : null;
   const divided = value / 10 ** decimalsOf(step);
   if (near === undefined || typed.length >= digitsFor(largest, step) || typed.startsWith("0")) return divided;
-  return near / divided > value / near ? value : divided;
+  return value <= largest && near / divided > value / near ? value : divided;
 }
 
-/** Whether no further digit can belong to it: it has as many as the largest, or one more would make it larger still. */
-export function isWhole(typed: string, { step, largest }: Pick<Meaning, "step" | "largest">): boolean {
-  if (typed.includes(".")) return false;
-  if (typed.length >= digitsFor(largest, step)) return true;
-  return typed.length >= FIGURES && Number(`${typed}0`) / 10 ** decimalsOf(step) > largest;
-}
+/** Whether no further digit can belong to it: it has as many as the largest, and three at the most. */
+export const isWhole = (typed: string, { step, largest }: Pick<Meaning, "step" | "largest">): boolean =>
+  !typed.includes(".") && typed.length >= Math.min(FIGURES, digitsFor(largest, step));
 
 /** Decimals of a division: 0.05 has two. */
 export const decimalsOf = (division: number): number => {
@@ -65,4 +63,38 @@ export const digitsFor = (largest: number, division: number): number =>
 
 /** One division more or less, on the divisions, and not below nothing. */
 export const stepped = (from: number, step: number, by: 1 | -1): number =>
-  Math.max(0, Number(((Math.round(from / step) + by) * step).toFixed(6)));
+  Math.max(0, rounded((Math.round(from / step) + by) * step));
+
+/** The numbers of one key, which are chosen from next: ten of them, by this division. */
+export interface Decade {
+  from: number;
+  by: number;
+}
+
+/** So many keys and the way back stand on the lowest screen. */
+const DECADES = 17;
+
+/** So many keys of so many steps, the others of so many: the larger a measure, the wider it is divided (our choice). */
+const PARTED = [
+  [17, 10, 10],
+  [15, 10, 50],
+  [10, 10, 50],
+  [10, 10, 100],
+  [17, 100, 100],
+  [10, 100, 500],
+  [10, 100, 1000],
+] as const;
+
+/** Keys for all numbers from the least to the largest. */
+export function decadesOf({ step, largest, least = 0 }: Meaning): Decade[] {
+  const steps = (largest - least) / step;
+  const [fine, width, wide] = PARTED.find(([n, w, v]) => n * w + (DECADES - n) * v > steps) ?? PARTED[6];
+  return Array.from({ length: DECADES }, (_, i) => ({
+    from: Math.min(i, fine) * width + Math.max(0, i - fine) * wide,
+    by: (i < fine ? width : wide) / 10,
+  }))
+    .filter(({ from }) => from <= steps)
+    .map(({ from, by }) => ({ from: rounded(least + from * step), by: rounded(by * step) }));
+}
+
+export const rounded = (value: number): number => Number(value.toFixed(6));

@@ -5,7 +5,7 @@ import type { LogEntry } from "../../outbox/database.ts";
 import { footplate } from "../../preferences/footplate.ts";
 import { fromShown, type Showing, showing, toShown } from "../../preferences/shown.ts";
 import { units } from "../../preferences/units.ts";
-import type { Meaning, PadSpec } from "./pad-spec.ts";
+import { type Meaning, type PadSpec, rounded } from "./pad-spec.ts";
 import type { Content } from "./recorder.ts";
 import { TEST_DIAL } from "./standing.ts";
 
@@ -20,12 +20,13 @@ const lastOf = <Kind extends LogEntry["kind"]>(
 ): Of<Kind> | undefined =>
   entries.findLast((entry): entry is Of<Kind> => entry.kind === kind && fits(entry as Of<Kind>));
 
-const rounded = (value: number): number => Number(value.toFixed(6));
 const shownLast = (value: number | undefined, as: Showing): number | null =>
   value === undefined ? null : rounded(toShown(value, as));
 
 /** The number is of one thing alone. */
-const only = (rest: Omit<Meaning, "name" | "value">, value = ""): Meaning[] => [{ value, name: "", ...rest }];
+const only = (rest: Omit<Meaning, "name" | "value"> & { name?: string }, value = ""): Meaning[] => [
+  { value, name: "", ...rest },
+];
 
 /** What the dial goes to, in working pressures (our choice). */
 const STEAM_DIAL = 1.6;
@@ -42,13 +43,8 @@ export function pressureAsking(
   const largest = toShown(dial * engine.workingPressureBarG, as);
   return {
     title: "Pressure",
-    unit: as.unit,
     near: toShown(last || engine.workingPressureBarG, as),
-    meanings: only({
-      last: shownLast(last, as),
-      step,
-      largest,
-    }),
+    meanings: only({ unit: as.unit, last: shownLast(last, as), step, largest }),
     meaning: "",
     remark: () =>
       `for a dial to ${Number(largest.toPrecision(3))} ${as.unit}; finer with the point, higher by Change`,
@@ -62,10 +58,10 @@ export function waterAsking(engine: Locomotive, entries: readonly LogEntry[]): A
   const last = lastOf(entries, "level", (entry) => glassReading(entry) === "exact")?.mm;
   return {
     title: "Water in the glass",
-    unit: as.unit,
     near: toShown(last || engine.boiler.highestLevelMm, as),
     meanings: only(
       {
+        unit: as.unit,
         last: shownLast(last, as),
         step,
         largest: toShown(1.5 * engine.boiler.highestLevelMm, as),
@@ -103,11 +99,26 @@ const ofWater = (lastMl: number | undefined, largestMl: number) => {
   const as = showing("ml");
   const step = as.factor === 1 ? 1 : 0.1;
   return {
+    unit: as.unit,
     last: shownLast(lastMl, as),
     step,
     largest: Math.max(LEAST_LARGEST * step, toShown(largestMl, as)),
   };
 };
+
+/** Three figures are typed; a larger amount has a key of its own. */
+const TYPED_STEPS = 1000;
+
+/** A further key of a meaning, for so many steps of it or all that follow; by its first word it is of the same thing. */
+const from = (meant: Meaning, steps: number, many = Number.POSITIVE_INFINITY): Meaning[] => {
+  const least = rounded(steps * meant.step);
+  const largest = Math.min(meant.largest, least + (many - 1) * meant.step);
+  const value = `${meant.value} ${least}`;
+  return meant.largest < least
+    ? []
+    : [{ ...meant, value, name: `${meant.name} from ${least} ${meant.unit}`, last: null, least, largest }];
+};
+const firstWord = (meaning: string): string => meaning.split(" ")[0] ?? "";
 
 /** Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes. */
 export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
@@ -121,7 +132,7 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     const feed = lastOf(entries, "feed", (entry) => entry.by === meaning);
     if (!byStrokes(meaning)) return ofWater(feed?.ml, largestMl);
     const largest = Math.max(LEAST_LARGEST, largestMl / (perStroke ?? 1));
-    return { last: feed?.strokes ?? null, step: 1, largest };
+    return { unit: "strokes", last: feed?.strokes ?? null, step: 1, largest };
   };
   const stage = stageOf(entries);
   const wasLit = stage !== "cold";
@@ -131,22 +142,27 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     fill: !wasLit || lastOf(entries, "fill") === undefined,
     blowdown: wasLit,
   };
+  const usual = likelyFeed(engine, entries);
+  const meanings: Meaning[] = likely[stage]
+    .filter((each) => offered[each] !== false)
+    .map((value) => ({
+      value,
+      name: byStrokes(value) ? "hand pump, strokes" : means[value],
+      ...ofMeans(value),
+    }));
   return {
     title: "Feed",
-    unit: "",
-    meanings: likely[stage]
-      .filter((each) => offered[each] !== false)
-      .map((value) => ({
-        value,
-        name: byStrokes(value) ? "hand pump, strokes" : means[value],
-        ...ofMeans(value),
-      })),
-    meaning: likelyFeed(engine, entries),
+    meanings: [
+      ...meanings,
+      ...meanings.filter(({ value }) => value === usual).flatMap((meant) => from(meant, TYPED_STEPS)),
+    ],
+    meaning: usual,
     remark: (value, meaning) =>
       byStrokes(meaning)
-        ? `strokes, ${rounded(toShown(value * (perStroke ?? 0), as)).toFixed(as.factor === 1 ? 0 : 2)} ${as.unit}`
-        : `${as.unit}, ${means[meaning as Means]}`,
-    content: (value, meaning) => {
+        ? `${rounded(toShown(value * (perStroke ?? 0), as)).toFixed(as.factor === 1 ? 0 : 2)} ${as.unit}`
+        : "",
+    content: (value, chosen) => {
+      const meaning = firstWord(chosen);
       if (meaning === "fill" || meaning === "drained" || meaning === "blowdown")
         return { kind: meaning, ml: fromShown(value, as) };
       const by = meaning as Exclude<Means, "fill" | "drained" | "blowdown">;
@@ -182,6 +198,9 @@ const weighed: readonly Locomotive["fuel"]["kind"][] = [
   "charcoal",
 ];
 
+/** So many steps have each a key of its own, once its ten is chosen. */
+const SINGLY = 170;
+
 /** Where it is not known what the tank holds: no fuel put in at once weighs more than half of what the boiler holds (our estimate). */
 const FUEL_TO_BOILER = 0.5;
 
@@ -204,18 +223,25 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   const ofAction = (action: "added" | "remaining", name: string) => ({
     value: action,
     name,
+    unit: as.unit,
     last: lasts[action],
     step,
     largest: Math.max(LEAST_LARGEST * step, most),
   });
+  const [added, remaining] = [ofAction("added", "put in"), ofAction("remaining", "left")] as const;
+  const [usual, other] = stageOf(entries) === "out" ? [remaining, added] : [added, remaining];
   return {
     title: "Fuel",
-    unit: as.unit,
-    meanings: [ofAction("added", "put in"), ofAction("remaining", "left")],
-    meaning: lastOf(entries, "fire")?.state === "out" ? "remaining" : "added",
+    meanings: [
+      added,
+      remaining,
+      ...[SINGLY, 2 * SINGLY].flatMap((steps) => from(other, steps, SINGLY)),
+      ...from(usual, TYPED_STEPS),
+    ],
+    meaning: usual.value,
     content: (value, meaning) => ({
       kind: "fuel",
-      action: meaning === "remaining" ? "remaining" : "added",
+      action: firstWord(meaning) === "remaining" ? "remaining" : "added",
       ...(inGrams ? { g: fromShown(value, as) } : { ml: fromShown(value, as) }),
     }),
   };
@@ -224,8 +250,12 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
 /** Strokes of the hand pump in a cold hold; the pressure that they reached is asked for next. */
 export const strokesAsking = (entries: readonly LogEntry[]): Asking => ({
   title: "Pump strokes, cold",
-  unit: "strokes",
-  meanings: only({ last: lastOf(entries, "strokes")?.count ?? null, step: 1, largest: LEAST_LARGEST }),
+  meanings: only({
+    unit: "strokes",
+    last: lastOf(entries, "strokes")?.count ?? null,
+    step: 1,
+    largest: LEAST_LARGEST,
+  }),
   meaning: "",
   content: (count) => ({ kind: "strokes", count, barG: 0 }),
 });
@@ -236,8 +266,8 @@ const CUP_G = 9.99;
 
 export const dripAsking = (engine: Locomotive, fitting: string, name: string, overS: number): Asking => ({
   title: `Caught from ${name}`,
-  unit: "g",
   meanings: only({
+    unit: "g",
     last: null,
     step: 0.01,
     largest: Math.max(CUP_G, (boilerHoldsMl(engine) * overS) / EMPTIED_WITHIN_S),
@@ -252,36 +282,32 @@ export const dripAsking = (engine: Locomotive, fitting: string, name: string, ov
   }),
 });
 
-/** No thermometer there shows more, °C; feed and air are below boiling, so that two figures are whole. */
-const hottest = { feed: 99, ambient: 99, boiler: 350, flue: 999 } as const;
+/** Where a thermometer is, and from where to where it is read, °C: two figures are typed, three are chosen. */
+const thermometers = {
+  ambient: ["Air", 0, 94],
+  "feed-water": ["Feed water", 0, 94],
+  boiler: ["Boiler", 10, 179],
+  flue: ["Flue", 0, 990],
+} as const;
+export type Thermometer = keyof typeof thermometers;
 
-export function temperatureAsking(entries: readonly LogEntry[]): Asking {
+export function temperatureAsking(where: Thermometer, entries: readonly LogEntry[]): Asking {
   const as = showing("°C");
-  const ofPlace = (value: Of<"temperature">["of"], name: string) => {
-    const celsius = lastOf(entries, "temperature", (each) => each.of === value)?.celsius;
-    return {
-      value,
-      name,
-      last: shownLast(celsius, as),
-      step: 1,
-      largest: toShown(hottest[value], as),
-    };
-  };
+  const [name, fromC, toC] = thermometers[where];
+  const of = where === "feed-water" ? "feed" : where;
+  const largest = toShown(toC, as);
   return {
-    title: "Temperature",
-    unit: as.unit,
-    meanings: [
-      ofPlace("feed", "feed"),
-      ofPlace("ambient", "air"),
-      ofPlace("boiler", "boiler"),
-      ofPlace("flue", "flue"),
-    ],
-    meaning: lastOf(entries, "temperature")?.of ?? "feed",
-    content: (value, meaning) => ({
-      kind: "temperature",
-      of: meaning as Of<"temperature">["of"],
-      celsius: fromShown(value, as),
+    title: `${name}, temperature`,
+    meanings: only({
+      name,
+      unit: as.unit,
+      last: shownLast(lastOf(entries, "temperature", (each) => each.of === of)?.celsius, as),
+      step: 1,
+      largest,
+      ...(largest < LEAST_LARGEST ? {} : { least: rounded(toShown(fromC, as)) }),
     }),
+    meaning: "",
+    content: (value) => ({ kind: "temperature", of, celsius: fromShown(value, as) }),
   };
 }
 
@@ -289,8 +315,11 @@ export const blowdownAsking = (engine: Locomotive, entries: readonly LogEntry[])
   const as = showing("ml");
   return {
     title: "Blow-down",
-    unit: as.unit,
-    meanings: only(ofWater(lastOf(entries, "blowdown")?.ml, boilerHoldsMl(engine))),
+    meanings: only({
+      name: means.blowdown,
+      ...ofWater(lastOf(entries, "blowdown")?.ml, boilerHoldsMl(engine)),
+      least: 0,
+    }),
     meaning: "",
     content: (value) => ({ kind: "blowdown", ml: fromShown(value, as) }),
   };

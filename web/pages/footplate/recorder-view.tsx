@@ -23,8 +23,8 @@ import { beginDrip, type Drip, drips } from "./drips.ts";
 import { Foot } from "./foot.tsx";
 import { useKeys } from "./keys.ts";
 import { Lock } from "./lock.tsx";
-import { asUsual, type MayBe, MeaningBar, type Other } from "./meaning-bar.tsx";
-import { Opened, type Opening, type Plain } from "./opened.tsx";
+import { Opened } from "./opened.tsx";
+import type { Opening, Plain } from "./opening.ts";
 import { Alarms, Outlook } from "./outlook.tsx";
 import { fallBarPerMin, pressureTrend } from "./pressure-trend.ts";
 import { Readings } from "./readings.tsx";
@@ -73,14 +73,11 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const close = () => {
     opening.value = null;
   };
-  const mayBe = useSignal<MayBe | null>(null);
-  const keep = (content: Content, raw?: RawTime, others: readonly Other[] = []) => {
+  const keep = (content: Content, raw?: RawTime) => {
     // a second touch may come before the sheet is gone
     if (opening.peek() === null) return;
     close();
-    void recorder.keep(content, raw).then((id) => {
-      mayBe.value = others.length === 0 ? null : { id, others, sinceS: nowS };
-    });
+    void recorder.keep(content, raw);
   };
   const undoneMs = useRef(Number.NEGATIVE_INFINITY);
   const undo = (atMs: number) => {
@@ -112,17 +109,14 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const said = recorder.said.value;
   const saidBefore = useRef(0);
   if (opening.value === null) saidBefore.current = said?.number ?? 0;
-  const doubtful = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
+  const asked = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
   const asks = mayRecord && asksForWater(head.id, standing);
-  const usual = asUsual(mayBe.value, recorder, nowS);
-  // what it may have been instead is offered first, with the question
-  const asked = usual?.record.id === doubtful?.id ? undefined : doubtful;
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
   // a locked screen stays locked
   useBackStep(covered, close);
   const sheet = opening.value?.what ?? (locked.value ? "lock" : "");
-  useBounceGuard(sheet, `${asked?.id ?? ""} ${held} ${usual?.record.id ?? ""} ${asks}`);
+  useBounceGuard(sheet, `${asked?.id ?? ""} ${held} ${asks}`);
 
   return (
     <>
@@ -148,11 +142,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
           <Outlook reckoning={reckoning} nowS={nowS} />
         </section>
-        {(held > 0 ||
-          asked !== undefined ||
-          usual !== null ||
-          asks ||
-          unkept.value.length + alarms.length > 0) && (
+        {(asked !== undefined || asks || held + unkept.value.length + alarms.length > 0) && (
           <div class="asides">
             <Alarms alarms={alarms} />
             <UnkeptBar recorder={recorder} />
@@ -167,7 +157,6 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
               }}
             />
             {asks && <WaterQuestion steamingId={head.id} onRead={() => open("water")} />}
-            {usual !== null && <MeaningBar {...usual} recorder={recorder} />}
             {asked !== undefined && (
               <DoubtBar
                 record={asked}

@@ -41,8 +41,7 @@ export interface Recorder {
   entries: ReadonlySignal<readonly LogEntry[]>;
   said: ReadonlySignal<Said | null>;
   say(words: string, grade?: Said["grade"]): void;
-  /** @returns the name that the entry has */
-  keep(content: Content, raw?: RawTime): Promise<string>;
+  keep(content: Content, raw?: RawTime): Promise<void>;
   correct(id: string, entry: LogEntry): Promise<void>;
   remove(record: EntryRecord): Promise<void>;
   putBack(record: EntryRecord): Promise<void>;
@@ -161,11 +160,9 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     entries,
     said,
     say,
-    keep: async (content, raw = rawNow()) => {
+    keep: (content, raw = rawNow()) => {
       const atS = secondsSince(steaming.value.head.startedAt, raw);
-      const id = newId(raw.phoneMs);
-      await keepTapped({ entry: { ...content, id, atS } as LogEntry, raw });
-      return id;
+      return keepTapped({ entry: { ...content, id: newId(raw.phoneMs), atS } as LogEntry, raw });
     },
     correct: (id, entry) =>
       doing(async () => {

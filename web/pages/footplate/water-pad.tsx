@@ -2,8 +2,9 @@ import type { Boiler } from "../../../src/logbook/locomotive.ts";
 import { Overlay } from "../../parts/overlay.tsx";
 import { chooseFootplate, type FootplateChoices, footplate } from "../../preferences/footplate.ts";
 import { Glass, glassOf, Quarters } from "./glass.tsx";
-import { BackKey, DigitKeys, Display, KeepKeys, usePad, usePadKeys } from "./pad.tsx";
+import { BackKey, DigitKeys, Display, KeepKeys } from "./pad.tsx";
 import type { PadSpec } from "./pad-spec.ts";
+import { usePad, usePadKeys } from "./use-pad.ts";
 
 interface Properties {
   spec: PadSpec;
@@ -25,6 +26,7 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
   const pad = usePad(spec);
   usePadKeys(pad);
   const glass = glassOf(boiler, shownOfMm);
+  const unit = spec.meanings[0]?.unit ?? "";
   const { levelBy: by, hand } = footplate.value;
   return (
     <Overlay title={spec.title} aside={`at ${at}`} kind={`pad water by-${by} hand-${hand}`} onLeave={onLeave}>
@@ -48,12 +50,12 @@ export function WaterPad({ spec, boiler, shownOfMm, at, onLeave }: Properties) {
           value={pad.value}
           ghost={!pad.own}
           step={pad.step}
-          unit={spec.unit}
+          unit={unit}
           onValue={pad.set}
         />
       )}
       {by === "quarters" && (
-        <Quarters glass={glass} step={pad.step} onRead={(value, as) => spec.keep(value, as, false)}>
+        <Quarters glass={glass} step={pad.step} onRead={spec.keep}>
           <BackKey onLeave={onLeave} />
         </Quarters>
       )}
