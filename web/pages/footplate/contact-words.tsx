@@ -13,11 +13,6 @@ const troubleWords = {
   "no-store": "this browser's store fails",
 } as const;
 
-const clockTime = (ms: number): string => {
-  const at = new Date(ms);
-  return `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;
-};
-
 interface Properties {
   onCopy: () => Promise<void>;
   /** of this steaming, known as soon as an entry is kept */
@@ -45,7 +40,9 @@ export function ContactWords({ onCopy, pending, refused, steamingRefused }: Prop
           <Mark of="caution" /> {refused > 0 ? refused : "steaming"} refused, kept here: see All entries
         </p>
       )}
-      <p>{lastMs === null ? "no contact yet" : `last contact ${clockTime(lastMs)}`}</p>
+      <p>
+        {lastMs === null ? "no contact yet" : `last contact ${new Date(lastMs).toTimeString().slice(0, 5)}`}
+      </p>
       {trouble !== null && (
         <p class="trouble">
           <Mark of="caution" /> {troubleWords[trouble]}

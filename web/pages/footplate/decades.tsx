@@ -25,7 +25,7 @@ export function Decades({ pad, meant }: { pad: PadState; meant: Meaning }) {
   return (
     <>
       <p class="by-tens-of">
-        {meant.name} {!meant.name.includes(meant.unit) && <span class="unit">{meant.unit}</span>}
+        {meant.name} {meant.name.includes(meant.unit) ? "" : meant.unit}
         {decade === null ? ", about" : ""}
       </p>
       <div class="digit-keys">

@@ -14,7 +14,6 @@ import { Pad } from "./pad.tsx";
 import type { PadSpec } from "./pad-spec.ts";
 import {
   type Asking,
-  blowdownAsking,
   dripAsking,
   feedAsking,
   fuelAsking,
@@ -104,7 +103,7 @@ export function Opened(properties: Properties) {
     case "flue":
       return <Pad {...pad(temperatureAsking(opening.what, entries))} />;
     case "blowdown":
-      return <Pad {...pad(blowdownAsking(engine, entries))} />;
+      return <Pad {...pad(feedAsking(engine, entries, "blowdown"))} />;
     case "states":
       return (
         <StatePanel

@@ -6,8 +6,9 @@ import type { Alarm } from "./standing.ts";
 const LOOK = "Look at the glass.";
 
 /** What wants a look at once: always in sight, and never without the words to look at the glass. */
-export function Alarms({ alarms }: { alarms: readonly Alarm[] }) {
+export function Alarms({ alarms, reckoning, nowS }: Outlooking & { alarms: readonly Alarm[] }) {
   const [first] = alarms;
+  const left = first?.name === "low-water" ? null : leftOf(reckoning, nowS);
   if (first === undefined) return null;
   return (
     <div class={`alarms ${first.grade}`} role={first.grade === "danger" ? "alert" : "status"}>
@@ -17,12 +18,18 @@ export function Alarms({ alarms }: { alarms: readonly Alarm[] }) {
         </strong>
       ))}
       {LOOK}
+      {left !== null && <span class="alarm-left"> {range(left)} min of water.</span>}
     </div>
   );
 }
 
+interface Outlooking {
+  reckoning: Reckoning | null;
+  nowS: number;
+}
+
 /** What is reckoned to come. */
-export function Outlook({ reckoning, nowS }: { reckoning: Reckoning | null; nowS: number }) {
+export function Outlook({ reckoning, nowS }: Outlooking) {
   return (
     <p class="outlook" role="status">
       {reckoning === null ? LOOK : <Words reckoning={reckoning} nowS={nowS} />}
@@ -32,9 +39,17 @@ export function Outlook({ reckoning, nowS }: { reckoning: Reckoning | null; nowS
 
 function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
   const { minutesToLowest, lapsToLowest, steamingRateGPerMin, why } = reckoning;
-  const agoMin = Math.max(0, nowS - reckoning.atS) / 60;
-  // what has run off the minutes has run off the laps, in the same proportion
-  const left = minutesToLowest && later(minutesToLowest, agoMin);
+  const agoMin = agoMinOf(reckoning, nowS);
+  const left = leftOf(reckoning, nowS);
+  // what has run off the minutes has run off the laps, in the same proportion; each sentence whole, or not at all
+  const more = [
+    left === null
+      ? `No time is reckoned: ${why}.`
+      : `Above the lowest level${lapsToLowest === null ? "" : `, ${range(inStep(lapsToLowest, minutesToLowest, left))} laps`}.`,
+    steamingRateGPerMin !== null && `${range(steamingRateGPerMin, 1)} g a minute.`,
+    fuelWords(reckoning, agoMin),
+    agoMin >= 2 && `Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`,
+  ];
   return (
     <>
       {left !== null && (
@@ -44,16 +59,21 @@ function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
       )}
       {LOOK}
       <span class="soft outlook-more">
-        {left === null
-          ? ` No time is reckoned: ${why}.`
-          : ` Above the lowest level${lapsToLowest === null ? "" : `, ${range(inStep(lapsToLowest, minutesToLowest, left))} laps`}.`}
-        {steamingRateGPerMin !== null && ` ${range(steamingRateGPerMin, 1)} g a minute.`}
-        {` ${fuelWords(reckoning, agoMin)}`}
-        {agoMin >= 2 && ` Reckoned from entries of ${spanInWords(agoMin * 60)} ago.`}
+        {more.filter(Boolean).map((sentence) => (
+          <>
+            {" "}
+            <span>{sentence}</span>
+          </>
+        ))}
       </span>
     </>
   );
 }
+
+const agoMinOf = ({ atS }: Reckoning, nowS: number): number => Math.max(0, nowS - atS) / 60;
+
+const leftOf = (reckoning: Reckoning | null, nowS: number): Likely | null =>
+  reckoning?.minutesToLowest ? later(reckoning.minutesToLowest, agoMinOf(reckoning, nowS)) : null;
 
 /** As of now: the time since the last entry has run off it. */
 const later = ({ value, low, high }: Likely, byMin: number): Likely => ({

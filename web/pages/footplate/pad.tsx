@@ -25,7 +25,7 @@ export function Display({ pad, spec }: { pad: PadState; spec: PadSpec }) {
 }
 
 const remarks = (pad: PadState, spec: PadSpec): string => {
-  const name = pad.meant?.name ?? "";
+  const name = pad.meant?.name.replace(`, ${pad.meant.unit}`, "") ?? "";
   return [
     pad.own || pad.value === null ? name : `the same as last time? ${name}`,
     pad.value === null ? "" : spec.remark?.(pad.value, pad.meaning),

@@ -120,8 +120,11 @@ const from = (meant: Meaning, steps: number, many = Number.POSITIVE_INFINITY): M
 };
 const firstWord = (meaning: string): string => meaning.split(" ")[0] ?? "";
 
-/** Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes. */
-export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
+/**
+ * Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes.
+ * @param alone of one thing, which is chosen at once
+ */
+export function feedAsking(engine: Locomotive, entries: readonly LogEntry[], alone?: Means): Asking {
   const as = showing("ml");
   const perStroke = engine.handPump?.mlPerStroke;
   const byStrokes = (meaning: string) => meaning === "hand-pump" && perStroke !== undefined;
@@ -142,20 +145,20 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     fill: !wasLit || lastOf(entries, "fill") === undefined,
     blowdown: wasLit,
   };
-  const usual = likelyFeed(engine, entries);
+  const usual = alone ?? likelyFeed(engine, entries);
   const meanings: Meaning[] = likely[stage]
-    .filter((each) => offered[each] !== false)
+    .filter((each) => offered[each] !== false || each === alone)
     .map((value) => ({
       value,
       name: byStrokes(value) ? "hand pump, strokes" : means[value],
       ...ofMeans(value),
     }));
+  const ofUsual = meanings.filter(({ value }) => value === usual);
   return {
-    title: "Feed",
-    meanings: [
-      ...meanings,
-      ...meanings.filter(({ value }) => value === usual).flatMap((meant) => from(meant, TYPED_STEPS)),
-    ],
+    title: alone ? "Blow-down" : "Feed",
+    meanings: alone
+      ? ofUsual.map((meant) => ({ ...meant, least: 0 }))
+      : [...meanings, ...ofUsual.flatMap((meant) => from(meant, TYPED_STEPS))],
     meaning: usual,
     remark: (value, meaning) =>
       byStrokes(meaning)
@@ -175,7 +178,7 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
 
 /** Before, with and after the fire: what is likely then comes first, and no one finds less than all of it. */
 const likely: Record<"cold" | "lit" | "out", readonly Means[]> = {
-  cold: ["fill", "hand-pump", "bottle", "drained", "axle-pump", "injector"],
+  cold: ["fill", "hand-pump", "bottle", "drained", "axle-pump", "injector", "blowdown"],
   lit: ["bottle", "hand-pump", "axle-pump", "injector", "blowdown", "drained", "fill"],
   out: ["drained", "blowdown", "bottle", "hand-pump", "axle-pump", "injector", "fill"],
 };
@@ -310,17 +313,3 @@ export function temperatureAsking(where: Thermometer, entries: readonly LogEntry
     content: (value) => ({ kind: "temperature", of, celsius: fromShown(value, as) }),
   };
 }
-
-export const blowdownAsking = (engine: Locomotive, entries: readonly LogEntry[]): Asking => {
-  const as = showing("ml");
-  return {
-    title: "Blow-down",
-    meanings: only({
-      name: means.blowdown,
-      ...ofWater(lastOf(entries, "blowdown")?.ml, boilerHoldsMl(engine)),
-      least: 0,
-    }),
-    meaning: "",
-    content: (value) => ({ kind: "blowdown", ml: fromShown(value, as) }),
-  };
-};

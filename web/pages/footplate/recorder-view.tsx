@@ -109,8 +109,12 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   const said = recorder.said.value;
   const saidBefore = useRef(0);
   if (opening.value === null) saidBefore.current = said?.number ?? 0;
-  const asked = records.value.findLast((record) => record.doubt !== undefined && record.deleted !== true);
-  const asks = mayRecord && asksForWater(head.id, standing);
+  // laps and the glass are of no matter in a test with cold water
+  const asked = records.value.findLast(
+    ({ doubt, deleted, entry: { kind } }) =>
+      doubt !== undefined && deleted !== true && !(isWaterTest && (kind === "lap" || kind === "level")),
+  );
+  const asks = mayRecord && !isWaterTest && asksForWater(head.id, standing);
   const covered = isOpen || locked.value;
   const held = drips.value.filter((drip) => drip.steamingId === head.id).length;
   // a locked screen stays locked
@@ -144,7 +148,7 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
         </section>
         {(asked !== undefined || asks || held + unkept.value.length + alarms.length > 0) && (
           <div class="asides">
-            <Alarms alarms={alarms} />
+            <Alarms alarms={alarms} reckoning={reckoning} nowS={nowS} />
             <UnkeptBar recorder={recorder} />
             <DripBar
               steamingId={head.id}

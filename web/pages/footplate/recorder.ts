@@ -122,7 +122,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       stands(await keepOrHold({ ...tapped, steamingId: head.id }));
       corrected.value = null;
       const name = nameOf(entry, entries.value, engine);
-      say(back ? `${name} put back` : `${name} kept ${clockTimeOf(raw.phoneMs)}`);
+      say(back ? `${name} put back` : `${name} kept ${new Date(raw.phoneMs).toTimeString().slice(0, 8)}`);
       tickSound();
       buzz(25);
       if (unkept.value.length > 0) await keepUnkept();
@@ -227,8 +227,3 @@ function nameOf(entry: LogEntry, entries: readonly LogEntry[], engine: SteamingR
 
 export const lapsOf = (entries: readonly LogEntry[]): number =>
   entries.reduce((sum, entry) => sum + (entry.kind === "lap" ? entry.count : 0), 0);
-
-const clockTimeOf = (ms: number): string => {
-  const at = new Date(ms);
-  return [at.getHours(), at.getMinutes(), at.getSeconds()].map((n) => String(n).padStart(2, "0")).join(":");
-};
