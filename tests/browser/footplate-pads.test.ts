@@ -369,8 +369,8 @@ test("in a cold hold the strokes of the pump and the pressure they reached are t
   expect(await page.locator(".alarms").count()).toBe(0);
 });
 
-test("an alarm and a question together cut no line of the forecast in two, and leave its first", async () => {
-  const id = await phone();
+/** A run of twenty laps with the glass read, put in beside the phone, and its forecast. */
+async function forecast(id: string): Promise<void> {
   const course = [
     { kind: "pressure", barG: 3, atS: -700 },
     { kind: "level", mm: 14, atS: -690 },
@@ -381,14 +381,23 @@ test("an alarm and a question together cut no line of the forecast in two, and l
     { kind: "pressure", barG: 2.9, atS: -25 },
   ];
   for (const [i, entry] of course.entries())
-    await server.ask(`/api/steamings/${id}/entries/forecast-${i}`, "PUT", entry);
+    await server.ask(`/api/steamings/${id}/entries/${id}-${i}`, "PUT", entry);
   await tile(page, "Pressure").filter({ hasText: "2.9 bar" }).waitFor();
+  await page.locator(".outlook-more").waitFor({ state: "attached" });
+}
+
+/** A pressure that raises an alarm and a question. */
+async function alarmAndQuestion(): Promise<void> {
   await page.keyboard.press("p");
   await page.keyboard.type("9.");
   await page.keyboard.press("Enter");
   await page.locator(".alarms").waitFor();
   await page.locator(".doubt-bar").waitFor();
-  await page.locator(".outlook-more").waitFor({ state: "attached" });
+}
+
+test("an alarm and a question together cut no line of the forecast in two, and leave its first", async () => {
+  await forecast(await phone());
+  await alarmAndQuestion();
   const { cut, whole } = await page.evaluate(() => {
     const box = document.querySelector(".outlook")?.getBoundingClientRect() as DOMRect;
     const text = document.createRange();
@@ -402,4 +411,52 @@ test("an alarm and a question together cut no line of the forecast in two, and l
   });
   expect(cut).toBe(0);
   expect(whole).toBeGreaterThan(0);
+});
+
+test("on the shortest screen the forecast ends with a whole sentence, and its minutes stand with the alarm while a question is asked", async () => {
+  const id = await phone();
+  await page.setViewportSize({ width: 390, height: 664 });
+  await forecast(id);
+  const sentences = await page.evaluate(() => {
+    const box = document.querySelector(".outlook")?.getBoundingClientRect() as DOMRect;
+    return [...document.querySelectorAll(".outlook-more > span")].map((sentence) => {
+      const inSight = [...sentence.getClientRects()].map(
+        ({ left, bottom }) => left < box.right && bottom <= box.bottom + 1,
+      );
+      return new Set(inSight).size === 1 ? inSight[0] : "in part";
+    });
+  });
+  expect(sentences).toContain(true);
+  expect(sentences).not.toContain("in part");
+  const minutes = await page.locator(".outlook .span").textContent();
+  await alarmAndQuestion();
+  const left = page.locator(".alarms .alarm-left");
+  expect(await left.textContent()).toContain(`${minutes} of water.`);
+  const [told, alarm, asks] = await Promise.all(
+    [left, page.locator(".alarms"), page.locator(".doubt-bar")].map((each) => each.boundingBox()),
+  );
+  const foot = (box: typeof told) => (box?.y ?? Number.NaN) + (box?.height ?? Number.NaN);
+  expect(foot(told ?? null)).toBeLessThanOrEqual(foot(alarm ?? null));
+  expect(foot(alarm ?? null)).toBeLessThanOrEqual(asks?.y ?? Number.NaN);
+  await page.keyboard.press("w");
+  await page.keyboard.type("0.5");
+  await page.keyboard.press("Enter");
+  await page.getByText("Low water.").waitFor();
+  // nothing is promised of water that is low
+  expect(await left.count()).toBe(0);
+});
+
+test("what a run is asked goes once it is said to be a test with cold water", async () => {
+  await phone();
+  await page.keyboard.press("l");
+  await page.locator(".water-question").waitFor();
+  await page.keyboard.press("l");
+  await page.locator(".doubt-bar", { hasText: "tapped twice?" }).waitFor();
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await bounceOver(page);
+  await key("Particulars").click();
+  await page.getByLabel("Purpose").selectOption("cold-hold");
+  await page.getByRole("button", { name: "Keep the change" }).click();
+  await tile(page, "Strokes").waitFor();
+  expect(await page.locator(".doubt-bar").count()).toBe(0);
 });
