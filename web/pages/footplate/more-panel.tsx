@@ -46,9 +46,6 @@ export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {
         </button>
       </div>
       <p class="hint">
-        A steaming that is over stays on this phone, and can go on from the Footplate's first page.
-      </p>
-      <p class="hint">
         Keys: L a lap, P pressure, W water, F feed, U fuel, V fire and valves, D fittings, N note, Z undo. A
         clicker's Page Down counts a lap whatever lies open, its Page Up takes one back.
       </p>
