@@ -90,7 +90,8 @@ test.each([
     const page = await onSteaming(id, sinceS, entries);
     const alarms = page.locator(".alarms");
     await alarms.waitFor();
-    expect((await alarms.innerText()).trim()).toBe(`${word} Look at the glass.`);
+    expect(await alarms.textContent()).toContain(` ${word} Look at the glass.`);
+    expect(await alarms.locator(".alarm-left:visible").count()).toBe(0);
     expect(await alarms.getAttribute("class")).toBe(`alarms ${grade}`);
     expect(await alarms.getAttribute("role")).toBe(grade === "danger" ? "alert" : "status");
     const drawn = alarms.locator("strong .mark path");
