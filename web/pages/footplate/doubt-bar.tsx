@@ -1,6 +1,6 @@
 import type { EntryRecord } from "../../outbox/database.ts";
-import { Mark } from "../../parts/mark.tsx";
 import { entryValue } from "../../words/entry-words.ts";
+import { AskingBar } from "./asking-bar.tsx";
 import { meantBy } from "./doubt.ts";
 import type { Recorder } from "./recorder.ts";
 
@@ -14,27 +14,19 @@ interface Properties {
 export function DoubtBar({ record, recorder, onChange }: Properties) {
   const { engine } = recorder.steaming.value;
   const meant = meantBy(record.entry, recorder.entries.value, engine);
-  const mending = () => {
+  const mending = (): [string, () => void] => {
     if (meant !== null)
-      return {
-        words: `Make it ${entryValue(meant, engine)}`,
-        act: () => void recorder.correct(record.id, meant),
-      };
-    if (record.entry.kind === "lap") return { words: "Take it out", act: () => void recorder.remove(record) };
-    return { words: "Change", act: onChange };
+      return [`Make it ${entryValue(meant, engine)}`, () => void recorder.correct(record.id, meant)];
+    return record.entry.kind === "lap"
+      ? ["Take it out", () => void recorder.remove(record)]
+      : ["Change", onChange];
   };
-  const { words, act } = mending();
   return (
-    <div class="doubt-bar" role="status">
-      <p>
-        <Mark of="caution" /> <strong>{record.doubt}</strong> It is kept.
-      </p>
-      <button type="button" class="key" onClick={act}>
-        {words}
-      </button>
-      <button type="button" class="key" onClick={() => void recorder.itIsRight(record.id)}>
-        It is right
-      </button>
-    </div>
+    <AskingBar
+      words={record.doubt}
+      keys={[mending(), ["It is right", () => void recorder.itIsRight(record.id)]]}
+    >
+      It is kept.
+    </AskingBar>
   );
 }

@@ -1,6 +1,6 @@
 import { unkept } from "../../outbox/unkept.ts";
-import { Mark } from "../../parts/mark.tsx";
 import { entryInWords } from "../../words/entry-words.ts";
+import { AskingBar } from "./asking-bar.tsx";
 import type { Recorder } from "./recorder.ts";
 
 /** What the phone's store did not take: it stands in this page's memory alone until it is kept. */
@@ -9,19 +9,15 @@ export function UnkeptBar({ recorder }: { recorder: Recorder }) {
   const last = held.at(-1);
   if (last === undefined) return null;
   const words = entryInWords(last.entry, recorder.steaming.value.engine);
+  const more = held.length > 1 ? ` and ${held.length - 1} before it` : "";
   return (
-    <div class="doubt-bar unkept-bar" role="alert">
-      <p>
-        <Mark of="danger" />{" "}
-        <strong>
-          Not kept: {words}
-          {held.length > 1 && ` and ${held.length - 1} before it`}.
-        </strong>{" "}
-        Only this open page has it: leave it open.
-      </p>
-      <button type="button" class="key" onClick={() => void recorder.keepUnkept()}>
-        Keep it again
-      </button>
-    </div>
+    <AskingBar
+      kind="unkept-bar"
+      grade="danger"
+      words={`Not kept: ${words}${more}.`}
+      keys={[["Keep it again", () => void recorder.keepUnkept()]]}
+    >
+      Only this open page has it: leave it open.
+    </AskingBar>
   );
 }

@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
-import { Mark } from "../../parts/mark.tsx";
 import { keep, kept } from "../../preferences/kept.ts";
+import { AskingBar } from "./asking-bar.tsx";
 import type { Standing } from "./standing.ts";
 
 /** The steamings that were asked already, the latest last. */
@@ -19,24 +19,20 @@ export function WaterQuestion({ steamingId, onRead }: { steamingId: string; onRe
     asked.value = [...asked.value, steamingId].slice(-REMEMBERED);
     keep("water-asked", asked.value);
   };
+  const read = () => {
+    answered();
+    onRead();
+  };
   return (
-    <div class="doubt-bar water-question" role="status">
-      <p>
-        <Mark of="caution" /> <strong>How high is the water?</strong> No level is written down.
-      </p>
-      <button
-        type="button"
-        class="key"
-        onClick={() => {
-          answered();
-          onRead();
-        }}
-      >
-        Read it
-      </button>
-      <button type="button" class="key" onClick={answered}>
-        Not now
-      </button>
-    </div>
+    <AskingBar
+      kind="water-question"
+      words="How high is the water?"
+      keys={[
+        ["Read it", read],
+        ["Not now", answered],
+      ]}
+    >
+      No level is written down.
+    </AskingBar>
   );
 }
