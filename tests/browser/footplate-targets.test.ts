@@ -323,7 +323,6 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       for (const [which, heading] of [
         ["Air", /^Air/],
         ["Boiler", /^Boiler/],
-        ["Blow-down", /^Blow-down/],
         ["Particulars", /^This steaming/],
         ["All entries", /^Written down/],
       ] as const) {

@@ -34,7 +34,11 @@ export function Decades({ pad, meant }: { pad: PadState; meant: Meaning }) {
             {number.toFixed(decimals)}
           </button>
         ))}
-        <button type="button" class="key back-key" onClick={tap(decade === null ? pad.type : () => go(null))}>
+        <button
+          type="button"
+          class="key back-key"
+          onClick={tap(() => (decade === null ? pad.press("back") : go(null)))}
+        >
           {decade === null ? "Type it" : "Back"}
         </button>
       </div>

@@ -1,6 +1,7 @@
 import { Overlay } from "../../parts/overlay.tsx";
 import { FootplateSettings } from "./footplate-settings.tsx";
 import type { Plain } from "./opening.ts";
+import { type Thermometer, thermometers } from "./pads.ts";
 import type { Recorder } from "./recorder.ts";
 
 interface Properties {
@@ -15,11 +16,9 @@ const keys: readonly (readonly [what: Plain | "lock", name: string, sub?: string
   ["note", "Note"],
   ["particulars", "Particulars", "title, track, train"],
   ["lock", "Lock", "rain, pocket"],
-  ["blowdown", "Blow-down"],
-  ["ambient", "Air", "temperature"],
-  ["feed-water", "Feed water", "temperature"],
-  ["boiler", "Boiler", "temperature"],
-  ["flue", "Flue", "temperature"],
+  ...(Object.keys(thermometers) as Thermometer[]).map(
+    (where) => [where, thermometers[where][0], "temperature"] as const,
+  ),
 ];
 
 export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {
@@ -46,8 +45,8 @@ export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {
         </button>
       </div>
       <p class="hint">
-        Keys: L a lap, P pressure, W water, F feed, U fuel, V fire and valves, D fittings, N note, Z undo. A
-        clicker's Page Down counts a lap whatever lies open, its Page Up takes one back.
+        Keys: L lap, P pressure, W water, F feed, U fuel, V valves, D fittings, N note, Z undo. A clicker's
+        Page Down counts a lap whatever lies open, its Page Up takes one back.
       </p>
     </Overlay>
   );

@@ -102,8 +102,6 @@ export function Opened(properties: Properties) {
     case "boiler":
     case "flue":
       return <Pad {...pad(temperatureAsking(opening.what, entries))} />;
-    case "blowdown":
-      return <Pad {...pad(feedAsking(engine, entries, "blowdown"))} />;
     case "states":
       return (
         <StatePanel

@@ -11,7 +11,6 @@ export type Plain =
   | "states"
   | "fittings"
   | Thermometer
-  | "blowdown"
   | "note"
   | "particulars"
   | "more"

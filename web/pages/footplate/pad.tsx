@@ -28,7 +28,7 @@ const remarks = (pad: PadState, spec: PadSpec): string => {
   const name = pad.meant?.name.replace(`, ${pad.meant.unit}`, "") ?? "";
   return [
     pad.own || pad.value === null ? name : `the same as last time? ${name}`,
-    pad.value === null ? "" : spec.remark?.(pad.value, pad.meaning),
+    pad.value === null ? "" : spec.remark?.(pad.value, pad.meant?.value ?? ""),
     pad.isNearlyWhole ? "the next digit keeps it" : "",
   ]
     .filter(Boolean)
@@ -99,13 +99,13 @@ function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
   const isFew = useSignal(spec.meanings.length > ROOM_FOR);
   // once a number is typed, a larger one is not meant
   const meanings = spec.meanings.filter(({ least }) => least === undefined || !pad.own);
-  const rare = meanings.filter(({ value }) => value !== pad.meaning).slice(ROOM_FOR - 2);
+  const rare = meanings.filter(({ value }) => value !== pad.meant?.value).slice(ROOM_FOR - 2);
   return (
     <fieldset class={`meanings ${isFew.value ? "few" : ""}`}>
       <legend class="unseen">What the number is</legend>
       {meanings.map((each) => {
         const { value, name, last } = each;
-        const chosen = pad.meaning === value;
+        const chosen = pad.meant?.value === value;
         const keeps = pad.own || (chosen && last !== null);
         return (
           <button

@@ -120,11 +120,8 @@ const from = (meant: Meaning, steps: number, many = Number.POSITIVE_INFINITY): M
 };
 const firstWord = (meaning: string): string => meaning.split(" ")[0] ?? "";
 
-/**
- * Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes.
- * @param alone of one thing, which is chosen at once
- */
-export function feedAsking(engine: Locomotive, entries: readonly LogEntry[], alone?: Means): Asking {
+/** Feed by its means, with filling before the fire, blowing down once it burns and draining after it; a hand pump in strokes. */
+export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
   const as = showing("ml");
   const perStroke = engine.handPump?.mlPerStroke;
   const byStrokes = (meaning: string) => meaning === "hand-pump" && perStroke !== undefined;
@@ -145,20 +142,20 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[], alo
     fill: !wasLit || lastOf(entries, "fill") === undefined,
     blowdown: wasLit,
   };
-  const usual = alone ?? likelyFeed(engine, entries);
+  const usual = likelyFeed(engine, entries);
   const meanings: Meaning[] = likely[stage]
-    .filter((each) => offered[each] !== false || each === alone)
+    .filter((each) => offered[each] !== false)
     .map((value) => ({
       value,
       name: byStrokes(value) ? "hand pump, strokes" : means[value],
       ...ofMeans(value),
     }));
-  const ofUsual = meanings.filter(({ value }) => value === usual);
   return {
-    title: alone ? "Blow-down" : "Feed",
-    meanings: alone
-      ? ofUsual.map((meant) => ({ ...meant, least: 0 }))
-      : [...meanings, ...ofUsual.flatMap((meant) => from(meant, TYPED_STEPS))],
+    title: "Feed",
+    meanings: [
+      ...meanings,
+      ...meanings.filter(({ value }) => value === usual).flatMap((meant) => from(meant, TYPED_STEPS)),
+    ],
     meaning: usual,
     remark: (value, meaning) =>
       byStrokes(meaning)
@@ -178,7 +175,7 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[], alo
 
 /** Before, with and after the fire: what is likely then comes first, and no one finds less than all of it. */
 const likely: Record<"cold" | "lit" | "out", readonly Means[]> = {
-  cold: ["fill", "hand-pump", "bottle", "drained", "axle-pump", "injector", "blowdown"],
+  cold: ["fill", "hand-pump", "bottle", "drained", "axle-pump", "injector"],
   lit: ["bottle", "hand-pump", "axle-pump", "injector", "blowdown", "drained", "fill"],
   out: ["drained", "blowdown", "bottle", "hand-pump", "axle-pump", "injector", "fill"],
 };
@@ -286,7 +283,7 @@ export const dripAsking = (engine: Locomotive, fitting: string, name: string, ov
 });
 
 /** Where a thermometer is, and from where to where it is read, °C: two figures are typed, three are chosen. */
-const thermometers = {
+export const thermometers = {
   ambient: ["Air", 0, 94],
   "feed-water": ["Feed water", 0, 94],
   boiler: ["Boiler", 10, 179],

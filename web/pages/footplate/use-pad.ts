@@ -66,13 +66,8 @@ export function usePad(spec: PadSpec) {
   };
   return {
     typing: typing.value,
-    meaning: meaning.value,
     meant: of(),
     isChosen: isChosen.value,
-    /** in digits after all */
-    type: () => {
-      isChosen.value = false;
-    },
     choose: (number: number) => spec.keep(number, meaning.peek()),
     value: valueNow(),
     step: step(),
