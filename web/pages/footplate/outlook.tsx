@@ -59,12 +59,7 @@ function Words({ reckoning, nowS }: { reckoning: Reckoning; nowS: number }) {
       )}
       {LOOK}
       <span class="soft outlook-more">
-        {more.filter(Boolean).map((sentence) => (
-          <>
-            {" "}
-            <span>{sentence}</span>
-          </>
-        ))}
+        {more.filter(Boolean).map((sentence) => [" ", <span key={sentence}>{sentence}</span>])}
       </span>
     </>
   );

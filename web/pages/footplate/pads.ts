@@ -232,12 +232,7 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   const [usual, other] = stageOf(entries) === "out" ? [remaining, added] : [added, remaining];
   return {
     title: "Fuel",
-    meanings: [
-      added,
-      remaining,
-      ...[SINGLY, 2 * SINGLY].flatMap((steps) => from(other, steps, SINGLY)),
-      ...from(usual, TYPED_STEPS),
-    ],
+    meanings: [added, remaining, ...from(other, SINGLY, SINGLY), ...from(usual, TYPED_STEPS)],
     meaning: usual.value,
     content: (value, meaning) => ({
       kind: "fuel",
