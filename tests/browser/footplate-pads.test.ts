@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterEach, expect, test } from "vitest";
 import { browserAndServer } from "../support/browser-and-server.ts";
 import { sizes } from "../support/browser-page.ts";
-import { beginSteaming, bounceOver, kept, recordsOnPhone, tile } from "../support/footplate.ts";
+import { bounceOver, kept, recordsOnPhone, tapBegin, tile } from "../support/footplate.ts";
 import { restartableServer } from "../support/restartable-server.ts";
 
 const { browser, server } = await browserAndServer(restartableServer());
@@ -14,7 +14,10 @@ async function phone(): Promise<string> {
   const context = await browser.newContext({ viewport: sizes.phone });
   context.setDefaultTimeout(5_000);
   page = await context.newPage();
-  return beginSteaming(page, server.address);
+  await page.goto(`${server.address}/#/footplate`);
+  // whatever purpose the last one had
+  await page.getByLabel("Purpose").selectOption("trial");
+  return tapBegin(page);
 }
 
 const standing = async (id: string) =>

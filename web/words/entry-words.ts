@@ -27,9 +27,11 @@ export function levelWords(entry: EntryOf<"level">): string {
   return `${read === "quarters" ? "about " : ""}${reading(entry.mm, "mm")}`;
 }
 
+export const fittingName = (id: string, { fittings }: Locomotive): string =>
+  fittings.find((fitting) => fitting.id === id)?.name ?? id;
+
 /** What an entry says beside its kind: "3.6 bar", "12 ml by hand pump", "open". */
 export function entryValue(entry: Entry, engine: Locomotive): string {
-  const fittingName = (id: string) => engine.fittings.find((fitting) => fitting.id === id)?.name ?? id;
   switch (entry.kind) {
     case "pressure":
       return reading(entry.barG, "bar");
@@ -58,9 +60,9 @@ export function entryValue(entry: Entry, engine: Locomotive): string {
     case "revolutions":
       return asTaken(entry.count);
     case "drip":
-      return `${reading(entry.g, "g")} in ${asTaken(entry.overS)} s, ${fittingName(entry.fitting)}`;
+      return `${reading(entry.g, "g")} in ${asTaken(entry.overS)} s, ${fittingName(entry.fitting, engine)}`;
     case "look":
-      return `${entry.grade}, ${fittingName(entry.fitting)}`;
+      return `${entry.grade}, ${fittingName(entry.fitting, engine)}`;
     case "temperature":
       return `${reading(entry.celsius, "°C")}, ${entry.of}`;
     case "pull":

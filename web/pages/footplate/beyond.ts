@@ -50,17 +50,20 @@ export function beyondWords(entry: LogEntry, before: readonly LogEntry[], engine
 
 type FuelEntry = Extract<LogEntry, { kind: "fuel" }>;
 
+/** What was left when somebody looked, and all that was put in since. */
+export function fuelThere(fuel: readonly FuelEntry[], unit: "g" | "ml"): number {
+  let there = 0;
+  for (const each of fuel) there = (each.action === "added" ? there : 0) + (each[unit] ?? 0);
+  return there;
+}
+
 /** More in the tank than it takes, or more left than was put in. */
 function fuelWords(entry: FuelEntry, before: readonly LogEntry[], engine: Locomotive): string | null {
   const unit = entry.g === undefined ? "ml" : "g";
   const now = entry[unit] ?? 0;
   const fuel = before.filter((each): each is FuelEntry => each.kind === "fuel");
   if (fuel.some((each) => each[unit] === undefined)) return null;
-  const from = Math.max(
-    0,
-    fuel.findLastIndex(({ action }) => action === "remaining"),
-  );
-  const there = fuel.slice(from).reduce((sum, each) => sum + (each[unit] ?? 0), 0);
+  const there = fuelThere(fuel, unit);
   if (entry.action === "remaining")
     return fuel.length > 0 && now > there ? `${reading(now, unit)} left, of ${reading(there, unit)}?` : null;
   const { tankMl } = engine.fuel;

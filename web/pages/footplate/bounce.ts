@@ -29,13 +29,8 @@ export const OPENED_MS = 200;
  * @param aside what stands above the keys and goes when it is tapped, by name; what comes by itself moves no key
  */
 export function useBounceGuard(sheet: string, aside: string): void {
-  const last = useRef<Touch & { onAside: boolean }>({
-    atMs: Number.NEGATIVE_INFINITY,
-    x: 0,
-    y: 0,
-    onAside: false,
-  });
-  const changing = useRef<{ touch: Touch; withinMs: number } | null>(null);
+  const last = useRef<(Touch & { onAside: boolean }) | null>(null);
+  const changing = useRef<{ touch: Touch | null; withinMs: number } | null>(null);
   const left = useRef(sheet);
   useEffect(() => {
     const clicked = (event: MouseEvent) => {
@@ -43,7 +38,7 @@ export function useBounceGuard(sheet: string, aside: string): void {
       if (event.detail === 0) return;
       const touch = touchOf(event);
       const guard = changing.current;
-      if (guard !== null && isBounce(guard.touch, touch, guard.withinMs)) {
+      if (guard?.touch && isBounce(guard.touch, touch, guard.withinMs)) {
         event.preventDefault();
         event.stopImmediatePropagation();
         return;
@@ -59,6 +54,6 @@ export function useBounceGuard(sheet: string, aside: string): void {
     left.current = sheet;
   }, [sheet]);
   useLayoutEffect(() => {
-    if (last.current.onAside) changing.current = { touch: last.current, withinMs: LEFT_MS };
+    if (last.current?.onAside) changing.current = { touch: last.current, withinMs: LEFT_MS };
   }, [aside]);
 }

@@ -66,22 +66,16 @@ function isTenth(entry: LogEntry, others: readonly LogEntry[], engine: Locomotiv
     entry.barG > 0 &&
     entry.barG < AT_WORK_SHARE * engine.workingPressureBarG &&
     10 * entry.barG <= 1.1 * engine.workingPressureBarG &&
-    !others.some((each) => each.kind === "pressure") &&
+    !others.some((each) => each.kind === "pressure" && each.id !== entry.id) &&
     others.some((each) => each.kind === "lap" || (each.kind === "regulator" && each.state === "open"))
   );
 }
 
 /** As short as the Footplate needs it; what it has no words of its own for is said as the sheet begins to say it. */
 function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: LogEntry): string {
-  const values = [earlier, entry, later]
-    .map((each) =>
-      each?.kind === "pressure"
-        ? reading(each.barG, "bar")
-        : each?.kind === "level"
-          ? levelWords(each)
-          : null,
-    )
-    .filter((each) => each !== null);
+  const values = [earlier, entry, later].flatMap((each) =>
+    each?.kind === "pressure" ? reading(each.barG, "bar") : each?.kind === "level" ? levelWords(each) : [],
+  );
   switch (warning.code) {
     case "reading-outlying":
       return `${values.join(", then ")}?`;
@@ -118,22 +112,17 @@ function amountDoubt(
   entry: Extract<LogEntry, { kind: "feed" | "fuel" }>,
   before: readonly LogEntry[],
 ): Doubt | null {
+  // of feed its means, and of fuel what was put in
+  const way = (each: LogEntry) => (each.kind === "feed" ? each.by : each.kind === "fuel" && each.action);
   const amount = (each: LogEntry) =>
-    each.kind === "feed"
-      ? each.ml
-      : each.kind === "fuel" && each.action === "added"
-        ? (each.g ?? each.ml)
-        : undefined;
+    (each as typeof entry & { g?: number }).g ?? (each as typeof entry).ml ?? 0;
   const now = amount(entry);
   const usual = before
-    .filter(
-      (each) =>
-        each.kind === entry.kind && (each.kind !== "feed" || entry.kind !== "feed" || each.by === entry.by),
-    )
+    .filter((each) => each.kind === entry.kind && way(each) === way(entry))
     .map(amount)
-    .filter((each) => each !== undefined && each > 0);
-  const most = Math.max(...usual.map((each) => each ?? 0));
-  if (now === undefined || usual.length < 2 || now <= MANY_TIMES * most) return null;
+    .filter((each) => each > 0);
+  const most = Math.max(...usual);
+  if (way(entry) === "remaining" || usual.length < 2 || now <= MANY_TIMES * most) return null;
   const unit = entry.kind === "fuel" && entry.g !== undefined ? "g" : "ml";
   return {
     entryId: entry.id,
@@ -154,14 +143,7 @@ export function meantBy(entry: LogEntry, entries: readonly LogEntry[], engine: L
     [value / 10, value * 10]
       .map((each) => Number(each.toPrecision(9)))
       .find((each) => each > 0 && Math.abs(each - by) <= near);
-  if (
-    entry.kind === "pressure" &&
-    isTenth(
-      entry,
-      entries.filter((each) => each.id !== entry.id),
-      engine,
-    )
-  )
+  if (entry.kind === "pressure" && isTenth(entry, entries, engine))
     return { ...entry, barG: Number((10 * entry.barG).toPrecision(9)) };
   if (entry.kind === "pressure" && beside?.kind === "pressure") {
     const barG = slipped(entry.barG, beside.barG, NEAR.pressure * engine.workingPressureBarG);

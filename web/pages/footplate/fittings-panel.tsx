@@ -19,14 +19,14 @@ const grades = ["dry", "damp", "weeping", "dripping", "blowing"] as const;
 export function FittingsPanel({ engine, entries, at, onLook, onCatch, onLeave }: Properties) {
   const chosen = useSignal<Fitting | null>(null);
   const fitting = chosen.value;
-  if (fitting === null) {
-    return (
-      <Overlay title="Which fitting?" aside={`at ${at}`} kind="panel" onLeave={onLeave}>
-        {engine.fittings.length === 0 && (
-          <p>No fittings are written down for {engine.name}. Add them to her particulars in the Shed.</p>
-        )}
-        <div class="panel-keys">
-          {engine.fittings.map((each) => (
+  return (
+    <Overlay title={fitting?.name ?? "Which fitting?"} aside={`at ${at}`} kind="panel" onLeave={onLeave}>
+      {engine.fittings.length === 0 && (
+        <p>No fittings are written down for {engine.name}. Add them to her particulars in the Shed.</p>
+      )}
+      <div class="panel-keys">
+        {fitting === null ? (
+          engine.fittings.map((each) => (
             <button
               key={each.id}
               type="button"
@@ -38,23 +38,20 @@ export function FittingsPanel({ engine, entries, at, onLook, onCatch, onLeave }:
               {each.name}
               <span class="sub">{lastSeen(each.id, entries)}</span>
             </button>
-          ))}
-        </div>
-      </Overlay>
-    );
-  }
-  return (
-    <Overlay title={fitting.name} aside={`at ${at}`} kind="panel" onLeave={onLeave}>
-      <div class="panel-keys">
-        <button type="button" class="key" onClick={() => onCatch(fitting.id)}>
-          Catch its drip
-          <span class="sub">the stopwatch starts</span>
-        </button>
-        {grades.map((grade) => (
-          <button key={grade} type="button" class="key" onClick={() => onLook(fitting.id, grade)}>
-            {grade}
-          </button>
-        ))}
+          ))
+        ) : (
+          <>
+            <button type="button" class="key" onClick={() => onCatch(fitting.id)}>
+              Catch its drip
+              <span class="sub">the stopwatch starts</span>
+            </button>
+            {grades.map((grade) => (
+              <button key={grade} type="button" class="key" onClick={() => onLook(fitting.id, grade)}>
+                {grade}
+              </button>
+            ))}
+          </>
+        )}
       </div>
     </Overlay>
   );

@@ -46,7 +46,7 @@ export function MorePanel({ recorder, onShow, onFinish, onLeave }: Properties) {
       </div>
       <p class="hint">
         Keys: L lap, P pressure, W water, F feed, U fuel, V valves, D fittings, N note, Z undo. A clicker's
-        Page Down counts a lap, whatever lies open, and Page Up takes it back.
+        Page Down counts a lap whatever lies open, Page Up takes it back.
       </p>
     </Overlay>
   );

@@ -1,7 +1,9 @@
 import { useSignal } from "@preact/signals";
 import { serverMsOf } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
+import { secondsSince } from "../../outbox/stamp.ts";
 import { showing, toShown } from "../../preferences/shown.ts";
+import { fittingName } from "../../words/entry-words.ts";
 import { clockOf } from "../../words/time.ts";
 import { ChangePanel } from "./change-panel.tsx";
 import { endDrip } from "./drips.ts";
@@ -44,8 +46,7 @@ export function Opened(properties: Properties) {
   const { opening, recorder, standing, onKeep, onLeave } = properties;
   const { head, engine } = recorder.steaming.value;
   const entries = recorder.entries.peek();
-  const secondsOf = (raw: RawTime) => (serverMsOf(raw) - Date.parse(head.startedAt)) / 1000;
-  const at = clockOf(Math.floor(secondsOf(opening.raw)));
+  const at = clockOf(Math.floor(secondsSince(head.startedAt, opening.raw)));
   const isWaterTest = head.purpose === "cold-hold";
   const strokes = useSignal<number | null>(null);
   const pad = (asking: Asking, done?: () => void) => {
@@ -142,7 +143,7 @@ export function Opened(properties: Properties) {
     case "drip": {
       if (!("drip" in opening)) return null;
       const { drip, raw } = opening;
-      const name = engine.fittings.find((fitting) => fitting.id === drip.fitting)?.name ?? drip.fitting;
+      const name = fittingName(drip.fitting, engine);
       const overS = (serverMsOf(raw) - serverMsOf(drip.began)) / 1000;
       return <Pad {...pad(dripAsking(engine, drip.fitting, name, overS), () => endDrip(drip))} />;
     }

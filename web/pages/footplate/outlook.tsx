@@ -8,7 +8,7 @@ const LOOK = "Look at the glass.";
 /** What wants a look at once: always in sight, and never without the words to look at the glass. */
 export function Alarms({ alarms, reckoning, nowS }: Outlooking & { alarms: readonly Alarm[] }) {
   const [first] = alarms;
-  const left = first?.name === "low-water" ? null : leftOf(reckoning, nowS);
+  const left = leftOf(reckoning, nowS);
   if (first === undefined) return null;
   return (
     <div class={`alarms ${first.grade}`} role={first.grade === "danger" ? "alert" : "status"}>
@@ -28,7 +28,7 @@ interface Outlooking {
   nowS: number;
 }
 
-/** What is reckoned to come. */
+/** What is reckoned to come; without a reckoning only where to look. */
 export function Outlook({ reckoning, nowS }: Outlooking) {
   return (
     <p class="outlook" role="status">
@@ -71,28 +71,24 @@ const leftOf = (reckoning: Reckoning | null, nowS: number): Likely | null =>
   reckoning?.minutesToLowest ? later(reckoning.minutesToLowest, agoMinOf(reckoning, nowS)) : null;
 
 /** As of now: the time since the last entry has run off it. */
-const later = ({ value, low, high }: Likely, byMin: number): Likely => ({
-  value: Math.max(0, value - byMin),
-  low: Math.max(0, low - byMin),
-  high: Math.max(0, high - byMin),
+const later = (span: Likely, byMin: number): Likely => eachEnd((end) => Math.max(0, span[end] - byMin));
+
+const eachEnd = (of: (end: keyof Likely) => number): Likely => ({
+  value: of("value"),
+  low: of("low"),
+  high: of("high"),
 });
 
 /** Laps less by what the time since has taken of the minutes, each end by its own. */
-export const inStep = (laps: Likely, then: Likely | null, now: Likely): Likely => {
-  const share = (end: keyof Likely) => (then === null || then[end] <= 0 ? 0 : now[end] / then[end]);
-  return {
-    value: laps.value * share("value"),
-    low: laps.low * share("low"),
-    high: laps.high * share("high"),
-  };
-};
+export const inStep = (laps: Likely, then: Likely | null, now: Likely): Likely =>
+  eachEnd((end) => (then === null || then[end] <= 0 ? 0 : (laps[end] * now[end]) / then[end]));
 
 /** So wide a range says only where it begins. */
 const TOO_WIDE = 8;
 
 function range({ low, high }: Likely, decimals = 0): string {
-  if (high > 30 && high > TOO_WIDE * Math.max(low, 1)) return `${Math.max(0, low).toFixed(decimals)} or more`;
-  const [a, b] = [Math.max(0, low), Math.max(0, high)].map((end) => end.toFixed(decimals));
+  const [a, b] = [low, high].map((end) => Math.max(0, end).toFixed(decimals));
+  if (high > 30 && high > TOO_WIDE * Math.max(low, 1)) return `${a} or more`;
   return a === b ? `${a}` : `${a} to ${b}`;
 }
 

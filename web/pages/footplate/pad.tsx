@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { Overlay } from "../../parts/overlay.tsx";
 import { Decades } from "./decades.tsx";
-import { decimalsOf, type PadSpec } from "./pad-spec.ts";
+import { decimalsOf, type PadSpec, rounded } from "./pad-spec.ts";
 import { type PadState, usePad, usePadKeys } from "./use-pad.ts";
 
 interface Properties {
@@ -36,9 +36,7 @@ const remarks = (pad: PadState, spec: PadSpec): string => {
 };
 
 const decimalsShown = (value: number, decimals: number): number =>
-  Math.abs(value * 10 ** decimals - Math.round(value * 10 ** decimals)) < 1e-6
-    ? decimals
-    : Math.min(4, decimals + 2);
+  rounded(value * 10 ** decimals) % 1 === 0 ? decimals : Math.min(4, decimals + 2);
 
 const digitKeys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"];
 

@@ -47,6 +47,16 @@ const UNREAD_S = 300;
 /** When she goes on she may draw so many times what she drew on the last run (our choice). */
 const QUICKER = 1.5;
 
+const NOTHING = {
+  waterAboveLowestG: null,
+  minutesToLowest: null,
+  lapsToLowest: null,
+  steamingRateGPerMin: null,
+  runningGPerMin: null,
+  fuelMinutes: null,
+  waterFirst: null,
+};
+
 /** Works it out on the phone, from what stands in its own log. Null where there is nothing to reckon with, or the log cannot be worked out. */
 export function reckon(
   engine: Locomotive,
@@ -80,19 +90,7 @@ export function reckon(
   } catch (error) {
     // the arithmetic names what it cannot take; recording goes on whatever it says
     const why = error instanceof Error ? error.message : String(error);
-    return {
-      atS: lastS,
-      unreadSinceS,
-      waterAboveLowestG: null,
-      minutesToLowest: null,
-      lapsToLowest: null,
-      why,
-      steamingRateGPerMin: null,
-      runningGPerMin: null,
-      fuelMinutes: null,
-      fuelWhy: why,
-      waterFirst: null,
-    };
+    return { ...NOTHING, atS: lastS, unreadSinceS, why, fuelWhy: why };
   }
 }
 

@@ -3,7 +3,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { readingErrors } from "../../../src/analysis/instruments.ts";
 import { mayWrite } from "../../api/token.ts";
-import { rawNow, serverMsOf } from "../../outbox/clock.ts";
+import { rawNow } from "../../outbox/clock.ts";
 import type { EntryRecord, RawTime } from "../../outbox/database.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
 import { unkept } from "../../outbox/unkept.ts";
@@ -15,6 +15,7 @@ import { purposeNames } from "../../words/names.ts";
 import { clockOf } from "../../words/time.ts";
 import { overdueOf, useAlerts } from "./alerts.ts";
 import { useBackStep } from "./back-step.ts";
+import { fuelThere } from "./beyond.ts";
 import { useBounceGuard } from "./bounce.ts";
 import { ContactWords } from "./contact-words.tsx";
 import { DoubtBar } from "./doubt-bar.tsx";
@@ -60,6 +61,8 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
   // a fall is shown as fast as its alarm takes it
   const trend = fall > 0 ? -fall : pressureTrend(entries.value, nowS);
   const alarms = alarmsOf(engine, standing, fall, waterLeft(reckoning, nowS), isWaterTest);
+  // low water waits for no minutes
+  const told = alarms[0]?.name === "low-water" ? null : reckoning;
   const wanted = (unreadS?: number) =>
     isWaterTest ? { pressure: false, water: false } : overdueOf(standing, nowS, unreadS);
   const overdue = wanted();
@@ -144,17 +147,17 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
           </header>
           {notice}
           <Readings standing={standing} nowS={nowS} trendBarPerMin={trend} overdue={overdue} />
-          <Outlook reckoning={reckoning} nowS={nowS} />
+          <Outlook reckoning={told} nowS={nowS} />
         </section>
         {(asked !== undefined || asks || held + unkept.value.length + alarms.length > 0) && (
           <div class="asides">
-            <Alarms alarms={alarms} reckoning={reckoning} nowS={nowS} />
+            <Alarms alarms={alarms} reckoning={told} nowS={nowS} />
             <UnkeptBar recorder={recorder} />
             <DripBar
               steamingId={head.id}
               engine={engine}
               nowS={nowS}
-              secondsOf={(raw) => (serverMsOf(raw) - Date.parse(head.startedAt)) / 1000}
+              startedAt={head.startedAt}
               onStop={(drip: Drip) => {
                 const raw = rawNow();
                 opening.value = { what: "drip", raw, drip };
@@ -248,17 +251,6 @@ function fuelWords(entries: Recorder["entries"]["value"]): string {
   const fuel = entries.filter((entry) => entry.kind === "fuel");
   const last = fuel.at(-1);
   if (last === undefined) return "none yet";
-  // what was left when somebody looked, and all that was put in since
-  const since = fuel.slice(
-    Math.max(
-      0,
-      fuel.findLastIndex(({ action }) => action === "remaining"),
-    ),
-  );
   const unit = last.g === undefined ? "ml" : "g";
-  const amount = reading(
-    since.reduce((sum, each) => sum + (each[unit] ?? 0), 0),
-    unit,
-  );
-  return `${amount} ${last.action === "added" ? "in" : "left"}`;
+  return `${reading(fuelThere(fuel, unit), unit)} ${last.action === "added" ? "in" : "left"}`;
 }

@@ -67,12 +67,10 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
   const steaming = signal(first);
   const records = signal<readonly EntryRecord[]>(await recordsOf(first.id));
   const said = signal<Said | null>(null);
-  const entries = computed(() =>
-    records.value
-      .filter((record) => record.deleted !== true)
-      .map((record) => record.entry)
-      .sort((a, b) => a.atS - b.atS),
-  );
+  const written = () =>
+    records.value.filter((record) => record.deleted !== true).map((record) => record.entry);
+  const entries = computed(() => written().sort((a, b) => a.atS - b.atS));
+  const inWords = (entry: LogEntry) => entryInWords(entry, steaming.value.engine);
 
   let reading: ReturnType<typeof setTimeout> | undefined;
   const stop = hearTabs((word) => {
@@ -117,11 +115,11 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
   };
   const keepTapped = (tapped: Omit<Tapped, "steamingId">, back = false) =>
     doing(async () => {
-      const { head, engine } = steaming.value;
       const { entry, raw } = tapped;
-      stands(await keepOrHold({ ...tapped, steamingId: head.id }));
+      stands(await keepOrHold({ ...tapped, steamingId: first.id }));
       corrected.value = null;
-      const name = nameOf(entry, entries.value, engine);
+      // "lap 19", "pressure 3.6 bar"
+      const name = entry.kind === "lap" ? `lap ${lapsOf(entries.value)}` : inWords(entry);
       say(back ? `${name} put back` : `${name} kept ${new Date(raw.phoneMs).toTimeString().slice(0, 8)}`);
       tickSound();
       buzz(25);
@@ -135,14 +133,12 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       own.forEach(stands);
       const [one] = own;
       if (one === undefined) return;
-      const words =
-        own.length === 1 ? entryInWords(one.entry, steaming.value.engine) : `${own.length} more entries`;
+      const words = own.length === 1 ? inWords(one.entry) : `${own.length} more entries`;
       say(`${words} kept now`);
     });
   /** Asked once it is kept: what is looked into then does not hold up the tap. */
   const question = async (entry: LogEntry) => {
-    const written = records.value.filter((record) => record.deleted !== true).map((record) => record.entry);
-    const doubt = doubtOf(entry, written, steaming.value);
+    const doubt = doubtOf(entry, written(), steaming.value);
     if (doubt === null) return;
     replace(await raiseDoubt(doubt.entryId, doubt.words));
     buzz([60, 60, 60]);
@@ -151,7 +147,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
   const remove = (record: EntryRecord) =>
     doing(async () => {
       replace(await deleteEntry(record.id));
-      say(`${entryInWords(record.entry, steaming.value.engine)} taken out`);
+      say(`${inWords(record.entry)} taken out`);
     });
 
   return {
@@ -168,7 +164,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
       doing(async () => {
         replace(await correctEntry(id, entry));
         corrected.value = id;
-        say(`corrected to ${entryInWords(entry, steaming.value.engine)}`);
+        say(`corrected to ${inWords(entry)}`);
       }),
     remove,
     undoes,
@@ -182,7 +178,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
         replace(before);
         corrected.value = null;
         if (before === null) return;
-        say(`back to ${entryInWords(before.entry, steaming.value.engine)}`);
+        say(`back to ${inWords(before.entry)}`);
         await question(before.entry);
       });
     },
@@ -198,7 +194,7 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
     sendAgain: (record) =>
       doing(async () => {
         replace(await sendEntryAgain(record.id));
-        say(`${entryInWords(record.entry, steaming.value.engine)} is sent again`);
+        say(`${inWords(record.entry)} is sent again`);
       }),
     keepUnkept,
     saveCopy: () =>
@@ -219,11 +215,6 @@ export async function openRecorder(first: SteamingRecord): Promise<Recorder> {
 
 const isChanged = ({ former, deleted }: EntryRecord): boolean =>
   deleted !== true && former !== undefined && former.length > 0;
-
-/** "lap 19", "pressure 3.6 bar" */
-function nameOf(entry: LogEntry, entries: readonly LogEntry[], engine: SteamingRecord["engine"]): string {
-  return entry.kind === "lap" ? `lap ${lapsOf(entries)}` : entryInWords(entry, engine);
-}
 
 export const lapsOf = (entries: readonly LogEntry[]): number =>
   entries.reduce((sum, entry) => sum + (entry.kind === "lap" ? entry.count : 0), 0);

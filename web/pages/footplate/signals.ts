@@ -33,8 +33,8 @@ export function dueSound(): void {
 }
 
 export function alarmSound(): void {
-  if (!footplate.value.sound) return;
-  for (let i = 0; i < 3; i++) tone(i % 2 === 0 ? 660 : 990, 0.25, 0.5, i * 0.3);
+  if (footplate.value.sound)
+    for (const afterS of [0, 0.3, 0.6]) tone(afterS === 0.3 ? 990 : 660, 0.25, 0.5, afterS);
 }
 
 export function buzz(pattern: number | number[]): void {
