@@ -90,14 +90,11 @@ export function BeginForm({ of: { engine, last }, steamsAlready, onBegun }: Prop
           </div>
         </div>
       )}
-      {problems.length > 0 && (
+      {(problems.length > 0 || failure.value !== null) && (
         <Notice grade="danger" word="Not begun:">
-          a figure below is missing or cannot be read.
-        </Notice>
-      )}
-      {failure.value !== null && (
-        <Notice grade="danger" word="Not begun:">
-          this browser keeps nothing ({failure.value}). Private windows may deny it.
+          {problems.length > 0
+            ? "a figure below is missing or cannot be read."
+            : `this browser keeps nothing (${failure.value}). Private windows may deny it.`}
         </Notice>
       )}
       <FieldList {...common} fields={beginFields} />

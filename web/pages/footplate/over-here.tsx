@@ -61,6 +61,10 @@ export function useRecordsOf(head: { id: string }): readonly EntryRecord[] | nul
 export const isEmpty = (records: readonly EntryRecord[] | null): boolean =>
   records?.every(({ deleted, pending }) => deleted && !pending) === true;
 
+/** Whether the server did not take what stands. */
+export const isRefused = (record: EntryRecord): boolean =>
+  record.refused !== undefined && record.deleted !== true;
+
 /** What was said to be over, or dropped, a moment ago: one tap takes it back. */
 export function JustOver({ record: { id, head, engine, dropped } }: { record: SteamingRecord }) {
   const failure = useSignal("");
@@ -94,7 +98,7 @@ function Over({ record: { id, head, engine, refused } }: { record: SteamingRecor
     );
   const [word, what] = isEmpty(records) ? (["Drop it", drop] as const) : (["Save a copy", saveCopy] as const);
   const unsent = records?.filter(({ pending }) => pending !== undefined).length ?? 0;
-  const no = records?.filter((each) => each.refused !== undefined && each.deleted !== true).length ?? 0;
+  const no = records?.filter(isRefused).length ?? 0;
   const parts = [
     isEmpty(records) && "nothing written",
     unsent > 0 && `${unsent} not sent yet`,

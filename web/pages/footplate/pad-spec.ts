@@ -52,10 +52,7 @@ export const isWhole = (typed: string, { step, largest }: Pick<Meaning, "step" |
   !typed.includes(".") && typed.length >= Math.min(FIGURES, digitsFor(largest, step));
 
 /** Decimals of a division: 0.05 has two. */
-export const decimalsOf = (division: number): number => {
-  const text = String(division);
-  return text.includes(".") ? text.length - text.indexOf(".") - 1 : 0;
-};
+export const decimalsOf = (division: number): number => String(division).split(".")[1]?.length ?? 0;
 
 /** How many digits a number of this size has at this division. */
 export const digitsFor = (largest: number, division: number): number =>

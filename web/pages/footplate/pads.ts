@@ -1,3 +1,4 @@
+import { isSolid } from "../../../src/analysis/fuel-table.ts";
 import { boilerGeometry } from "../../../src/boiler/geometry.ts";
 import { glassReading, glassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
@@ -5,6 +6,7 @@ import type { LogEntry } from "../../outbox/database.ts";
 import { footplate } from "../../preferences/footplate.ts";
 import { fromShown, type Showing, showing, toShown } from "../../preferences/shown.ts";
 import { units } from "../../preferences/units.ts";
+import { reading } from "../../words/entry-words.ts";
 import { type Meaning, type PadSpec, rounded } from "./pad-spec.ts";
 import type { Content } from "./recorder.ts";
 import { TEST_DIAL } from "./standing.ts";
@@ -88,6 +90,10 @@ const means = {
 } as const;
 type Means = keyof typeof means;
 
+/** No feed, but an entry of its own kind. */
+const isAtOnce = (meaning: Means): meaning is "fill" | "drained" | "blowdown" =>
+  ["fill", "drained", "blowdown"].includes(meaning);
+
 /** What the boiler holds to the brim, ml: nothing that goes into it or comes out of it at once is more. */
 const boilerHoldsMl = ({ boiler }: Locomotive): number => 1e6 * boilerGeometry(boiler).totalM3;
 
@@ -127,8 +133,7 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   const byStrokes = (meaning: string) => meaning === "hand-pump" && perStroke !== undefined;
   const largestMl = Math.max(boilerHoldsMl(engine), engine.waterTankMl ?? 0);
   const ofMeans = (meaning: Means) => {
-    if (meaning === "fill" || meaning === "drained" || meaning === "blowdown")
-      return ofWater(lastOf(entries, meaning)?.ml, largestMl);
+    if (isAtOnce(meaning)) return ofWater(lastOf(entries, meaning)?.ml, largestMl);
     const feed = lastOf(entries, "feed", (entry) => entry.by === meaning);
     if (!byStrokes(meaning)) return ofWater(feed?.ml, largestMl);
     const largest = Math.max(LEAST_LARGEST, largestMl / (perStroke ?? 1));
@@ -158,14 +163,10 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     ],
     meaning: usual,
     remark: (value, meaning) =>
-      byStrokes(meaning)
-        ? `${rounded(toShown(value * (perStroke ?? 0), as)).toFixed(as.factor === 1 ? 0 : 2)} ${as.unit}`
-        : "",
+      byStrokes(meaning) ? reading(Math.round(value * (perStroke ?? 0)), "ml") : "",
     content: (value, chosen) => {
-      const meaning = firstWord(chosen);
-      if (meaning === "fill" || meaning === "drained" || meaning === "blowdown")
-        return { kind: meaning, ml: fromShown(value, as) };
-      const by = meaning as Exclude<Means, "fill" | "drained" | "blowdown">;
+      const by = firstWord(chosen) as Means;
+      if (isAtOnce(by)) return { kind: by, ml: fromShown(value, as) };
       return byStrokes(by)
         ? { kind: "feed", ml: rounded(value * (perStroke ?? 0)), by, strokes: Math.round(value) }
         : { kind: "feed", ml: fromShown(value, as), by };
@@ -190,13 +191,7 @@ function likelyFeed(engine: Locomotive, entries: readonly LogEntry[]): Means {
 }
 
 /** Gas and solid fuels are weighed; what was measured last is measured again. */
-const weighed: readonly Locomotive["fuel"]["kind"][] = [
-  "butane",
-  "propane",
-  "butane-propane-70-30",
-  "coal",
-  "charcoal",
-];
+const isWeighed = ({ kind }: Locomotive["fuel"]): boolean => kind !== "spirit" && kind !== "other";
 
 /** So many steps have each a key of its own, once its ten is chosen. */
 const SINGLY = 170;
@@ -206,7 +201,7 @@ const FUEL_TO_BOILER = 0.5;
 
 export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): Asking {
   const before = lastOf(entries, "fuel");
-  const inGrams = before === undefined ? weighed.includes(engine.fuel.kind) : before.g !== undefined;
+  const inGrams = before === undefined ? isWeighed(engine.fuel) : before.g !== undefined;
   const as = showing(inGrams ? "g" : "ml");
   const last = (action: "added" | "remaining") => {
     const entry = lastOf(entries, "fuel", (each) => each.action === action);
@@ -216,9 +211,7 @@ export function fuelAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   const mostOf = engine.fuel.tankMl ?? FUEL_TO_BOILER * boilerHoldsMl(engine);
   const most = Math.max(toShown(mostOf, as), lasts.added ?? 0, lasts.remaining ?? 0);
   // scales that show a tenth are used for what has three figures with it
-  const isFine = inGrams
-    ? most < LEAST_LARGEST && !["coal", "charcoal"].includes(engine.fuel.kind)
-    : as.factor !== 1;
+  const isFine = inGrams ? most < LEAST_LARGEST && !isSolid(engine.fuel) : as.factor !== 1;
   const step = isFine ? 0.1 : 1;
   const ofAction = (action: "added" | "remaining", name: string) => ({
     value: action,

@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef } from "preact/hooks";
 import { readingErrors } from "../../../src/analysis/instruments.ts";
 import { mayWrite } from "../../api/token.ts";
 import { rawNow } from "../../outbox/clock.ts";
-import type { EntryRecord, RawTime } from "../../outbox/database.ts";
+import type { RawTime } from "../../outbox/database.ts";
 import { changeSteaming } from "../../outbox/steamings.ts";
 import { unkept } from "../../outbox/unkept.ts";
 import { Cautions } from "../../parts/cautions.tsx";
@@ -27,6 +27,7 @@ import { Lock } from "./lock.tsx";
 import { Opened } from "./opened.tsx";
 import type { Opening, Plain } from "./opening.ts";
 import { Alarms, Outlook } from "./outlook.tsx";
+import { isRefused } from "./over-here.tsx";
 import { fallBarPerMin, pressureTrend } from "./pressure-trend.ts";
 import { Readings } from "./readings.tsx";
 import { waterLeft } from "./reckoning.ts";
@@ -244,8 +245,6 @@ export function RecorderView({ recorder, notice }: { recorder: Recorder; notice:
     </>
   );
 }
-
-const isRefused = (record: EntryRecord): boolean => record.refused !== undefined && record.deleted !== true;
 
 function fuelWords(entries: Recorder["entries"]["value"]): string {
   const fuel = entries.filter((entry) => entry.kind === "fuel");
