@@ -9,6 +9,7 @@ import {
 import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../steam/factor-of-evaporation.ts";
 import { meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
 import { meanPressureBar } from "./pressure-at.ts";
+import type { PressurePoint } from "./pressure-points.ts";
 import type { Sources } from "./sources.ts";
 import type { Water } from "./water.ts";
 
@@ -63,13 +64,14 @@ function sharesOf(
   { balance }: Water,
   steamS: number,
 ): [shares: number[], u: number] {
+  if (parts.length === 1) return [[1], 0];
   const window = ({ fromS, toS }: Piece, scale = 1) => [[toS, scale] as const, [fromS, -scale] as const];
   /** of what the readings say left in each: the part that is believed, and that of its doubt that stays */
   const told = parts.map((piece) => {
     const drawn = window(piece);
-    const read = balance?.estimate({ unit: "g", drawn }) ?? null;
-    const grams = Math.max(0, read?.value ?? balance?.value({ unit: "g", drawn }) ?? 0);
-    if (!piece.raising || read === null) return { grams, doubt: 1 };
+    const grams = Math.max(0, balance?.value({ unit: "g", drawn }) ?? 0);
+    const read = piece.raising ? balance?.estimate({ unit: "g", drawn }) : null;
+    if (read === null || read === undefined) return { grams, doubt: 1 };
     // usually nothing left: what does not stand out of its doubt is most likely none
     const believed = grams ** 2 / (grams ** 2 + standardUncertainty(read) ** 2);
     return { grams: believed * grams, doubt: believed + STILL_DOUBTED * (1 - believed) };
@@ -112,7 +114,8 @@ interface Window {
 export function factorOf(from: Sources, water: Water, { parts, steamS, feedJPerKg }: Window): Figure {
   if (from.pressure.points.length === 0) return absent("no pressure was read");
   const [shares, uShares] = sharesOf(parts, water, steamS);
-  const read = parts.map((piece) => pressureOf(from, piece, steamS));
+  const points = withValve(from);
+  const read = parts.map((piece) => pressureOf(from, piece, steamS, points));
   const airKnown = from.steaming.conditions?.atmosphereHPa !== undefined;
   const jPerKg = parts.map((piece) => piece.jPerKg);
   const perBar = read.map(({ slopePerBar }, i) => slopePerBar * (shares[i] as number));
@@ -128,7 +131,7 @@ export function factorOf(from: Sources, water: Water, { parts, steamS, feedJPerK
 }
 
 /** What is not known of the pressure at which steam left in one piece, and how the steam's heat goes with it, J/kg bar. */
-function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number) {
+function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number, points: readonly PressurePoint[]) {
   const startS = Math.min(toS, Math.max(fromS, steamS));
   const { pressure, errors } = from;
   const mean = meanPressureBar(from, startS, toS);
@@ -140,7 +143,7 @@ function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number) {
   const count = Math.max(1, read.length);
   const spread = Math.sqrt(sum(read.map((barG) => (barG - meanBarG) ** 2)) / count);
   const within = spread * Math.hypot(WITHIN_PHASES, A_READING / Math.sqrt(count));
-  const unseen = unseenBetween(withValve(from), from, startS, toS);
+  const unseen = unseenBetween(points, from, startS, toS);
   return {
     slopePerBar: (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1,
     doubts: [
