@@ -19,16 +19,13 @@ test("digits without a point end in the decimals of the division; with a point t
   expect(typedValue(".", bar)).toBeNull();
 });
 
-test("a number that may end before its point is taken for what is nearer to the likely one, by ratio", () => {
-  expect(typedValue("4", bar, 4.2)).toBe(4);
-  expect(typedValue("4", bar, 0.3)).toBe(0.4);
-  expect(typedValue("04", bar, 4.2)).toBe(0.4);
-  expect(typedValue("42", bar, 0.3)).toBe(4.2);
+test("the same digits are always the same number, whatever was read last", () => {
+  expect(typedValue("4", bar)).toBe(0.4);
+  expect(typedValue("40", bar)).toBe(4);
   const mm = { step: 0.5, largest: 21 };
-  expect(typedValue("12", mm, 14)).toBe(12);
-  expect(typedValue("12", mm, 1.5)).toBe(1.2);
-  expect(typedValue("95", mm, 12)).toBe(9.5);
-  expect(typedValue("120", mm, 1.5)).toBe(12);
+  expect(typedValue("15", mm)).toBe(1.5);
+  expect(typedValue("150", mm)).toBe(15);
+  expect(typedValue("95", mm)).toBe(9.5);
 });
 
 test("a number is whole at its third figure, or before where it is as long as the largest, and never where it has a point", () => {
@@ -46,11 +43,17 @@ test("a number is whole at its third figure, or before where it is as long as th
   expect(isWhole("655", psi)).toBe(true);
 });
 
-test("three figures of a gauge that goes to four are taken for what is nearer to the likely one, and never beyond the gauge", () => {
+test("three figures of a gauge that goes to four are whole, but beyond the gauge or after a nought have their point", () => {
   const psi = { step: 0.5, largest: 128 };
-  expect(typedValue("125", psi, 90)).toBe(125);
-  expect(typedValue("125", psi, 14)).toBe(12.5);
-  expect(typedValue("655", psi, 120)).toBe(65.5);
+  expect(typedValue("125", psi)).toBe(125);
+  expect(typedValue("65", psi)).toBe(65);
+  expect(typedValue("655", psi)).toBe(65.5);
+  expect(typedValue("129", psi)).toBe(12.9);
+  expect(typedValue("045", psi)).toBe(4.5);
+  const cup = { step: 0.01, largest: 15 };
+  expect(typedValue("12", cup)).toBe(12);
+  expect(typedValue("012", cup)).toBe(0.12);
+  expect(typedValue("123", cup)).toBe(1.23);
 });
 
 const measure = (largest: number, step = 1, least?: number) =>

@@ -15,8 +15,6 @@ export interface Meaning {
 /** What a pad asks for. */
 export interface PadSpec {
   title: string;
-  /** about what a number is likely to be, where it is not certain where its point stands */
-  near?: number;
   /** each is a key that keeps the number; there is none where there is only one */
   meanings: readonly Meaning[];
   /** the likely one: it stands chosen */
@@ -30,21 +28,18 @@ export interface PadSpec {
 const FIGURES = 3;
 
 /**
- * Typed digits as a value: with a point as they stand, else with the decimals of the division. Digits that are not all
- * there yet, and do not begin with a nought, may end before the point: 4 is 4.0 where that is likelier than 0.4.
- * @param near what the number is likely to be about, by ratio
+ * Typed digits as a value, the same digits always as the same: with a point as they stand, else the last of them are the
+ * decimals of the division, and 4 is 0.4 until a further digit makes 40 of it 4.0. Of a measure that needs four figures
+ * with them they are whole, unless that is more than there is or they begin with a nought.
  */
 export function typedValue(
   typed: string,
   { step, largest }: Pick<Meaning, "step" | "largest">,
-  near?: number,
 ): number | null {
-  if (typed === "" || typed === ".") return null;
-  const value = Number(typed);
-  if (!Number.isFinite(value) || typed.includes(".")) return Number.isFinite(value) ? value : null;
-  const divided = value / 10 ** decimalsOf(step);
-  if (near === undefined || typed.length >= digitsFor(largest, step) || typed.startsWith("0")) return divided;
-  return value <= largest && near / divided > value / near ? value : divided;
+  const value = typed === "" ? Number.NaN : Number(typed);
+  if (!Number.isFinite(value)) return null;
+  const isWhole = digitsFor(largest, step) > FIGURES && value <= largest && !typed.startsWith("0");
+  return typed.includes(".") || isWhole ? value : value / 10 ** decimalsOf(step);
 }
 
 /** Whether no further digit can belong to it: it has as many as the largest, and three at the most. */

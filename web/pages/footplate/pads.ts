@@ -45,7 +45,6 @@ export function pressureAsking(
   const largest = toShown(dial * engine.workingPressureBarG, as);
   return {
     title: "Pressure",
-    near: toShown(last || engine.workingPressureBarG, as),
     meanings: only({ unit: as.unit, last: shownLast(last, as), step, largest }),
     meaning: "",
     remark: () =>
@@ -60,7 +59,6 @@ export function waterAsking(engine: Locomotive, entries: readonly LogEntry[]): A
   const last = lastOf(entries, "level", (entry) => glassReading(entry) === "exact")?.mm;
   return {
     title: "Water in the glass",
-    near: toShown(last || engine.boiler.highestLevelMm, as),
     meanings: only(
       {
         unit: as.unit,
@@ -174,11 +172,11 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
   };
 }
 
-/** Before, with and after the fire: what is likely then comes first, and no one finds less than all of it. */
+/** Before, with and after the fire: what is likely then comes first; six have room, so what is not done then is left out. */
 const likely: Record<"cold" | "lit" | "out", readonly Means[]> = {
   cold: ["fill", "hand-pump", "bottle", "drained", "axle-pump", "injector"],
-  lit: ["bottle", "hand-pump", "axle-pump", "injector", "blowdown", "drained", "fill"],
-  out: ["drained", "blowdown", "bottle", "hand-pump", "axle-pump", "injector", "fill"],
+  lit: ["bottle", "hand-pump", "axle-pump", "injector", "blowdown", "fill"],
+  out: ["drained", "blowdown", "bottle", "hand-pump", "axle-pump", "fill"],
 };
 const stageOf = (entries: readonly LogEntry[]) => lastOf(entries, "fire")?.state ?? "cold";
 

@@ -23,7 +23,7 @@ export function usePad(spec: PadSpec) {
   const valueNow = () => {
     const { typed, moved } = typing.peek();
     const meant = of();
-    return meant === undefined ? null : (typedValue(typed, meant, spec.near) ?? moved ?? meant.last);
+    return meant === undefined ? null : (typedValue(typed, meant) ?? moved ?? meant.last);
   };
   const isOwn = () => typing.peek().typed !== "" || typing.peek().moved !== null;
   const isWholeWith = (more: string) => {
