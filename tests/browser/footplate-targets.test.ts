@@ -24,6 +24,16 @@ const GAP_PX = 12;
 /** Layout is in fractions of a pixel. */
 const ROUNDING_PX = 0.01;
 
+/** Keys of an open pad that nobody sees without moving it. */
+const keysOutOfSight = (page: Page) =>
+  page.locator(".overlay.pad .key:visible").evaluateAll((keys) =>
+    keys.flatMap((key) => {
+      const { top, left, right, bottom } = key.getBoundingClientRect();
+      const isSeen = top >= 0 && left >= 0 && right <= innerWidth + 0.5 && bottom <= innerHeight + 0.5;
+      return isSeen ? [] : [`${key.textContent} (to ${bottom.toFixed(0)} of ${innerHeight})`];
+    }),
+  );
+
 /** All that can be tapped, of what lies open over the page first. */
 const targets = (page: Page) =>
   page.evaluate(() => {
@@ -186,6 +196,7 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
         const found = await measured(page, where);
         await withoutViolations(page, where, whole, theme === "sun");
         expect(await tooWideBy(page), where).toBeLessThanOrEqual(0);
+        expect(await keysOutOfSight(page), `${where}: keys of the pad beyond the screen`).toEqual([]);
         return found;
       };
       const opened = (heading: RegExp) =>
@@ -256,13 +267,13 @@ describe.each(["sun", "normal", "night"])("in the %s light", (theme) => {
       await bounceOver(page);
       await page
         .locator(".overlay .meaning")
-        .filter({ hasText: "drained" })
+        .filter({ hasText: "injector" })
         .or(page.locator(".others:visible"))
         .last()
         .click();
       await bounceOver(page);
       if (!(await page.locator(".by-tens").isVisible()))
-        await page.locator(".overlay .meaning").filter({ hasText: "drained" }).click();
+        await page.locator(".overlay .meaning").filter({ hasText: "injector" }).click();
       await page.locator(".by-tens").waitFor();
       await look("Feed, about how much");
       await bounceOver(page);

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { Overlay } from "../../parts/overlay.tsx";
 import { Decades } from "./decades.tsx";
-import { decimalsOf, type PadSpec, rounded } from "./pad-spec.ts";
+import { decimalsOf, type Meaning, type PadSpec, rounded } from "./pad-spec.ts";
 import { type PadState, usePad, usePadKeys } from "./use-pad.ts";
 
 interface Properties {
@@ -89,17 +89,23 @@ export function KeepKeys({ pad, spec }: { pad: PadState; spec: PadSpec }) {
   );
 }
 
-/** Of so many there is room for all on the lowest screen. */
+/** Of so many there is room for all on the lowest screen, and of so many on others. */
 const ROOM_FOR = 3;
+const ROOM_ELSEWHERE = 6;
 
 /** Where a number can be of several things, the things themselves are the keys that keep it; on a low screen the likely ones. */
 function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
   const isFew = useSignal(spec.meanings.length > ROOM_FOR);
   // once a number is typed, a larger one is not meant
   const meanings = spec.meanings.filter(({ least }) => least === undefined || !pad.own);
-  const rare = meanings.filter(({ value }) => value !== pad.meant?.value).slice(ROOM_FOR - 2);
+  const others = meanings.filter(({ value }) => value !== pad.meant?.value);
+  const isMany = isFew.value && spec.meanings.length > ROOM_ELSEWHERE;
+  const hidden = (each: Meaning) => {
+    const place = others.indexOf(each);
+    return place < ROOM_FOR - 2 ? "" : place < ROOM_ELSEWHERE - 2 ? "rare" : "rare rarest";
+  };
   return (
-    <fieldset class={`meanings ${isFew.value ? "few" : ""}`}>
+    <fieldset class={`meanings ${isFew.value ? "few" : ""} ${isMany ? "many" : ""}`}>
       <legend class="unseen">What the number is</legend>
       {meanings.map((each) => {
         const { value, name, last } = each;
@@ -109,7 +115,7 @@ function Meanings({ pad, spec }: { pad: PadState; spec: PadSpec }) {
           <button
             key={value}
             type="button"
-            class={`key meaning ${chosen ? "keep" : ""} ${rare.includes(each) ? "rare" : ""}`}
+            class={`key meaning ${chosen ? "keep" : ""} ${hidden(each)}`}
             aria-pressed={chosen}
             onClick={(event) => pad.mean(value, event)}
           >
