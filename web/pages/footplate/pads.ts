@@ -155,10 +155,9 @@ export function feedAsking(engine: Locomotive, entries: readonly LogEntry[]): As
     }));
   return {
     title: "Feed",
-    meanings: [
-      ...meanings,
-      ...meanings.filter(({ value }) => value === usual).flatMap((meant) => from(meant, TYPED_STEPS)),
-    ],
+    meanings: meanings.flatMap((meant) =>
+      meant.value === usual ? [meant, ...from(meant, TYPED_STEPS)] : [meant],
+    ),
     meaning: usual,
     remark: (value, meaning) =>
       byStrokes(meaning) ? reading(Math.round(value * (perStroke ?? 0)), "ml") : "",
