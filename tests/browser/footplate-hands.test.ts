@@ -109,10 +109,10 @@ test("a keyboard opens each pad, types once for a key that is held, and steps on
   await page.keyboard.press("p");
   for (let i = 0; i < 4; i++) await page.keyboard.down("1");
   await page.keyboard.up("1");
-  expect(await page.locator(".display-value").textContent()).toBe("1.0");
+  expect(await page.locator(".display-value").textContent()).toBe("0.1");
   for (let i = 0; i < 3; i++) await page.keyboard.down("ArrowUp");
   await page.keyboard.up("ArrowUp");
-  expect(await page.locator(".display-value").textContent()).toBe("1.3");
+  expect(await page.locator(".display-value").textContent()).toBe("0.4");
   for (let i = 0; i < 3; i++) await page.keyboard.down("Enter");
   await page.keyboard.up("Enter");
   await kept(page, 1);
@@ -120,7 +120,7 @@ test("a keyboard opens each pad, types once for a key that is held, and steps on
   await kept(page, 2);
   await page.keyboard.press("z");
   await page.locator(".said", { hasText: "lap 1 taken out" }).waitFor();
-  expect(await standing(id)).toMatchObject([{ kind: "pressure", barG: 1.3 }]);
+  expect(await standing(id)).toMatchObject([{ kind: "pressure", barG: 0.4 }]);
 });
 
 test.each([

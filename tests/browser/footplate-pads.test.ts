@@ -12,7 +12,7 @@ afterEach(() => page.context().close());
 
 async function phone(): Promise<string> {
   const context = await browser.newContext({ viewport: sizes.phone });
-  context.setDefaultTimeout(5_000);
+  context.setDefaultTimeout(15_000);
   page = await context.newPage();
   await page.goto(`${server.address}/#/footplate`);
   // whatever purpose the last one had
