@@ -66,15 +66,22 @@ function sharesOf(
 ): [shares: number[], u: number] {
   if (parts.length === 1) return [[1], 0];
   const window = ({ fromS, toS }: Piece, scale = 1) => [[toS, scale] as const, [fromS, -scale] as const];
-  /** of what the readings say left in each: the part that is believed, and that of its doubt that stays */
-  const told = parts.map((piece) => {
-    const drawn = window(piece);
-    const grams = Math.max(0, balance?.value({ unit: "g", drawn }) ?? 0);
-    const read = piece.raising ? balance?.estimate({ unit: "g", drawn }) : null;
+  const seconds = parts.map(({ fromS, toS }) => Math.max(0, toS - Math.max(fromS, steamS)));
+  const readG = parts.map((piece) => Math.max(0, balance?.value({ unit: "g", drawn: window(piece) }) ?? 0));
+  const later = (of: readonly number[]) => sum(of.filter((_, i) => parts[i]?.raising === false));
+  const usualGPerS = later(seconds) > 0 ? (RAISING_DRAWS * later(readG)) / later(seconds) : 0;
+  /** what left in each, and the part of its doubt that stays */
+  const told = parts.map((piece, i) => {
+    const grams = readG[i] as number;
+    const read = piece.raising ? balance?.estimate({ unit: "g", drawn: window(piece) }) : null;
     if (read === null || read === undefined) return { grams, doubt: 1 };
-    // usually nothing left: what does not stand out of its doubt is most likely none
+    // what the readings say does not stand out of its doubt is most likely the usual little
     const believed = grams ** 2 / (grams ** 2 + standardUncertainty(read) ** 2);
-    return { grams: believed * grams, doubt: believed + STILL_DOUBTED * (1 - believed) };
+    const usual = usualGPerS * (seconds[i] as number);
+    return {
+      grams: believed * grams + (1 - believed) * usual,
+      doubt: believed + STILL_DOUBTED * (1 - believed),
+    };
   });
   const all = parts.map(({ jPerKg }) => jPerKg);
   const widest = (Math.max(...all) - Math.min(...all)) / Math.sqrt(12);
@@ -90,10 +97,8 @@ function sharesOf(
     // the mean lies between the least and the most whatever the readings say
     if (read !== null) return [shares, Math.min(widest, standardUncertainty(read))];
   }
-  const seconds = parts.map(
-    ({ fromS, toS, raising }) => (raising ? RAISING_DRAWS : 1) * Math.max(0, toS - Math.max(fromS, steamS)),
-  );
-  const inSteam = sum(seconds) > 0 ? seconds : parts.map(({ fromS, toS }) => toS - fromS);
+  const weighed = seconds.map((one, i) => (parts[i]?.raising ? RAISING_DRAWS : 1) * one);
+  const inSteam = sum(weighed) > 0 ? weighed : parts.map(({ fromS, toS }) => toS - fromS);
   const shares = inSteam.map((one) => one / sum(inSteam));
   const mean = meanBy(shares, all);
   const square = all.map((one) => (one - mean) ** 2);

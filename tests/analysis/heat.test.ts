@@ -96,15 +96,15 @@ describe("the factor of evaporation", () => {
     expect(ofWeights(heat(drawn(100, 100)).factorOfEvaporation)).toBeLessThan(1e-6);
   });
 
-  test("what seems drawn while steam was raised counts as far as it stands out of its doubt", () => {
+  test("what seems drawn while steam was raised counts as far as it stands out of its doubt, and else a tenth of what was drawn later in as long", () => {
     const raising = [fire("lit", 0), phase("raising", 0), ...twoPhases.slice(2)];
     const of = (uGrams: number) => heat(weighed(6, 100, uGrams), raising).factorOfEvaporation;
     const byDrawn = (a: number) => factor((a * hg(1) + 100 * hg(3)) / (a + 100));
     expect(had(of(1e-3)).value).toBeCloseTo(byDrawn(6), 5);
-    // 6 g, give or take 6: half of it, and of the doubt that half and three tenths of the other
+    // 6 g, give or take 6: half of it and half of 10 g; and of the doubt that half and three tenths of the other
     const figure = of(6 / Math.SQRT2);
-    expect(had(figure).value).toBeCloseTo(byDrawn(3), 5);
-    const [ofRaising, ofRunning] = [(-apart * 100 * 0.65) / 103 ** 2, (apart * 3) / 103 ** 2];
+    expect(had(figure).value).toBeCloseTo(byDrawn(8), 5);
+    const [ofRaising, ofRunning] = [(-apart * 100 * 0.65) / 108 ** 2, (apart * 8) / 108 ** 2];
     const u = (Math.hypot(ofRaising, ofRunning - ofRaising, ofRunning) * 6) / Math.SQRT2;
     expect(ofWeights(figure) / u).toBeCloseTo(1, 2);
     // a draught that is told counts in full
