@@ -466,3 +466,17 @@ test("what a run is asked goes once it is said to be a test with cold water", as
   await tile(page, "Strokes").waitFor();
   expect(await page.locator(".doubt-bar").count()).toBe(0);
 });
+
+test("air in frost is typed after its sign, and kept below nothing", async () => {
+  const id = await phone();
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await bounceOver(page);
+  await key("Air").click();
+  await bounceOver(page);
+  for (const digit of ["−", "1", "2"]) {
+    await page.locator(".digit-keys .key").getByText(digit, { exact: true }).click();
+    await bounceOver(page);
+  }
+  await kept(page, 1);
+  expect(await standing(id)).toMatchObject([{ kind: "temperature", of: "ambient", celsius: -12 }]);
+});

@@ -99,3 +99,14 @@ test("a step goes to the next division and never below nothing", () => {
   expect(stepped(3.62, 0.1, -1)).toBe(3.5);
   expect(stepped(0, 0.5, -1)).toBe(0);
 });
+
+test("what may be less than nothing is typed after its sign, has as many figures, and steps through nothing", () => {
+  const air = { step: 1, largest: 94 };
+  expect(typedValue("−", air)).toBeNull();
+  expect(typedValue("−5", air)).toBe(-5);
+  expect(typedValue("−12", air)).toBe(-12);
+  expect(isWhole("−1", air)).toBe(false);
+  expect(isWhole("−12", air)).toBe(true);
+  expect(stepped(0, 1, -1, Number.NEGATIVE_INFINITY)).toBe(-1);
+  expect(stepped(-5, 1, 1, Number.NEGATIVE_INFINITY)).toBe(-4);
+});

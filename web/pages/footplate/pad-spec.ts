@@ -10,6 +10,8 @@ export interface Meaning {
   largest: number;
   /** it has a key of its own for numbers from here on, which are chosen in two taps instead of typed */
   least?: number;
+  /** it may be less than nothing: a key for that stands in the place of the point */
+  below?: true;
 }
 
 /** What a pad asks for. */
@@ -26,6 +28,8 @@ export interface PadSpec {
 
 /** What is measured beside the track has so many figures at the most; what goes on behind them has its point. */
 const FIGURES = 3;
+/** The key of what is less than nothing. */
+export const MINUS = "−";
 
 /**
  * Typed digits as a value, the same digits always as the same: with a point as they stand, else the last of them are the
@@ -36,7 +40,7 @@ export function typedValue(
   typed: string,
   { step, largest }: Pick<Meaning, "step" | "largest">,
 ): number | null {
-  const value = typed === "" ? Number.NaN : Number(typed);
+  const value = typed === "" ? Number.NaN : Number(typed.replace(MINUS, "-"));
   if (!Number.isFinite(value)) return null;
   const isWhole = digitsFor(largest, step) > FIGURES && value <= largest && !typed.startsWith("0");
   return typed.includes(".") || isWhole ? value : value / 10 ** decimalsOf(step);
@@ -44,7 +48,7 @@ export function typedValue(
 
 /** Whether no further digit can belong to it: it has as many as the largest, and three at the most. */
 export const isWhole = (typed: string, { step, largest }: Pick<Meaning, "step" | "largest">): boolean =>
-  !typed.includes(".") && typed.length >= Math.min(FIGURES, digitsFor(largest, step));
+  !typed.includes(".") && typed.replace(MINUS, "").length >= Math.min(FIGURES, digitsFor(largest, step));
 
 /** Decimals of a division: 0.05 has two. */
 export const decimalsOf = (division: number): number => String(division).split(".")[1]?.length ?? 0;
@@ -53,9 +57,9 @@ export const decimalsOf = (division: number): number => String(division).split("
 export const digitsFor = (largest: number, division: number): number =>
   Math.max(1, String(Math.ceil(largest * 10 ** decimalsOf(division) - 1e-9)).length);
 
-/** One division more or less, on the divisions, and not below nothing. */
-export const stepped = (from: number, step: number, by: 1 | -1): number =>
-  Math.max(0, rounded((Math.round(from / step) + by) * step));
+/** One division more or less, on the divisions, and not below the least. */
+export const stepped = (from: number, step: number, by: 1 | -1, least = 0): number =>
+  Math.max(least, rounded((Math.round(from / step) + by) * step));
 
 /** The numbers of one key, which are chosen from next: ten of them, by this division. */
 export interface Decade {

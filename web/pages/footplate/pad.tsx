@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { Overlay } from "../../parts/overlay.tsx";
 import { Decades } from "./decades.tsx";
-import { decimalsOf, type Meaning, type PadSpec, rounded } from "./pad-spec.ts";
+import { decimalsOf, type Meaning, MINUS, type PadSpec, rounded } from "./pad-spec.ts";
 import { type PadState, usePad, usePadKeys } from "./use-pad.ts";
 
 interface Properties {
@@ -44,11 +44,13 @@ const digitKeys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"];
 export function DigitKeys({ pad, onLeave }: { pad: PadState; onLeave: () => void }) {
   return (
     <div class="digit-keys">
-      {digitKeys.map((key) => (
-        <button key={key} type="button" class="key" onClick={(event) => pad.press(key, event)}>
-          {key}
-        </button>
-      ))}
+      {digitKeys
+        .map((key) => (key === "." && pad.meant?.below ? MINUS : key))
+        .map((key) => (
+          <button key={key} type="button" class="key" onClick={(event) => pad.press(key, event)}>
+            {key}
+          </button>
+        ))}
       {pad.own ? (
         <button
           type="button"

@@ -289,6 +289,7 @@ export function temperatureAsking(where: Thermometer, entries: readonly LogEntry
       last: shownLast(lastOf(entries, "temperature", (each) => each.of === of)?.celsius, as),
       step: 1,
       largest,
+      ...(where === "ambient" ? { below: true as const } : {}),
       ...(largest < LEAST_LARGEST ? {} : { least: rounded(toShown(fromC, as)) }),
     }),
     meaning: "",

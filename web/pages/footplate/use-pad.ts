@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { isBounce, type Touch, touchOf } from "./bounce.ts";
-import { isWhole, type Meaning, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
+import { isWhole, type Meaning, MINUS, type PadSpec, stepped, typedValue } from "./pad-spec.ts";
 
 /** What is being put in: digits typed, or the last value moved by divisions. */
 interface Typing {
@@ -46,13 +46,15 @@ export function usePad(spec: PadSpec) {
     if (bounces(event)) return;
     const { typed } = typing.peek();
     if (key === "back") typing.value = { typed: typed.slice(0, -1), moved: null };
+    else if (key === MINUS)
+      typing.value = { typed: typed.startsWith(MINUS) ? typed.slice(1) : MINUS + typed, moved: null };
     else if (key !== "." || !typed.includes(".")) typing.value = { typed: typed + key, moved: null };
     isChosen.value = false;
     if (key !== "back" && isWholeWith("")) keep();
   };
   const move = (by: 1 | -1) => {
     isChosen.value = false;
-    typing.value = { typed: "", moved: stepped(valueNow() ?? 0, step(), by) };
+    typing.value = { typed: "", moved: stepped(valueNow() ?? 0, step(), by, of()?.below && -Infinity) };
   };
   const set = (number: number) => {
     typing.value = { typed: "", moved: number };
