@@ -123,15 +123,18 @@ test("a start without its offset from UTC is refused", async () => {
 });
 
 test("asked to remove a steaming only if it is empty, one with an entry or a trace stays", async () => {
-  const { ask, store } = await steamedApp();
+  const { ask } = await steamedApp();
   const traces = [{ channel: "massG", startS: 0, everyS: 1, values: [1200] }];
   await ask("POST", "/api/steamings", { ...head, id: "traced", entries: [], traces });
   await ask("POST", "/api/steamings", { ...head, id: "empty", entries: [] });
   for (const id of ["steaming-1", "traced"]) {
+    const before = await ask("GET", `/api/steamings/${id}`);
     const refused = await ask("DELETE", `/api/steamings/${id}?ifEmpty=true`);
     expect(refused.status).toBe(409);
     expect(refused.body).toMatchObject({ code: "steaming-not-empty" });
-    expect(store.steamings.get(id)).toBeDefined();
+    const after = await ask("GET", `/api/steamings/${id}`);
+    expect([before.status, after.status]).toEqual([200, 200]);
+    expect(after.body).toEqual(before.body);
   }
   expect((await ask("DELETE", "/api/steamings/empty?ifEmpty=true")).status).toBe(204);
   expect((await ask("DELETE", "/api/steamings/empty?ifEmpty=true")).status).toBe(404);

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { type GlassReading, glassEndsMm } from "../../../src/logbook/glass-reading.ts";
 import type { Boiler } from "../../../src/logbook/locomotive.ts";
-import { rounded } from "./pad-spec.ts";
+import { rounded, stepped } from "./pad-spec.ts";
 
 /** The glass as it is drawn, in the unit that is shown: from the bottom nut to the top nut. */
 export interface DrawnGlass {
@@ -32,7 +32,7 @@ interface Properties {
 
 const onStep = (value: number, step: number): number => rounded(Math.round(value / step) * step);
 
-/** A tap sets the water to where it was tapped; the keyboard steps it as any pad. */
+/** A tap sets the water to where it was tapped. */
 export function Glass({ glass, value, ghost, step, unit, onValue }: Properties) {
   const span = glass.topNut - glass.bottomNut;
   const upPart = (level: number) => Math.min(1, Math.max(0, (level - glass.bottomNut) / span));
@@ -45,7 +45,6 @@ export function Glass({ glass, value, ghost, step, unit, onValue }: Properties) 
   return (
     <div class="glass-frame">
       <span class="nut">top nut</span>
-      {/* biome-ignore lint/a11y/useKeyWithClickEvents: the pad's own keys step it */}
       <div
         class={`glass ${ghost ? "ghost" : ""}`}
         role="slider"
@@ -56,6 +55,13 @@ export function Glass({ glass, value, ghost, step, unit, onValue }: Properties) 
         aria-valuenow={value ?? glass.bottomNut}
         aria-valuetext={value === null ? "not set" : `${value} ${unit}`}
         onClick={tap}
+        onKeyDown={(event) => {
+          const by = event.key === "ArrowUp" ? 1 : event.key === "ArrowDown" ? -1 : null;
+          if (by === null) return;
+          event.preventDefault();
+          event.stopPropagation();
+          onValue(stepped(value ?? glass.bottomNut, step, by));
+        }}
       >
         {value !== null && <span class="glass-water" style={{ height: `${100 * upPart(value)}%` }} />}
         <span class="glass-line" style={{ top: fromTop(glass.highest) }}>
