@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { analyse } from "../../src/analysis/analyse.ts";
-import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
 import { reportOf } from "../../src/analysis/report.ts";
-import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
+import { holdParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import { testSheetText } from "../../src/analysis/words/test-sheet-text.ts";
 import { problemLine } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
 import { readArguments } from "./read-arguments.ts";

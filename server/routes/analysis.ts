@@ -1,9 +1,9 @@
 import { z } from "zod";
-import { holdParticulars } from "../../src/analysis/hold-particulars.ts";
-import { loggedIn } from "../../src/analysis/logged.ts";
+import { loggedIn } from "../../src/analysis/pressure/logged.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { seriesOf } from "../../src/analysis/series.ts";
+import { holdParticulars } from "../../src/analysis/words/hold-particulars.ts";
 import { secondsSinceStart } from "../../src/logbook/bounds.ts";
 import { traceSchema } from "../../src/logbook/steaming.ts";
 import type { App } from "../app-type.ts";

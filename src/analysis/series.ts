@@ -1,6 +1,6 @@
 import { interval } from "../quantity/measured.ts";
 import type { Analysis } from "./analyse.ts";
-import { samplesOf } from "./trace-samples.ts";
+import { samplesOf } from "./pressure/trace-samples.ts";
 
 /** Curves of one steaming for a chart: [s since the start, value], water drawn with its 95 % band. */
 export interface Series {

@@ -2,19 +2,19 @@ import { type BoilerGeometry, boilerGeometry } from "../boiler/geometry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { type Timeline, timelineOf } from "../logbook/timeline.ts";
-import { type BoilerState, boilerStates, type InSteam } from "./boiler-state.ts";
-import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./circumstances.ts";
-import { coolingAway } from "./cooling-away.ts";
-import { type FuelCourse, fuelCourse } from "./fuel-course.ts";
-import { heldCold } from "./held-cold.ts";
-import { type ReadingErrors, readingErrors } from "./instruments.ts";
-import { type Laps, lapsOf } from "./laps.ts";
-import { type Lighting, lightingOf } from "./lighting.ts";
-import { type LoggedWater, loggedWater, noneLogged } from "./logged-water.ts";
-import { type Phase, phasesOf } from "./phases.ts";
-import { type PressureCourse, pressureCourse } from "./pressure-course.ts";
-import { dialReadings, type PressureReadings, pressureReadings } from "./pressure-readings.ts";
-import { type Way, wayOf } from "./way.ts";
+import { type FuelCourse, fuelCourse } from "./fuel/fuel-course.ts";
+import { type Laps, lapsOf } from "./laps/laps.ts";
+import { type Way, wayOf } from "./laps/way.ts";
+import { type PressureCourse, pressureCourse } from "./pressure/pressure-course.ts";
+import { dialReadings, type PressureReadings, pressureReadings } from "./pressure/pressure-readings.ts";
+import { type BoilerState, boilerStates, type InSteam } from "./state/boiler-state.ts";
+import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./state/circumstances.ts";
+import { coolingAway } from "./state/cooling-away.ts";
+import { heldCold } from "./state/held-cold.ts";
+import { type ReadingErrors, readingErrors } from "./state/instruments.ts";
+import { type Lighting, lightingOf } from "./state/lighting.ts";
+import { type Phase, phasesOf } from "./state/phases.ts";
+import { type LoggedWater, loggedWater, noneLogged } from "./water/logged-water.ts";
 
 /** What the log says, put in order: everything the figures are worked out from. */
 export interface Sources {

@@ -1,8 +1,6 @@
-import { coldHoldWarnings } from "./cold-hold.ts";
-import { densityGPerMl } from "./feed-course.ts";
-import type { Heat } from "./heat.ts";
-import { heldCold } from "./held-cold.ts";
-import { MEASURED_MORE, overfilledFrom } from "./overfilling.ts";
+import { coldHoldWarnings } from "./cold-hold/cold-hold.ts";
+import { type Pump, pumpWarnings, turnedUnwritten } from "./engine/pump.ts";
+import type { Heat } from "./heat/heat.ts";
 import { belowLowestWarnings } from "./plausibility/below-lowest.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
@@ -20,10 +18,12 @@ import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import { stuckLoggerWarnings } from "./plausibility/stuck-logger.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
-import { type Pump, pumpWarnings, turnedUnwritten } from "./pump.ts";
 import type { Warning } from "./report-schema.ts";
 import type { Sources } from "./sources.ts";
-import { mostPumpedG, type Water } from "./water.ts";
+import { heldCold } from "./state/held-cold.ts";
+import { densityGPerMl } from "./water/feed-course.ts";
+import { MEASURED_MORE, overfilledFrom } from "./water/overfilling.ts";
+import { mostPumpedG, type Water } from "./water/water.ts";
 
 interface Worked {
   sources: Sources;

@@ -1,6 +1,6 @@
-import { coldAt } from "../analysis/held-cold.ts";
-import { leaksOf } from "../analysis/leaks.ts";
+import { leaksOf } from "../analysis/leaks/leaks.ts";
 import type { Sources } from "../analysis/sources.ts";
+import { coldAt } from "../analysis/state/held-cold.ts";
 import type { EntryOf } from "../logbook/entry.ts";
 import { isMeasured, standardUncertainty } from "../quantity/measured.ts";
 import type { Outing } from "./outings.ts";

@@ -1,7 +1,7 @@
-import { ICE_POINT_K } from "../analysis/circumstances.ts";
-import { pumpingStretches } from "../analysis/demand-effects.ts";
-import { coldAt } from "../analysis/held-cold.ts";
 import type { Report } from "../analysis/report-schema.ts";
+import { ICE_POINT_K } from "../analysis/state/circumstances.ts";
+import { coldAt } from "../analysis/state/held-cold.ts";
+import { pumpingStretches } from "../analysis/water/demand-effects.ts";
 import { glassReading } from "../logbook/glass-reading.ts";
 import type { Reported } from "../quantity/reported.ts";
 import type { Outing } from "./outings.ts";

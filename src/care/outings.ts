@@ -1,6 +1,6 @@
-import { heldCold, steamFromS } from "../analysis/held-cold.ts";
 import type { Report } from "../analysis/report-schema.ts";
 import { type Sources, sourcesOf } from "../analysis/sources.ts";
+import { heldCold, steamFromS } from "../analysis/state/held-cold.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 

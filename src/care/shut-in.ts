@@ -1,4 +1,4 @@
-import { ICE_POINT_K } from "../analysis/circumstances.ts";
+import { ICE_POINT_K } from "../analysis/state/circumstances.ts";
 import type { Value } from "./indicator-values.ts";
 import type { Outing } from "./outings.ts";
 

@@ -1,4 +1,4 @@
-import { USUAL_VALVE_LIMIT as MOST_RISE } from "../analysis/valve-meaning.ts";
+import { USUAL_VALVE_LIMIT as MOST_RISE } from "../analysis/words/valve-meaning.ts";
 import { figure } from "./indicator-values.ts";
 import { indicators } from "./indicators.ts";
 import type { Outing } from "./outings.ts";

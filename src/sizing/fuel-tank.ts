@@ -1,4 +1,4 @@
-import { fuelProperties, isSolid } from "../analysis/fuel-table.ts";
+import { fuelProperties, isSolid } from "../analysis/fuel/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { isMeasured, scaled, sum } from "../quantity/measured.ts";
 import type { Reported } from "../quantity/reported.ts";

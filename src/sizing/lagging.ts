@@ -1,4 +1,4 @@
-import { ICE_POINT_K, PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/circumstances.ts";
+import { ICE_POINT_K, PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/state/circumstances.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { waterState } from "../steam/region1.ts";

@@ -1,4 +1,4 @@
-import { fuelProperties, isSolid } from "../analysis/fuel-table.ts";
+import { fuelProperties, isSolid } from "../analysis/fuel/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { reported } from "../quantity/reported.ts";
 import { boundWithMoreRuns, expectedOf, limitOf, WATER_G_PER_ML } from "./bound.ts";

@@ -1,4 +1,4 @@
-import { CAUTIONS } from "../analysis/sheet-foot.ts";
+import { CAUTIONS } from "../analysis/words/sheet-foot.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { inMm } from "./drawing.ts";

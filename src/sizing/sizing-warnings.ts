@@ -1,4 +1,4 @@
-import { isSolid } from "../analysis/fuel-table.ts";
+import { isSolid } from "../analysis/fuel/fuel-table.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { inMm } from "./drawing.ts";
 import { feedingWarnings } from "./feeding-warnings.ts";

@@ -1,4 +1,4 @@
-import { PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/circumstances.ts";
+import { PA_PER_BAR, STANDARD_ATMOSPHERE_PA } from "../analysis/state/circumstances.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import { saturatedWater } from "../steam/saturation.ts";
 import { WATER_G_PER_ML } from "./bound.ts";

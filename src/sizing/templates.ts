@@ -1,5 +1,5 @@
-import { CAUTION_SENTENCES } from "../analysis/cautions.ts";
-import { wrapped } from "../analysis/sheet-foot.ts";
+import { CAUTION_SENTENCES } from "../analysis/words/cautions.ts";
+import { wrapped } from "../analysis/words/sheet-foot.ts";
 import { type Item, line, type Point } from "./drawing.ts";
 import { extentOf, type Piece, sizeWords } from "./piece.ts";
 

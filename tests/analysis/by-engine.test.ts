@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
-import { drawnByEngine } from "../../src/analysis/engine-drawn.ts";
+import { drawnByEngine } from "../../src/analysis/engine/engine-drawn.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { type Figure, interval, isMeasured, type Measured } from "../../src/quantity/measured.ts";

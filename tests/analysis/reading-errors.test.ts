@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import demonstration from "../../sample-data/demonstration.logbook.json" with { type: "json" };
 import { analyse } from "../../src/analysis/analyse.ts";
-import { readingErrors } from "../../src/analysis/instruments.ts";
+import { readingErrors } from "../../src/analysis/state/instruments.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import { checkLogbook } from "../../src/logbook/read-logbook.ts";
 import { type Figure, isMeasured } from "../../src/quantity/measured.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
-import { testSheetText } from "../../src/analysis/test-sheet-text.ts";
+import { testSheetText } from "../../src/analysis/words/test-sheet-text.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Steaming } from "../../src/logbook/steaming.ts";
 import { smallEngine, smallSteaming } from "../support/small-logbook.ts";

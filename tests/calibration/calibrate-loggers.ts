@@ -1,10 +1,10 @@
 import type { SteamingPlan } from "../../sample-data/simulator/plan.ts";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { type Simulation, simulate } from "../../sample-data/simulator/simulate.ts";
-import { coolingOf } from "../../src/analysis/cooling.ts";
-import { safetyValveOf } from "../../src/analysis/safety-valve.ts";
+import { coolingOf } from "../../src/analysis/cooling/cooling.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
-import { waterOf } from "../../src/analysis/water.ts";
+import { safetyValveOf } from "../../src/analysis/valve/safety-valve.ts";
+import { waterOf } from "../../src/analysis/water/water.ts";
 import { absent } from "../../src/quantity/measured.ts";
 import { type Coverage, CoverageTally } from "./coverage.ts";
 

@@ -2,11 +2,11 @@ import { dayOf } from "../../sample-data/simulator/day.ts";
 import { randomOf } from "../../sample-data/simulator/random.ts";
 import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
-import { forecastOf } from "../../src/analysis/forecast.ts";
-import { fuelLeft } from "../../src/analysis/fuel-end.ts";
+import { forecastOf } from "../../src/analysis/forecast/forecast.ts";
+import { chanceFirst, timeUntilNone } from "../../src/analysis/forecast/time-until-none.ts";
+import { fuelLeft } from "../../src/analysis/fuel/fuel-end.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
-import { chanceFirst, timeUntilNone } from "../../src/analysis/time-until-none.ts";
-import { waterOf } from "../../src/analysis/water.ts";
+import { waterOf } from "../../src/analysis/water/water.ts";
 import {
   AFTER_START_S,
   type Answers,

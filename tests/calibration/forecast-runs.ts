@@ -6,9 +6,9 @@ import { randomPlan } from "../../sample-data/simulator/random-plan.ts";
 import { simulate } from "../../sample-data/simulator/simulate.ts";
 import { aboveLowestG } from "../../sample-data/simulator/truth.ts";
 import { watchOf } from "../../sample-data/simulator/watch.ts";
-import { type Forecast, forecastOf } from "../../src/analysis/forecast.ts";
+import { type Forecast, forecastOf } from "../../src/analysis/forecast/forecast.ts";
 import { sourcesOf } from "../../src/analysis/sources.ts";
-import { waterOf } from "../../src/analysis/water.ts";
+import { waterOf } from "../../src/analysis/water/water.ts";
 
 /** What was answered at random moments of one run; each question that got no answer is counted all the same. */
 export interface Answers<Answer> {

@@ -1,8 +1,8 @@
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
 import { drawnBetweenG, heatBetween, risePowerW } from "../../sample-data/simulator/truth-windows.ts";
 import type { Analysis } from "../../src/analysis/analyse.ts";
-import { fuelProperties } from "../../src/analysis/fuel-table.ts";
-import type { Phase } from "../../src/analysis/phases.ts";
+import { fuelProperties } from "../../src/analysis/fuel/fuel-table.ts";
+import type { Phase } from "../../src/analysis/state/phases.ts";
 import { absent } from "../../src/quantity/measured.ts";
 import type { Judged } from "./judged.ts";
 import { judgedEngineAndPump } from "./judged-engine.ts";

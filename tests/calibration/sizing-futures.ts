@@ -1,5 +1,5 @@
 import { randomOf } from "../../sample-data/simulator/random.ts";
-import { fuelProperties } from "../../src/analysis/fuel-table.ts";
+import { fuelProperties } from "../../src/analysis/fuel/fuel-table.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { type Figure, isMeasured } from "../../src/quantity/measured.ts";
 import { boundWithMoreRuns, WATER_G_PER_ML } from "../../src/sizing/bound.ts";

@@ -1,8 +1,8 @@
 import type { Simulation } from "../../sample-data/simulator/simulate.ts";
 import { drawnBetweenG } from "../../sample-data/simulator/truth-windows.ts";
 import type { Analysis } from "../../src/analysis/analyse.ts";
-import type { MassReading } from "../../src/analysis/mass-reading.ts";
-import { waterBalance } from "../../src/analysis/water-balance.ts";
+import type { MassReading } from "../../src/analysis/water/mass-reading.ts";
+import { waterBalance } from "../../src/analysis/water/water-balance.ts";
 import { standardUncertainty } from "../../src/quantity/measured.ts";
 
 /** Points of the true curve that the wander is read from. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
+import { CAUTION_SENTENCES } from "../../src/analysis/words/cautions.ts";
 import type { Item, Point } from "../../src/sizing/drawing.ts";
 import { layoutOf } from "../../src/sizing/layout.ts";
 import { extentOf, type Piece } from "../../src/sizing/piece.ts";

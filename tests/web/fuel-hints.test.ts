@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { fuelSources } from "../../src/analysis/fuel-sources.ts";
-import { fuelProperties, fuelTable } from "../../src/analysis/fuel-table.ts";
+import { fuelSources } from "../../src/analysis/fuel/fuel-sources.ts";
+import { fuelProperties, fuelTable } from "../../src/analysis/fuel/fuel-table.ts";
 import { fuelSchema } from "../../src/logbook/locomotive.ts";
 import { engineFurtherSections } from "../../web/forms/engine-fields.ts";
 import { withFuelHints } from "../../web/forms/fuel-hints.ts";

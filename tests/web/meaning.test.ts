@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Report } from "../../src/analysis/report-schema.ts";
-import { shareInWords } from "../../src/analysis/shut-in-meaning.ts";
+import { shareInWords } from "../../src/analysis/words/shut-in-meaning.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import {
   coolingMeaning,

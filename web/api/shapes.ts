@@ -1,7 +1,7 @@
-import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
-import type { Logged } from "../../src/analysis/logged.ts";
+import type { Logged } from "../../src/analysis/pressure/logged.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Series } from "../../src/analysis/series.ts";
+import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Problem } from "../../src/logbook/problems.ts";

@@ -1,4 +1,4 @@
-import type { Logged } from "../../src/analysis/logged.ts";
+import type { Logged } from "../../src/analysis/pressure/logged.ts";
 import type { Entry, EntryKind } from "../../src/logbook/entry.ts";
 import { stretches } from "../../src/logbook/timeline.ts";
 import { asTaken, plain } from "../words/number.ts";

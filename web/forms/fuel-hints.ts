@@ -1,5 +1,5 @@
-import { fuelSources } from "../../src/analysis/fuel-sources.ts";
-import { fuelTable } from "../../src/analysis/fuel-table.ts";
+import { fuelSources } from "../../src/analysis/fuel/fuel-sources.ts";
+import { fuelTable } from "../../src/analysis/fuel/fuel-table.ts";
 import type { Fuel } from "../../src/logbook/locomotive.ts";
 import type { FieldSpec } from "./field-spec.ts";
 

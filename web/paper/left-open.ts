@@ -1,4 +1,4 @@
-import { reasonInShort } from "../../src/analysis/figure-words.ts";
+import { reasonInShort } from "../../src/analysis/words/figure-words.ts";
 import { capital, withinSentence } from "../words/capital.ts";
 import type { FigureGroup } from "../words/report-figures.ts";
 

@@ -1,4 +1,4 @@
-import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
+import { CAUTION_SENTENCES } from "../../src/analysis/words/cautions.ts";
 import type { Sheet } from "../api/shapes.ts";
 import type { SheetChart } from "../charts/sheet-charts.ts";
 import { engineLine } from "../words/engine-line.ts";

@@ -1,4 +1,4 @@
-import { CAUTION_SENTENCES } from "../../src/analysis/cautions.ts";
+import { CAUTION_SENTENCES } from "../../src/analysis/words/cautions.ts";
 
 /** Said wherever steam may be up. The program records and reckons; it passes no boiler. */
 export function Cautions() {

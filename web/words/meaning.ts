@@ -1,8 +1,8 @@
-import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
-import { leakSentence, lossSentence, shareInWords } from "../../src/analysis/shut-in-meaning.ts";
-import { toldFromNothing } from "../../src/analysis/told-from-nothing.ts";
-import { valveSentences } from "../../src/analysis/valve-meaning.ts";
+import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import { leakSentence, lossSentence, shareInWords } from "../../src/analysis/words/shut-in-meaning.ts";
+import { toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
+import { valveSentences } from "../../src/analysis/words/valve-meaning.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { showing, toShown } from "../preferences/shown.ts";

@@ -1,5 +1,5 @@
-import type { HoldParticulars } from "../../src/analysis/hold-particulars.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
+import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { capital } from "./capital.ts";
 import { counted } from "./counted.ts";

@@ -1,5 +1,5 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
-import { toldFromNothing } from "../../src/analysis/told-from-nothing.ts";
+import { toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { type Form, figureInSentence } from "./figure-text.ts";
 import { spanInWords } from "./time.ts";

@@ -1,10 +1,10 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
 import { type NamedEntry, type Timeline, timelineOf } from "../../logbook/timeline.ts";
-import { readingErrors } from "../instruments.ts";
-import { fireStretches } from "../phases.ts";
 import type { Warning } from "../report-schema.ts";
 import { type ByHand, sourcesByHand } from "../sources.ts";
-import { balanceInputOf } from "../water.ts";
+import { readingErrors } from "../state/instruments.ts";
+import { fireStretches } from "../state/phases.ts";
+import { balanceInputOf } from "../water/water.ts";
 import { beyondGlassWarnings } from "./beyond-glass.ts";
 import { lapPaceWarnings } from "./lap-pace.ts";
 import { outlyingPressureWarnings } from "./outlying-pressure.ts";

@@ -1,5 +1,5 @@
 import { coverageFactor } from "../../statistics/student-t.ts";
-import type { Offset } from "../offset.ts";
+import type { Offset } from "../pressure/offset.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 

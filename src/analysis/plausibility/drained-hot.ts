@@ -1,6 +1,6 @@
-import { drainedInSteam } from "../mass-readings.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { drainedInSteam } from "../water/mass-readings.ts";
 
 /** Water let out while it still boiled: its ml do not tell its weight. */
 export function drainedHotWarnings(from: Sources): Warning[] {

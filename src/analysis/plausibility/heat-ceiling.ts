@@ -1,11 +1,11 @@
 import { interval, isMeasured } from "../../quantity/measured.ts";
 import { waterState } from "../../steam/region1.ts";
 import { saturatedSteam } from "../../steam/saturation.ts";
-import { ICE_POINT_K } from "../circumstances.ts";
-import { fuelProperties } from "../fuel-table.ts";
-import type { Heat } from "../heat.ts";
+import { fuelProperties } from "../fuel/fuel-table.ts";
+import type { Heat } from "../heat/heat.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { ICE_POINT_K } from "../state/circumstances.ts";
 
 /**
  * Water that a gram of fuel can turn into dry steam, g, were all its heat to go into it: lower heating value over

@@ -1,4 +1,4 @@
-import { clockGrainS } from "../clock-grain.ts";
+import { clockGrainS } from "../laps/clock-grain.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 

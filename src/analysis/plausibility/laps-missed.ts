@@ -1,4 +1,4 @@
-import type { MissedLaps } from "../laps-missed.ts";
+import type { MissedLaps } from "../laps/laps-missed.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 

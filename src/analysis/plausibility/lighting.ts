@@ -1,7 +1,7 @@
-import { ICE_POINT_K } from "../circumstances.ts";
-import type { PressureReading } from "../pressure-points.ts";
+import type { PressureReading } from "../pressure/pressure-points.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { ICE_POINT_K } from "../state/circumstances.ts";
 
 /** How warm the boiler is taken to have been when the fire was lit, where nobody read it. */
 export function lightingWarnings({ lighting, timeline, pressures }: Sources): Warning[] {

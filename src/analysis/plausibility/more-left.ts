@@ -1,9 +1,9 @@
 import { interval, isMeasured } from "../../quantity/measured.ts";
-import { BEYOND_MEASURING } from "../fuel-stock.ts";
-import { fuelProperties } from "../fuel-table.ts";
+import { BEYOND_MEASURING } from "../fuel/fuel-stock.ts";
+import { fuelProperties } from "../fuel/fuel-table.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { drawnWithin, type Water } from "../water.ts";
+import { drawnWithin, type Water } from "../water/water.ts";
 import { entriesOf } from "./rising-level.ts";
 
 /** Fuel, or water, of which more was left than had been put in. */

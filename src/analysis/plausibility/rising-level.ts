@@ -1,8 +1,8 @@
-import type { MassReading } from "../mass-reading.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { type Fed, fedUntil, grew } from "../topping-up.ts";
-import type { Water } from "../water.ts";
+import type { MassReading } from "../water/mass-reading.ts";
+import { type Fed, fedUntil, grew } from "../water/topping-up.ts";
+import type { Water } from "../water/water.ts";
 
 const MASS_KINDS = ["level", "weight", "fill", "drained"];
 

@@ -1,7 +1,7 @@
-import { ICE_POINT_K } from "../circumstances.ts";
-import { heldCold } from "../held-cold.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { ICE_POINT_K } from "../state/circumstances.ts";
+import { heldCold } from "../state/held-cold.ts";
 
 /** A boiler thermometer in its pocket shows the water to about this, standard uncertainty, K (common practice). */
 const THERMOMETER_K = 1.5;

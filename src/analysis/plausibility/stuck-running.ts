@@ -1,7 +1,7 @@
 import { overlapS } from "../../logbook/timeline.ts";
-import { underWayStretches } from "../phases.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { underWayStretches } from "../state/phases.ts";
 import { alike } from "./alike.ts";
 
 /** The same figure so many times in a row, over so long under way, is a pointer that does not move (our choice). */

@@ -1,6 +1,6 @@
+import { turnsTooFew } from "../laps/way.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { turnsTooFew } from "../way.ts";
 import { FASTEST_TURNS, setOffS } from "./lap-pace.ts";
 
 /** Turns of the driving wheel that no small engine makes in the time since they were last counted. */

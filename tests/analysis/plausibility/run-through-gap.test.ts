@@ -5,7 +5,7 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import { glassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
-import { bar, bypass, fire, level, regulator } from "../water-log.ts";
+import { bar, bypass, fire, level, regulator } from "../water/water-log.ts";
 
 const lap = (atS: number, count = 1): Entry => ({ kind: "lap", atS, count });
 const laps = (fromS: number, number: number, everyS = 36) =>

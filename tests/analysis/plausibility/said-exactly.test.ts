@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
-import { fuelProperties } from "../../../src/analysis/fuel-table.ts";
-import type { Heat } from "../../../src/analysis/heat.ts";
+import { fuelProperties } from "../../../src/analysis/fuel/fuel-table.ts";
+import type { Heat } from "../../../src/analysis/heat/heat.ts";
 import { evaporationCeiling, heatCeilingWarnings } from "../../../src/analysis/plausibility/heat-ceiling.ts";
 import { pairsOf } from "../../../src/analysis/plausibility/saturation.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";

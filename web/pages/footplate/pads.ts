@@ -1,4 +1,4 @@
-import { isSolid } from "../../../src/analysis/fuel-table.ts";
+import { isSolid } from "../../../src/analysis/fuel/fuel-table.ts";
 import { boilerGeometry } from "../../../src/boiler/geometry.ts";
 import { glassReading, glassWords } from "../../../src/logbook/glass-reading.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";

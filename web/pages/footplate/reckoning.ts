@@ -1,9 +1,9 @@
-import { forecastOf } from "../../../src/analysis/forecast.ts";
-import { type FuelLeft, fuelLeft } from "../../../src/analysis/fuel-end.ts";
-import type { Phase } from "../../../src/analysis/phases.ts";
+import { forecastOf } from "../../../src/analysis/forecast/forecast.ts";
+import { chanceFirst, timeUntilNone } from "../../../src/analysis/forecast/time-until-none.ts";
+import { type FuelLeft, fuelLeft } from "../../../src/analysis/fuel/fuel-end.ts";
 import { sourcesByHand } from "../../../src/analysis/sources.ts";
-import { chanceFirst, timeUntilNone } from "../../../src/analysis/time-until-none.ts";
-import { rateWithin, type Water, waterOf } from "../../../src/analysis/water.ts";
+import type { Phase } from "../../../src/analysis/state/phases.ts";
+import { rateWithin, type Water, waterOf } from "../../../src/analysis/water/water.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import { type Figure, interval, isMeasured } from "../../../src/quantity/measured.ts";

@@ -1,7 +1,7 @@
 import { computed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { readingErrors } from "../../../src/analysis/instruments.ts";
+import { readingErrors } from "../../../src/analysis/state/instruments.ts";
 import { mayWrite } from "../../api/token.ts";
 import { rawNow } from "../../outbox/clock.ts";
 import type { RawTime } from "../../outbox/database.ts";

@@ -1,4 +1,4 @@
-import { USUAL_VALVE_LIMIT } from "../../../src/analysis/valve-meaning.ts";
+import { USUAL_VALVE_LIMIT } from "../../../src/analysis/words/valve-meaning.ts";
 import { chooseValveLimit, valveLimit } from "../../preferences/valve-limit.ts";
 import { typedNumber } from "../../words/number.ts";
 

@@ -1,4 +1,4 @@
-import { isSolid } from "../../../src/analysis/fuel-table.ts";
+import { isSolid } from "../../../src/analysis/fuel/fuel-table.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { cleadingSurfaces, laggingMaterials } from "../../../src/sizing/lagging-coefficients.ts";
 import { withValue } from "../../forms/draft.ts";

@@ -1,0 +1,227 @@
+import { overflowM3 } from "../../boiler/thermal-expansion.ts";
+import { absent, combined, type Figure, interval, type Measured, measured } from "../../quantity/measured.ts";
+import { fittedLine, heightAt } from "../../statistics/line-fit.ts";
+import { waterHoleM } from "../../steam/leak-flow.ts";
+import { holeMm } from "../leaks/leaks.ts";
+import type { Warning } from "../report-schema.ts";
+import type { Sources } from "../sources.ts";
+import { asWater, ICE_POINT_K, PA_PER_BAR } from "../state/circumstances.ts";
+import { densityGPerMl } from "../water/feed-course.ts";
+import { complianceOf, pumpedIn } from "./cold-hold-strokes.ts";
+
+/** When and at what pressure she was held, its ends along the line through the readings. */
+export interface Held {
+  fromS: number;
+  toS: number;
+  meanBar: number;
+  fromBar: number;
+  toBar: number;
+  /** the water's temperature at both ends; null where it was not read twice */
+  waterC: { from: number; to: number } | null;
+}
+
+export interface ColdHold {
+  /** ml for a bar more, at the pressure of the hold */
+  compliance: Figure;
+  /** ml/min over the hold, at its pressure */
+  leak: Figure;
+  /** mm, of the leak at the pressure of the hold */
+  equivalentHole: Figure;
+  /** the time over which the pressure was read with the pump at rest; null where there is none */
+  held: Held | null;
+  /** whether temperature alone could have made the pressure fall as it did, as far as is known */
+  temperatureCouldExplain: boolean;
+}
+
+/** Each reading of the boiler's thermometer, K (our choice). */
+const U_THERMOMETER_K = 0.1;
+/**
+ * Without two of them the water may have gone towards the air by anything between nothing and as much as in a small bare
+ * boiler, which takes so long to come near it, s (our estimate). Beside that it drifts, and air and feed that were not
+ * recorded may have differed, K (our choice).
+ */
+const SETTLES_S = 1500;
+const U_UNREAD_K = 0.5;
+const U_UNRECORDED_K = 3;
+/** Water that is no longer cold, °C: what was read then says nothing of a cold hold. */
+const HOTTEST_C = 90;
+/** The expansion of water and metal together. */
+const EXPANSION_RELATIVE = 0.03;
+
+const isColdHold = ({ timeline, steaming }: Sources): boolean =>
+  timeline.of("strokes").length > 0 || steaming.purpose === "cold-hold";
+
+/** A hydraulic hold; null where no stroke was counted and the steaming was not one. */
+export function coldHoldOf(from: Sources): ColdHold | null {
+  if (!isColdHold(from)) return null;
+  const hold = holdOf(from);
+  const compliance = complianceOf(from, hold?.meanBar ?? null);
+  if (hold === null) {
+    const why = absent("fewer than two pressures were read with the pump at rest");
+    // no fall was read that anything could explain
+    return { compliance, leak: why, equivalentHole: why, held: null, temperatureCouldExplain: false };
+  }
+  const held = heldOf(from, hold);
+  const drift = driftOf(from, hold);
+  if (compliance.value === null) {
+    // how much a bar takes is not known, so any cooling that may have been could make any fall
+    const temperatureCouldExplain = hold.fall.value > 0 && interval(drift)[0] < 0;
+    return { compliance, leak: compliance, equivalentHole: compliance, held, temperatureCouldExplain };
+  }
+  const minutes = (hold.toS - hold.fromS) / 60;
+  const leakBy = (driftMl: Measured) =>
+    combined((compliance.value * hold.fall.value + driftMl.value) / minutes, "ml/min", [
+      [compliance, hold.fall.value / minutes],
+      [hold.fall, compliance.value / minutes],
+      [driftMl, 1 / minutes],
+    ]);
+  const leak = leakBy(drift);
+  // nothing leaks inwards
+  if (interval(leak)[1] < 0) {
+    const why = absent(ROSE);
+    return { compliance, leak: why, equivalentHole: why, held, temperatureCouldExplain: false };
+  }
+  return {
+    compliance,
+    leak,
+    equivalentHole: holeOf(from, leak, hold.meanBar),
+    held,
+    temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
+  };
+}
+
+const ROSE =
+  "the pressure rose by more than can be laid to what is known of the temperature: read the water's temperature at both ends, and look whether the pump let water in";
+
+/**
+ * Whether what the temperature may have done can make the fall: a fall that may be none by its readings must not be larger
+ * than that, for else it is the readings that leave it open.
+ */
+function drifted(fall: Measured, compliance: Measured, drift: Measured): boolean {
+  if (!(fall.value > 0)) return false;
+  const taken = -interval(drift)[0];
+  return interval(fall)[0] > 0 || compliance.value * fall.value <= taken;
+}
+
+function heldOf(from: Sources, { fromS, toS, meanBar, fall }: Hold): Held {
+  const read = readCold(from);
+  const at = (atS: number) => celsiusAt(read, atS) as number;
+  return {
+    fromS,
+    toS,
+    meanBar,
+    fromBar: meanBar + fall.value / 2,
+    toBar: meanBar - fall.value / 2,
+    waterC: readTwice(read) ? { from: at(fromS), to: at(toS) } : null,
+  };
+}
+
+/** Round hole, of discharge coefficient 1, that passes the leak of cold water at the pressure of the hold, mm. */
+function holeOf({ around }: Sources, leak: Measured, barG: number): Measured {
+  const density = 1000 * densityGPerMl(around.feedC, around);
+  return holeMm(leak, (mlPerMin) => waterHoleM((mlPerMin * 1e-6 * density) / 60, barG * PA_PER_BAR, density));
+}
+
+interface Hold {
+  fromS: number;
+  toS: number;
+  fall: Measured;
+  meanBar: number;
+}
+
+/** The longest time with the pump at rest: how far the pressure fell, along the straight line through its readings. */
+function holdOf(from: Sources): Hold | null {
+  const { timeline, errors } = from;
+  const strokes = timeline.of("strokes");
+  const pumped = pumpedIn(from);
+  const ends = timeline.entries
+    .filter((entry) => ["strokes", "valve", "blowdown", "drained", "feed"].includes(entry.kind))
+    .map((entry) => entry.atS);
+  const read = [...timeline.of("pressure"), ...strokes].sort((a, b) => a.atS - b.atS);
+  const starts = pumped.length > 0 ? pumped.map(({ atS }) => atS) : read.slice(0, 1).map(({ atS }) => atS);
+  const holds = starts.flatMap((startS): Hold[] => {
+    const endS = ends.find((atS) => atS > startS) ?? Number.POSITIVE_INFINITY;
+    const points = read
+      .filter(({ atS, barG }) => atS >= startS && atS < endS && barG > 0)
+      .map(({ atS, barG }) => ({ x: atS, y: barG, uY: errors.pressureReadingBar }));
+    const [first, last] = [points[0], points.at(-1)];
+    if (first === undefined || last === undefined || first.x === last.x) return [];
+    const line = fittedLine(points);
+    const seconds = last.x - first.x;
+    return [
+      {
+        fromS: first.x,
+        toS: last.x,
+        fall: measured(-line.slope * seconds, line.uSlope * seconds, "bar", "pressure readings"),
+        meanBar: heightAt(line, (first.x + last.x) / 2).value,
+      },
+    ];
+  });
+  const lengthS = ({ fromS, toS }: Hold) => toS - fromS;
+  return holds.reduce<Hold | null>((a, b) => (a === null || lengthS(b) > lengthS(a) ? b : a), null);
+}
+
+/** Readings of the boiler's thermometer while she was cold. */
+const readCold = ({ timeline }: Sources) =>
+  timeline
+    .of("temperature")
+    .filter(({ of, celsius }) => of === "boiler" && celsius > 0 && celsius < HOTTEST_C);
+
+/** Straight between readings of the thermometer, and as the nearest outside of them. */
+function celsiusAt(read: readonly { atS: number; celsius: number }[], atS: number): number | undefined {
+  const next = read.findIndex((entry) => entry.atS > atS);
+  const [before, after] = [read[next - 1], read[next] ?? read.at(-1)];
+  if (before === undefined || after === undefined) return after?.celsius;
+  return before.celsius + ((after.celsius - before.celsius) * (atS - before.atS)) / (after.atS - before.atS);
+}
+
+/** By how much the water warmed in the hold, K, from what temperature, °C. */
+function warming(from: Sources, { fromS, toS }: Hold): { startC: number; risenK: number; uK: number } {
+  const { around } = from;
+  const read = readCold(from);
+  const startC = celsiusAt(read, fromS) ?? around.feedC;
+  if (readTwice(read))
+    return {
+      startC,
+      risenK: (celsiusAt(read, toS) ?? startC) - startC,
+      uK: Math.SQRT2 * U_THERMOMETER_K,
+    };
+  const share = 1 - Math.exp(-(toS - fromS) / SETTLES_S);
+  const mostK = share * (asWater(around.ambientC) - startC);
+  const unrecordedK = around.assumed.length > 0 ? share * U_UNRECORDED_K : 0;
+  return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, U_UNREAD_K) };
+}
+
+const readTwice = (read: readonly { atS: number }[]): boolean =>
+  (read.at(-1)?.atS ?? 0) > (read[0]?.atS ?? 0);
+
+/** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
+function driftOf(from: Sources, hold: Hold): Measured {
+  const { around, geometry, locomotive } = from;
+  const { startC, risenK, uK } = warming(from, hold);
+  const startK = startC + ICE_POINT_K;
+  const endK = startK + risenK;
+  const ml = (a: number, b: number) =>
+    1e6 * overflowM3(geometry.totalM3, locomotive.boiler.metal, around.absolutePa(hold.meanBar), a, b);
+  const value = ml(startK, endK);
+  const figure = measured(value, Math.abs(ml(endK, endK + 1)) * uK, "ml", "temperature of the water");
+  return {
+    ...figure,
+    parts: [
+      ...figure.parts,
+      { name: "expansion of water and metal", u: EXPANSION_RELATIVE * Math.abs(value) },
+    ],
+  };
+}
+
+/** Without the water's temperature a fall may be a leak or not. */
+export function coldHoldWarnings(from: Sources): Warning[] {
+  if (!isColdHold(from) || holdOf(from) === null || readTwice(readCold(from))) return [];
+  return [
+    {
+      code: "water-temperature-not-read",
+      text: "The water's temperature was not read at both ends of the cold hold: read it, for a tenth of a degree can hide a leak or look like one.",
+      entries: [],
+    },
+  ];
+}

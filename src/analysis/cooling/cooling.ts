@@ -1,0 +1,187 @@
+import {
+  absent,
+  combined,
+  type Figure,
+  interval,
+  type Measured,
+  measured,
+  measuredWithShared,
+  standardUncertainty,
+} from "../../quantity/measured.ts";
+import { rangeOf } from "../../quantity/weighed-ways.ts";
+import { LEAKS_UNSEEN, leaksUpTo, NO_LEAK } from "../leaks/leak-thought.ts";
+import type { Sources } from "../sources.ts";
+import { sharedSource } from "../state/instruments.ts";
+import { fireStretches } from "../state/phases.ts";
+import type { Water } from "../water/water.ts";
+import { letOut, wholeLeakOf } from "./cooling-causes.ts";
+import { type Fitted, fittedCooling } from "./cooling-fit.ts";
+import { type CoolingModel, coolingModel } from "./cooling-model.ts";
+import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
+import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
+
+export interface Cooling {
+  /** W, through the surface alone at working pressure in the recorded air */
+  lossAtWorkingPressure: Figure;
+  /** g/min at working pressure */
+  leak: Figure;
+  /** the readings used, s since the start; null where there were too few */
+  window: readonly [fromS: number, toS: number] | null;
+}
+
+const LEAST_READINGS = 4;
+const LEAST_S = 150;
+/** Power of the law, 1.25 +/- this: it tells where working pressure lies outside the window. */
+const U_POWER = 0.05;
+/** Heat capacity of the metal: the spread of its specific heat between 20 and 150 °C. */
+const METAL_RELATIVE = 0.02;
+/** Part of the water by which it is varied to see how the loss goes with it. */
+const WATER_STEP = 0.01;
+/** Beyond this part of what was thought beforehand, the readings have not told anything. */
+const NOT_TOLD_BEYOND = 0.7;
+
+/** A leak takes no more than this part of all the heat that goes (our choice): the rest goes through the surface. */
+const MOST_BY_LEAK = 0.9;
+
+const NOTHING_SHUT_IN =
+  "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
+
+const ONLY_WARMTH =
+  "the boiler's thermometer was read, but never above boiling, where it tells the pressure: read it each minute or two while steam is up";
+
+const thermometerRead = ({ timeline }: Sources): boolean =>
+  timeline.of("temperature").some(({ of }) => of === "boiler") ||
+  timeline.traces.some(({ channel }) => channel === "temperatureC");
+
+/** In a hold of which no fire was written: its highest pressure is the last of enough to tell a fall. */
+function roseThroughout({ steaming, timeline, pressure }: Sources): boolean {
+  if (steaming.purpose !== "hot-hold" || timeline.of("fire").length > 0) return false;
+  const { points, highest } = pressure;
+  return points.length >= LEAST_READINGS && highest?.atS === points.at(-1)?.[0];
+}
+
+/** Loss and leak of a boiler shut in hot; null where she never was, and was not to be. */
+export function coolingOf(from: Sources, water: Water): Cooling | null {
+  const none = (why: string): Cooling => ({
+    lossAtWorkingPressure: absent(why),
+    leak: absent(why),
+    window: null,
+  });
+  const stretch = shutInWindow(from);
+  if (stretch === null)
+    return from.steaming.purpose !== "hot-hold"
+      ? null
+      : none(thermometerRead(from) ? ONLY_WARMTH : NOTHING_SHUT_IN);
+  const readings = coolingReadings(from, ...stretch);
+  const [first, last] = [readings[0], readings.at(-1)];
+  if (first === undefined || last === undefined || readings.length < LEAST_READINGS)
+    return none(
+      roseThroughout(from)
+        ? "the pressure rose to the end of the log: was the fire still lit?"
+        : "too few pressures were read with all shut and steam still up: read the dial each minute or two once the fire is out",
+    );
+  if (last.atS - first.atS < LEAST_S)
+    return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
+  const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0] + 1)?.[1];
+  const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, [first, ...readings.slice(1)]);
+  if (contents.value === null) {
+    const why = `the heat that the boiler holds is not known: ${contents.why}`;
+    return { ...none(why), leak: drop === null ? absent(noDrop) : notInwards(leakByWater(from, drop)) };
+  }
+  const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
+  const model = modelWith(contents.value);
+  const roughW = roughLossW(model);
+  if (!(roughW > 0)) return none("the pressure did not fall with all shut");
+  const allThrough = (one: CoolingModel) =>
+    fittedCooling(from, one, null, roughW, [NO_LEAK]).loss.figure.value;
+  const heatW = allThrough(model);
+  if (!(heatW > 0)) return none("the pressure did not fall with all shut");
+  const perhaps =
+    drop === null && usedInHold(from) ? mostLeaked(from, water, [first, ...readings.slice(1)]) : null;
+  const whole = wholeLeakOf(model, heatW);
+  const leaks = perhaps === null ? LEAKS_UNSEEN : leaksUpTo(Math.min(perhaps / whole, MOST_BY_LEAK));
+  const { loss, leak } = fittedCooling(from, model, drop, heatW, leaks);
+  const more = WATER_STEP * contents.value;
+  const perGram = (loss.figure.value * (allThrough(modelWith(contents.value + more)) / heatW - 1)) / more;
+  const tells = loss.left < NOT_TOLD_BEYOND && loss.figure.value > 0;
+  return {
+    window: [first.atS, last.atS],
+    lossAtWorkingPressure: tells
+      ? withHeatHeld(loss, model, contents, perGram)
+      : absent("the fall of pressure is lost in its reading errors: leave her shut in for longer"),
+    leak: drop === null ? absent(noDrop) : leakOf(leak, drop, whole),
+  };
+}
+
+/** Loss at working pressure, W, as if the later half of the fall were all loss: a start for the search. */
+function roughLossW({ storedJ, lossMeasures, workingMeasure }: CoolingModel): number {
+  const [middle, end] = [storedJ.length >> 1, storedJ.length];
+  const quarter = (middle + end) >> 1;
+  const mean = (column: Float64Array, start: number, stop: number) =>
+    column.slice(start, stop).reduce((a, b) => a + b, 0) / (stop - start);
+  const fall = mean(storedJ, middle, quarter) - mean(storedJ, quarter, end);
+  const over = mean(lossMeasures, quarter, end) - mean(lossMeasures, middle, quarter);
+  return (fall / over) * workingMeasure;
+}
+
+/** The loss goes as the heat that water and metal hold: what is not known of those, beside what the readings leave. */
+function withHeatHeld(
+  { figure, lumps }: Fitted,
+  model: CoolingModel,
+  contents: Measured,
+  perGram: number,
+): Measured {
+  const far = U_POWER * Math.abs(Math.log(model.workingExcessK / model.meanExcessK));
+  const ofMetal = METAL_RELATIVE * model.metalShare * figure.value;
+  const beside = combined(0, "W", [
+    [contents, perGram],
+    [measured(0, ofMetal, "W", "heat capacity of the metal"), 1],
+    [measured(0, far * figure.value, "W", "power of the law of loss"), 1],
+  ]);
+  const whole = combined(figure.value, "W", [
+    [figure, 1],
+    [beside, 1],
+  ]);
+  return { ...whole, range95: rangeOf(lumps, standardUncertainty(beside)) };
+}
+
+/** By weight alone nothing tells steam from water. */
+const HALF_STEAM = { steam: 0.5 };
+
+/** By the water alone: what left over what a leak of 1 g/min lets out in the same time, half of it taken as steam. */
+function leakByWater({ locomotive }: Sources, drop: Drop): Measured {
+  const { left, uG, dialG } = drop;
+  const perLeakG = letOut(drop, HALF_STEAM);
+  const perG = -left.value / perLeakG ** 2;
+  const dial = sharedSource.dial(locomotive);
+  return combined(left.value / perLeakG, "g/min", [
+    [left, 1 / perLeakG],
+    [measured(0, uG, "g", "pressure not read"), perG],
+    [measuredWithShared(0, dialG, "g", "bias of the pressure dial", dial), perG],
+  ]);
+}
+
+/** Nothing leaks inwards: value and range end at none. */
+function leakOf({ figure, lumps }: Fitted, { left, perLeakG }: Drop, whole: number): Figure {
+  if (standardUncertainty(left) > whole * perLeakG)
+    return absent(
+      "the fall of water with all shut is lost in its reading errors: read the glass more often, and for longer",
+    );
+  const [low, high] = rangeOf(lumps);
+  const least = standardUncertainty(figure);
+  return {
+    ...figure,
+    value: Math.max(0, figure.value),
+    range95: [Math.max(0, low), Math.max(high, least)],
+  };
+}
+
+function notInwards(leak: Measured): Figure {
+  const [low, high] = interval(leak);
+  if (low >= 0) return leak;
+  return {
+    ...leak,
+    value: Math.max(0, leak.value),
+    range95: [0, Math.max(high, standardUncertainty(leak))],
+  };
+}

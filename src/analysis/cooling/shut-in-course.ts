@@ -1,0 +1,136 @@
+import { stretches } from "../../logbook/timeline.ts";
+import type { PressureReading } from "../pressure/pressure-points.ts";
+import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
+import { scatterOf } from "../pressure/trace-samples.ts";
+import type { Sources } from "../sources.ts";
+import { fireStretches, runningStretches, type Stretch, without } from "../state/phases.ts";
+
+/** One reading of a boiler left to cool with all shut. */
+export interface CoolingReading {
+  atS: number;
+  /** of the boiling water, as read */
+  barG: number;
+  /** standard uncertainty of this reading alone, as a pressure */
+  uBar: number;
+  /** signed: what a standard error of the dial moves it by; 0 for a thermometer */
+  biasBar: number;
+}
+
+/** Where nobody wrote when the regulator was shut, she may have rolled on for so long once the fire was out. */
+const ROLLS_ON_S = 120;
+/** Readings count down to so many times their uncertainty, where the boiling point still tells them apart. */
+const ABOVE_NOTHING = 4;
+/** and of the dial's bias: a logger shows that much with no steam left */
+const ABOVE_BIAS = 3;
+const LEAST_BAR = 0.2;
+/** A longer list is put together to so many readings. */
+const ENOUGH = 40;
+
+/**
+ * The longest window in which the boiler was shut in: within a phase called so, fire out, regulator shut, blower off,
+ * safety valve shut, nothing fed, blown down or let out. Null where no phase is called so.
+ */
+export function shutInWindow(from: Sources): Stretch | null {
+  const { timeline, phases, steaming } = from;
+  const written = timeline.of("regulator").length > 0;
+  const busy = [
+    ...fireStretches(timeline),
+    ...runningStretches(timeline),
+    ...stretchesOf(from, "blower", "on"),
+    ...stretchesOf(from, "valve", "lifts"),
+  ];
+  const moments = timeline.entries
+    .filter(({ kind }) => ["feed", "blowdown", "fill", "drained"].includes(kind))
+    .map(({ atS }) => atS);
+  const shutIn = phases
+    .filter(({ name }) => name === "shut-in")
+    .map(({ inferred, fromS, toS }): Stretch => {
+      const sure = !inferred || written || steaming.purpose !== "trial";
+      return [Math.min(toS, fromS + (sure ? 0 : ROLLS_ON_S)), toS];
+    });
+  const [first] = shutIn;
+  if (first === undefined) return null;
+  const quiet = moments.reduce(
+    (parts, atS) =>
+      parts.flatMap(([a, b]): Stretch[] =>
+        a < atS && atS < b
+          ? [
+              [a, atS],
+              [atS, b],
+            ]
+          : [[a, b]],
+      ),
+    without(shutIn, busy),
+  );
+  return quiet.reduce<Stretch>((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a), [first[0], first[0]]);
+}
+
+const stretchesOf = (
+  { timeline }: Sources,
+  kind: "blower" | "valve",
+  state: "on" | "lifts",
+): readonly Stretch[] =>
+  stretches(
+    timeline.of(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
+    timeline.lastS ?? 0,
+  );
+
+/** Readings of dial and boiler thermometer in a window, in order, as long as they tell the boiling point. */
+export function coolingReadings(from: Sources, fromS: number, toS: number): CoolingReading[] {
+  const { errors } = from;
+  const least = Math.max(
+    LEAST_BAR,
+    ABOVE_NOTHING * errors.pressureReadingBar,
+    ABOVE_BIAS * errors.pressureBiasBar,
+  );
+  const { pressures, timeline, around } = from;
+  const dial = pressures.all.filter(({ by }) => by !== "thermometer");
+  const reading = ({ atS, barG, uBar }: PressureReading, biasBar: number): CoolingReading => ({
+    atS,
+    barG,
+    uBar,
+    biasBar,
+  });
+  const all = [
+    ...dial.map((one) => reading(one, pressures.uBiasBar)),
+    ...thermometerPressures(timeline, around).map((one) => reading(one, 0)),
+  ]
+    .filter(({ atS }) => atS >= fromS && atS <= toS)
+    .sort((a, b) => a.atS - b.atS);
+  const end = all.findIndex((_, place) => meanAbout(all, place) < least);
+  return together(end < 0 ? all : all.slice(0, end));
+}
+
+/** Neighbours to either side that a reading is judged with: to end at the first low one would keep the high ones. */
+const NEIGHBOURS = 3;
+
+function meanAbout(all: readonly CoolingReading[], place: number): number {
+  const even = Math.min(place, all.length - 1 - place, NEIGHBOURS);
+  const about = all.slice(place - even, place + even + 1);
+  return about.reduce((sum, { barG }) => sum + barG, 0) / about.length;
+}
+
+/**
+ * Neighbours put together, each group a weighted mean of time and pressure: over so short a time the fall is straight.
+ * Samples of one instrument may err alike for longer than the next (a coarse step, a slow filter), so that their mean is
+ * no better than the groups themselves stray from the straight line between their neighbours.
+ */
+function together(readings: readonly CoolingReading[]): CoolingReading[] {
+  const size = Math.ceil(readings.length / ENOUGH);
+  if (size <= 1) return [...readings];
+  const groups: CoolingReading[] = [];
+  for (let start = 0; start < readings.length; start += size) {
+    const group = readings.slice(start, start + size);
+    const total = group.reduce((sum, reading) => sum + 1 / reading.uBar ** 2, 0);
+    const mean = (value: (reading: CoolingReading) => number) =>
+      group.reduce((sum, reading) => sum + value(reading) / reading.uBar ** 2, 0) / total;
+    groups.push({
+      atS: mean((reading) => reading.atS),
+      barG: mean((reading) => reading.barG),
+      uBar: 1 / Math.sqrt(total),
+      biasBar: mean((reading) => reading.biasBar),
+    });
+  }
+  const strays = scatterOf(groups.map(({ barG }) => barG)) ?? 0;
+  return groups.map((group) => ({ ...group, uBar: Math.max(group.uBar, strays) }));
+}

@@ -1,0 +1,92 @@
+import type { Locomotive } from "../../logbook/locomotive.ts";
+import { stretches } from "../../logbook/timeline.ts";
+import {
+  absent,
+  difference,
+  type Figure,
+  isMeasured,
+  type Measured,
+  measured,
+  scaled,
+  standardUncertainty,
+} from "../../quantity/measured.ts";
+import { isSolid } from "../fuel/fuel-table.ts";
+import type { Sources } from "../sources.ts";
+import { lengthS, type Stretch, underWayStretches, without } from "../state/phases.ts";
+import { drawnWithin, type Water } from "../water/water.ts";
+
+/** What leaks while she runs, as a part of all that is drawn then (our estimate for usual glands, joints and clacks). */
+const LEAKS = { usual: 0.04, u: 0.025 };
+/**
+ * What the safety valve may have let go besides, where nobody wrote it down though the pressure came near its lift: a spirit
+ * fire burns on whatever the engine takes, a gas burner is turned down, a grate is eased (our estimates).
+ */
+const UNNOTED_VALVE = {
+  spirit: { usual: 0.18, u: 0.12 },
+  gas: { usual: 0.02, u: 0.04 },
+  solid: { usual: 0.05, u: 0.06 },
+  other: { usual: 0.06, u: 0.08 },
+};
+/** Near its lift is from this part of working pressure, as far as the dial may show too little of it. */
+const NEAR_LIFT = { fromPartOfWorking: 0.9, doubts: 2 };
+/** Her own draught is told by the rest of the run if the valve and the blower left at least this part of it. */
+const LEAST_CLEAR = 0.25;
+
+/** So many of its standard uncertainties, at least, for what the engine drew to be told. */
+const LEAST_TOLD = 2;
+
+/**
+ * What the engine drew behind the regulator, all running together, g: drawn under way while neither safety valve nor
+ * blower took steam, carried over to the whole time under way, less leaks.
+ */
+export function drawnByEngine(from: Sources, water: Water): Figure {
+  const { timeline } = from;
+  const endS = timeline.lastS ?? 0;
+  const underWay = underWayStretches(timeline, from.phases);
+  const valve = stretches(
+    timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
+    endS,
+  );
+  const blower = stretches(
+    timeline.of("blower").map((entry) => ({ atS: entry.atS, on: entry.state === "on" })),
+    endS,
+  );
+  const clear = without(without(underWay, valve), blower);
+  const [allS, clearS] = [lengthS(underWay), lengthS(clear)];
+  if (!(clearS > LEAST_CLEAR * allS))
+    return absent("safety valve or blower took steam nearly all the time she ran");
+  const drawn = drawnWithin(water, clear);
+  if (!isMeasured(drawn)) return drawn;
+  const byEngine = lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
+  if (byEngine.value > LEAST_TOLD * standardUncertainty(byEngine)) return byEngine;
+  if (water.unseen !== undefined)
+    return absent(
+      "her axle pump fed, of which nothing was written: write down what its tank lost, or when its by-pass is shut and opened",
+    );
+  return absent(
+    clearS < allS
+      ? "the safety valve or the blower took steam too while she ran, and the readings of water do not tell it from what the engine drew: read the glass as they open and as they shut"
+      : "what the engine drew is lost in the doubt of the readings: read the glass before and after each run, or run for longer",
+  );
+}
+
+function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]): Measured {
+  const guess = (part: { usual: number; u: number }, name: string) =>
+    measured(part.usual * drawn.value, part.u * Math.abs(drawn.value), "g", name);
+  const rest = difference(drawn, guess(LEAKS, "leaks while running"));
+  const { errors, locomotive } = from;
+  const near =
+    NEAR_LIFT.fromPartOfWorking * locomotive.workingPressureBarG -
+    NEAR_LIFT.doubts * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  const mayHaveLifted = from.pressure.points.some(
+    ([atS, barG]) => barG > near && underWay.some(([fromS, toS]) => atS >= fromS && atS <= toS),
+  );
+  return from.timeline.of("valve").length > 0 || !mayHaveLifted
+    ? rest
+    : difference(rest, guess(unnotedValve(locomotive), "steam the safety valve may have let go"));
+}
+
+function unnotedValve({ fuel }: Locomotive): { usual: number; u: number } {
+  if (fuel.kind === "spirit" || fuel.kind === "other") return UNNOTED_VALVE[fuel.kind];
+  return isSolid(fuel) ? UNNOTED_VALVE.solid : UNNOTED_VALVE.gas;
+}

@@ -1,0 +1,111 @@
+import {
+  absent,
+  type Figure,
+  interval,
+  isMeasured,
+  measured,
+  measuredWithShared,
+  scaled,
+} from "../../quantity/measured.ts";
+import { product } from "../../quantity/product-and-quotient.ts";
+import type { Heat } from "../heat/heat.ts";
+import { WHEN_SHE_RAN_UNKNOWN } from "../laps/way.ts";
+import { ratio } from "../ratio.ts";
+import type { Sources } from "../sources.ts";
+import type { Stretch } from "../state/phases.ts";
+import type { Water } from "../water/water.ts";
+import { dryDemandOf } from "./dry-demand.ts";
+import { drawnByEngine } from "./engine-drawn.ts";
+
+export interface Engine {
+  dryDemand: Figure;
+  missingQuantity: Figure;
+  overallEfficiency: Figure;
+}
+
+/** Standard acceleration of gravity, m/s2 (ISO 80000-3). */
+const GRAVITY = 9.806_65;
+/** Of a pull read once or twice, the relative standard uncertainty of its mean (our estimate). */
+const PULL_READ_SELDOM = 0.15;
+/**
+ * Of a ratio of resistance to weight that the owner gives, its relative standard uncertainty (our estimate: common practice
+ * says 1 to 2.5 % of the weight, and one train's own differs with rail, oil and wind). The same train's errs alike in all runs.
+ */
+const RESISTANCE_GIVEN = 0.1;
+
+/** The engine behind the regulator; null where nothing says that she ran. */
+export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine | null {
+  if (!from.phases.some((phase) => phase.name === "running")) {
+    if (!(from.laps.countIn(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY) > 0)) return null;
+    const unknown = absent(WHEN_SHE_RAN_UNKNOWN);
+    return { dryDemand: unknown, missingQuantity: unknown, overallEfficiency: unknown };
+  }
+  const dryDemand = dryDemandOf(from);
+  return {
+    dryDemand,
+    missingQuantity: missingQuantity(from, water, dryDemand),
+    overallEfficiency: overallEfficiency(from, heat),
+  };
+}
+
+/**
+ * (drawn by the engine - dry demand x turns) / drawn by the engine: condensation and leakage past valves and pistons
+ * together, so never less than none; where all of the range is less, something was written down wrongly. Its doubt is mostly that of chest pressure, which two runs of one engine share.
+ */
+function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure {
+  if (!isMeasured(dryDemand)) return dryDemand;
+  const turns = from.way.turnsIn(ALL_THE_WAY);
+  if (!isMeasured(turns)) return turns;
+  const byEngine = drawnByEngine(from, water);
+  const share = ratio(product(dryDemand, turns, "g"), byEngine, "1");
+  if (!isMeasured(share)) return share;
+  const missing = scaled(share, -1, "1");
+  const [low, high] = interval(missing);
+  if (1 + high < 0)
+    return absent(
+      "less was drawn than the cylinders take: look at the counts of laps and turns, the cylinders' sizes and the readings of water",
+    );
+  const notBelow = (part: number) => Math.max(0, 1 + part);
+  return { ...missing, value: notBelow(missing.value), range95: [notBelow(low), notBelow(high)] };
+}
+
+const ALL_THE_WAY: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
+
+/** Work on the train over the heat of all fuel burnt. Over whole laps a gradient gives back what it took. */
+function overallEfficiency(from: Sources, heat: Heat | null): Figure {
+  const pull = pullOf(from);
+  if (!isMeasured(pull)) return pull;
+  const metres = from.way.metresIn(ALL_THE_WAY);
+  if (!isMeasured(metres)) return metres;
+  if (heat === null) return absent("no fuel was recorded");
+  return ratio(product(pull, metres, "J"), heat.fuelHeat, "1");
+}
+
+/** Mean pull on the train: as read, else its weight x the resistance ratio recorded with it, N. */
+function pullOf(from: Sources): Figure {
+  const read = from.timeline.of("pull").map((entry) => entry.newtons);
+  if (read.length > 0) {
+    const mean = read.reduce((sum, one) => sum + one, 0) / read.length;
+    if (read.length < 3) return measured(mean, PULL_READ_SELDOM * Math.abs(mean), "N", "pull read seldom");
+    const variance = read.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (read.length - 1);
+    const u = Math.sqrt(variance / read.length);
+    return { value: mean, unit: "N", parts: [{ name: "readings of the pull", u, df: read.length - 1 }] };
+  }
+  const train = from.steaming.train;
+  if (train === undefined || train.massKg === 0)
+    return absent(
+      "no train and no pull were recorded: give the train's mass and its resistance ratio, or read the pull",
+    );
+  if (train.resistanceRatio === undefined)
+    return absent(
+      "neither the pull nor the train's resistance was recorded: read the pull, or give the ratio of resistance to weight",
+    );
+  const newtons = train.massKg * GRAVITY * train.resistanceRatio;
+  return measuredWithShared(
+    newtons,
+    RESISTANCE_GIVEN * newtons,
+    "N",
+    "resistance of the train, as given",
+    `resistance of ${train.massKg} kg at ${train.resistanceRatio}`,
+  );
+}

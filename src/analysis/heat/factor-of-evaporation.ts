@@ -1,0 +1,159 @@
+import {
+  absent,
+  combined,
+  type Figure,
+  measured,
+  scaled,
+  standardUncertainty,
+} from "../../quantity/measured.ts";
+import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../../steam/factor-of-evaporation.ts";
+import { meanPressureBar } from "../pressure/pressure-at.ts";
+import type { PressurePoint } from "../pressure/pressure-points.ts";
+import type { Sources } from "../sources.ts";
+import type { Water } from "../water/water.ts";
+import { meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
+
+/** Enthalpy of steam of the recorded dryness at a mean gauge pressure, J/kg: hf + x hfg. */
+function carriedOffJPerKg(from: Sources, barG: number): number {
+  const { water, steam } = from.stateAtPressure(Math.max(barG, 0));
+  const hf = water.enthalpyJPerKg;
+  return hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
+}
+
+interface Piece {
+  fromS: number;
+  toS: number;
+  jPerKg: number;
+  raising: boolean;
+}
+
+/** Pieces of the window in which steam left at about one pressure. */
+export function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
+  const points = withValve(from);
+  const changes = from.phases.flatMap((phase) => [phase.fromS, phase.toS]);
+  const bounds = [...new Set([fromS, ...changes.filter((atS) => atS > fromS && atS < toS), toS])];
+  return bounds.slice(1).map((end, i) => {
+    const start = bounds[i] as number;
+    const barG = meanByFlow(points, from, Math.min(Math.max(start, steamS), end), end);
+    const within = from.phases.find((phase) => phase.fromS <= start && phase.toS >= end);
+    const raising = within?.name === "raising";
+    return { fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG), raising };
+  });
+}
+
+/** Of the pressure's spread, how far the mean by mass may lie from that by time, and how far from it a reading stands for others (our estimate). */
+const WITHIN_PHASES = 0.2;
+const A_READING = 0.6;
+
+/** An atmosphere that nobody recorded is a standard one, give or take weather and 150 m of height, bar (our estimate). */
+const U_ATMOSPHERE_BAR = 0.02;
+
+/** While steam is raised with all shut little leaves: as a part of what leaves later in as long a time (our estimate). */
+const RAISING_DRAWS = 0.1;
+/** Of the doubt of a draught in raising that is not believed, what stays (our choice). */
+const STILL_DOUBTED = 0.3;
+/** Where nothing tells what was drawn when, the mean lies so far off, as a part of the spread (our choice). */
+const NOT_TOLD = 0.5;
+
+/**
+ * How what was drawn is shared among the pieces, all together 1, and the standard uncertainty of the mean heat for what is not
+ * known of that, J/kg.
+ */
+function sharesOf(
+  parts: readonly Piece[],
+  { balance }: Water,
+  steamS: number,
+): [shares: number[], u: number] {
+  if (parts.length === 1) return [[1], 0];
+  const window = ({ fromS, toS }: Piece, scale = 1) => [[toS, scale] as const, [fromS, -scale] as const];
+  const seconds = parts.map(({ fromS, toS }) => Math.max(0, toS - Math.max(fromS, steamS)));
+  const readG = parts.map((piece) => Math.max(0, balance?.value({ unit: "g", drawn: window(piece) }) ?? 0));
+  const later = (of: readonly number[]) => sum(of.filter((_, i) => parts[i]?.raising === false));
+  const usualGPerS = later(seconds) > 0 ? (RAISING_DRAWS * later(readG)) / later(seconds) : 0;
+  /** what left in each, and the part of its doubt that stays */
+  const told = parts.map((piece, i) => {
+    const grams = readG[i] as number;
+    const read = piece.raising ? balance?.estimate({ unit: "g", drawn: window(piece) }) : null;
+    if (read === null || read === undefined) return { grams, doubt: 1 };
+    // what the readings say does not stand out of its doubt is most likely the usual little
+    const believed = grams ** 2 / (grams ** 2 + standardUncertainty(read) ** 2);
+    const usual = usualGPerS * (seconds[i] as number);
+    return {
+      grams: believed * grams + (1 - believed) * usual,
+      doubt: believed + STILL_DOUBTED * (1 - believed),
+    };
+  });
+  const all = parts.map(({ jPerKg }) => jPerKg);
+  const widest = (Math.max(...all) - Math.min(...all)) / Math.sqrt(12);
+  const grams = told.map((one) => one.grams);
+  const total = sum(grams);
+  if (total > 0) {
+    const shares = grams.map((one) => one / total);
+    const mean = meanBy(shares, all);
+    const drawn = parts.flatMap((piece, i) =>
+      window(piece, ((piece.jPerKg - mean) * (told[i]?.doubt ?? 1)) / total),
+    );
+    const read = balance?.estimate({ unit: "J/kg", drawn }) ?? null;
+    // the mean lies between the least and the most whatever the readings say
+    if (read !== null) return [shares, Math.min(widest, standardUncertainty(read))];
+  }
+  const weighed = seconds.map((one, i) => (parts[i]?.raising ? RAISING_DRAWS : 1) * one);
+  const inSteam = sum(weighed) > 0 ? weighed : parts.map(({ fromS, toS }) => toS - fromS);
+  const shares = inSteam.map((one) => one / sum(inSteam));
+  const mean = meanBy(shares, all);
+  const square = all.map((one) => (one - mean) ** 2);
+  return [shares, NOT_TOLD * Math.sqrt(meanBy(shares, square))];
+}
+
+const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
+const meanBy = (shares: readonly number[], values: readonly number[]) =>
+  sum(values.map((value, i) => value * (shares[i] as number)));
+
+interface Window {
+  parts: readonly Piece[];
+  steamS: number;
+  feedJPerKg: number;
+}
+
+/** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
+export function factorOf(from: Sources, water: Water, { parts, steamS, feedJPerKg }: Window): Figure {
+  if (from.pressure.points.length === 0) return absent("no pressure was read");
+  const [shares, uShares] = sharesOf(parts, water, steamS);
+  const points = withValve(from);
+  const read = parts.map((piece) => pressureOf(from, piece, steamS, points));
+  const airKnown = from.steaming.conditions?.atmosphereHPa !== undefined;
+  const jPerKg = parts.map((piece) => piece.jPerKg);
+  const perBar = read.map(({ slopePerBar }, i) => slopePerBar * (shares[i] as number));
+  return scaled(
+    combined(meanBy(shares, jPerKg) - feedJPerKg, "J/kg", [
+      ...read.flatMap(({ doubts }, i) => doubts.map((doubt) => [doubt, perBar[i] as number] as const)),
+      [measured(0, airKnown ? 0 : U_ATMOSPHERE_BAR, "bar", "air pressure, not recorded"), sum(perBar)],
+      [measured(0, uShares, "J/kg", "what was drawn at which pressure"), 1],
+    ]),
+    1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,
+    "1",
+  );
+}
+
+/** What is not known of the pressure at which steam left in one piece, and how the steam's heat goes with it, J/kg bar. */
+function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number, points: readonly PressurePoint[]) {
+  const startS = Math.min(toS, Math.max(fromS, steamS));
+  const { pressure, errors } = from;
+  const mean = meanPressureBar(from, startS, toS);
+  // on its pin a pointer may stand for as much as it errs by
+  const uNone = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  const meanBarG = pressure.meanOver(startS, toS) ?? 0;
+  // within a phase steam leaves at other pressures than their mean over time
+  const read = pressure.points.flatMap(([atS, barG]) => (atS >= startS && atS < toS ? [barG] : []));
+  const count = Math.max(1, read.length);
+  const spread = Math.sqrt(sum(read.map((barG) => (barG - meanBarG) ** 2)) / count);
+  const within = spread * Math.hypot(WITHIN_PHASES, A_READING / Math.sqrt(count));
+  const unseen = unseenBetween(points, from, startS, toS);
+  return {
+    slopePerBar: (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1,
+    doubts: [
+      mean.value === null ? measured(0, uNone, "bar", "pressure readings") : mean,
+      measured(0, Math.hypot(within, unseen), "bar", "pressure at which steam left"),
+    ],
+  };
+}

@@ -1,0 +1,115 @@
+import { absent, type Figure } from "../../quantity/measured.ts";
+import type { Sources } from "../sources.ts";
+import { sharedSource } from "../state/instruments.ts";
+import type { Water } from "../water/water.ts";
+import { energyRise } from "./energy-rise.ts";
+import { metUnseen, type Reached, riseToMark } from "./rise-to-mark.ts";
+
+export interface Raising {
+  toFirstSteamS: number | null;
+  toWorkingPressureS: number | null;
+  power: Figure;
+  /** the window of the power, s since the start; null where there is none */
+  window: readonly [fromS: number, toS: number] | null;
+}
+
+/**
+ * Times from fire lit, s, and the mean rise of stored heat until working pressure, W; if it was not raised before steam
+ * was used to run, until the highest that was.
+ */
+export function raisingOf(from: Sources, water: Water): Raising | null {
+  const litS = from.timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
+  if (litS === undefined) return null;
+  const { pressure } = from;
+  const sinceLit = (atS: number | null) => (atS === null || atS < litS ? null : atS - litS);
+  const workingBarG = from.locomotive.workingPressureBarG;
+  const usedS = usedFromS(from, litS);
+  const highest = highestBefore(from, litS, usedS);
+  const told = riseToMark(from, workingBarG, litS, usedS);
+  const nearly =
+    highest !== null && highest.barG >= workingBarG - nearlyBar(from)
+      ? riseToMark(from, Math.min(highest.barG, workingBarG) - shortBar(from), litS, usedS)
+      : null;
+  const working = metBetween(nearly, told);
+  const laterS = pressure.reaches(workingBarG, litS);
+  // a dial that stood nearly at the mark, or a pace that would have met it, does not tell that it was met
+  const lifted = from.timeline.of("valve").some(({ atS, state }) => state === "lifts" && atS >= litS);
+  const shown = laterS !== null || lifted;
+  const unseen = working === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
+  const until: Until | null = working === null ? highest : { ...working, barG: workingBarG, atMark: true };
+  const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
+  return {
+    window: until === null ? null : [litS, until.atS],
+    toFirstSteamS: sinceLit(pressure.firstSteamS),
+    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(working?.atS ?? laterS),
+    power: startsInSteam
+      ? absent("the boiler was at working pressure when the fire was lit")
+      : until === null || until.atS <= litS
+        ? absent("no pressure was read to rise after the fire was lit")
+        : unseen
+          ? absent(MET_UNSEEN)
+          : powerUntil(from, water, litS, until),
+  };
+}
+
+const MET_UNSEEN =
+  "the dial was not read for so long that working pressure may have been met meanwhile: read it each minute or two as it rises";
+
+/** A reading so long after steam is first used still shows what had been raised, s. */
+const STILL_RAISED_S = 30;
+
+/** From when steam was used to run, so that the fire no longer only raised it. */
+const usedFromS = (from: Sources, litS: number): number =>
+  (from.phases.find((phase) => phase.name === "running" && phase.fromS > litS)?.fromS ??
+    Number.POSITIVE_INFINITY) + STILL_RAISED_S;
+
+/** Where the raising of steam ended: when, and at what pressure. */
+type Until = Reached & { barG: number; atMark: boolean };
+
+/** A dial that reads low by so much may never show the working pressure that was met. */
+const nearlyBar = ({ errors }: Sources): number =>
+  2.5 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+/** Where it was met and not shown, the highest shown stands so far beyond it: a part of it (our choice), or a reading's error. */
+const RAISED_BEYOND = 0.02;
+const shortBar = ({ errors, locomotive }: Sources): number =>
+  Math.max(RAISED_BEYOND * locomotive.workingPressureBarG, errors.pressureReadingBar);
+/** Nearly shown so long before it was told to be met, it was met then; a while before, then or when it was told, s. */
+const LONG_BEFORE_S = 300;
+const A_WHILE_BEFORE_S = 100;
+
+/** Where the pressure stood nearly at the mark for minutes before a reading showed it, it may have been met then or now. */
+function metBetween(nearly: Reached | null, told: Reached | null): Reached | null {
+  if (told === null || nearly === null) return told ?? nearly;
+  const betweenS = told.atS - nearly.atS;
+  if (betweenS > LONG_BEFORE_S) return nearly;
+  if (betweenS < A_WHILE_BEFORE_S) return told;
+  return { ...told, atS: told.atS - betweenS / 2, uS: Math.hypot(told.uS, betweenS / 2) };
+}
+
+/** The highest pressure raised before steam was used; null where none was read. */
+function highestBefore(from: Sources, litS: number, usedS: number): Until | null {
+  const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= usedS);
+  const highest = before.reduce<readonly [number, number]>((a, b) => (b[1] > a[1] ? b : a), [litS, 0]);
+  return highest[1] > 0 ? { atS: highest[0], barG: highest[1], atMark: false, uS: 0, dialS: 0 } : null;
+}
+
+/** The end's pressure is the mark's: what a dial shows wrong moves the moment, not the heat. */
+function powerUntil(from: Sources, water: Water, litS: number, until: Until): Figure {
+  const { atS, barG, atMark, uS, dialS } = until;
+  const ended = from.stateAtPressure(barG);
+  const risen = { ...from, stateAt: (momentS: number) => (momentS === atS ? ended : from.stateAt(momentS)) };
+  const power = energyRise(risen, water, {
+    fromS: litS,
+    toS: atS,
+    perSecond: true,
+    unit: "W",
+    endsAtMark: atMark,
+  });
+  if (power.value === null) return power;
+  const perSecond = power.value / (atS - litS);
+  const parts = [
+    { name: "moment of working pressure", u: perSecond * uS },
+    { name: "bias of the pressure dial", source: sharedSource.dial(from.locomotive), u: -perSecond * dialS },
+  ];
+  return { ...power, parts: [...power.parts, ...parts.filter((part) => part.u !== 0)] };
+}

@@ -1,0 +1,246 @@
+import { abscissaOf, fittedLine, heightAt, type Line, type LinePoint } from "../../statistics/line-fit.ts";
+import type { Sources } from "../sources.ts";
+import { FASTER } from "../state/lighting.ts";
+
+/** When the pressure came up to a mark. */
+export interface Reached {
+  atS: number;
+  /** standard uncertainty of that moment, s */
+  uS: number;
+  /** how much later a dial that reads high by its standard uncertainty makes that moment, s */
+  dialS: number;
+}
+
+/** The pace now is that of the readings of so many last seconds, or of so many last readings. */
+const RECENT_S = 120;
+const FEWEST = 3;
+/** Readings this near to one another leave little to guess between them, s. */
+const NARROW_S = 30;
+/** Of a fire's rate, that it may change while nothing is read (our estimate, relative standard uncertainty). */
+const FIRE_STRAYS = 0.2;
+/** A safety valve that lifts was brought to about this part of working pressure (our choice), with its doubt. */
+const LIFTS_AT = { mean: 1.03, u: 0.03 };
+/** A pressure that was up and sank while nobody looked (valve, cold feed) stays above this part of the mark (our choice). */
+const HELD = 0.75;
+
+/** Where in a wide gap the mark was passed, the straight line tells to this part of the gap: a fire is eased near the mark. */
+const BENT = 0.15;
+/** With the blower off a fire goes on at least so many times slower (our estimate). */
+const EASED = 3;
+/** So many standard uncertainties below the line a reading is off the rise. */
+const BEYOND_DOUBT = 2.5;
+
+/** A reading on the rise: seconds, and boiling temperature with its standard uncertainty. */
+type Risen = LinePoint & { barG: number };
+
+/**
+ * When the pressure came up to a mark, from readings between two moments. Under a steady fire the boiling temperature
+ * rises along a nearly straight line, so the moment is where the line through the readings of the rise meets the mark:
+ * between readings a safety valve may have stopped the rise and let the pressure sink again.
+ * @returns null where it was not reached, or nothing tells
+ */
+export function riseToMark(from: Sources, barG: number, fromS: number, untilS: number): Reached | null {
+  const { errors, around, pressure } = from;
+  const kelvin = (value: number) => around.boilingK(Math.max(value, 0));
+  const slopeK = (value: number) =>
+    (kelvin(value + 0.05) - kelvin(Math.max(0, value - 0.05))) / (value < 0.05 ? 0.05 + value : 0.1);
+  const points: Risen[] = pressure.points
+    .filter(([atS, value]) => atS >= fromS && atS <= untilS && value > 0)
+    .map(([x, value]) => ({
+      x,
+      y: kelvin(value),
+      uY: Math.max(slopeK(value) * errors.pressureReadingBar, 1e-3),
+      barG: value,
+    }));
+  const lift = from.timeline.of("valve").find((entry) => entry.state === "lifts" && entry.atS >= fromS);
+  const traced = from.timeline.traces.some((trace) => trace.channel === "pressureBarG");
+  if (lift !== undefined && lift.atS <= untilS && !traced) {
+    const at = LIFTS_AT.mean * from.locomotive.workingPressureBarG;
+    points.push({
+      x: lift.atS,
+      y: kelvin(at),
+      uY: slopeK(at) * LIFTS_AT.u * from.locomotive.workingPressureBarG,
+      barG: at,
+    });
+    points.sort((a, b) => a.x - b.x);
+  }
+  if (pressure.firstSteamS !== null && pressure.firstSteamS >= fromS)
+    points.unshift({ x: pressure.firstSteamS, y: kelvin(0), uY: slopeK(0.1) * 0.1, barG: 0 });
+  return crossing(
+    points,
+    { barG, kelvin: kelvin(barG), uDialK: slopeK(barG) * errors.pressureBiasBar },
+    fireOf(from, fromS),
+  );
+}
+
+/**
+ * Whether a pressure was met unseen before a moment, if the fire went on as it did until the reading before: even by the
+ * slowest pace that she can have had since she was lit it would have been.
+ */
+export function metUnseen(from: Sources, barG: number, [fromS, atS]: readonly [number, number]): boolean {
+  const metS = fireOf(from, fromS).byPaceS(from.around.boilingK(barG), atS, FASTER.most);
+  return metS !== null && metS < atS - NARROW_S;
+}
+
+/** What else the log tells of the rise. */
+interface Fire {
+  /** the blower was turned on or off, and the pace changed */
+  turned: readonly { atS: number; state: "on" | "off" }[];
+  /** the owner wrote down when the valve lifted, and it had not yet */
+  valveSeenShutUntil(atS: number): boolean;
+  /**
+   * When so high a boiling temperature was met by the pace since lighting up to the last reading before a moment, warming so
+   * many times as fast before she boiled; null where nothing tells
+   */
+  byPaceS(kelvin: number, beforeS: number, timesAsFast: number): number | null;
+}
+
+function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number): Fire {
+  const lifts = timeline.of("valve").filter((entry) => entry.state === "lifts");
+  return {
+    turned: timeline.of("blower"),
+    valveSeenShutUntil: (atS) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS),
+    byPaceS: (kelvin, beforeS, timesAsFast) => {
+      if (timeline.of("blower").some(({ atS }) => atS >= fromS && atS < beforeS)) return null;
+      const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
+      const last = pressure.points.findLast(([atS]) => atS < beforeS);
+      if (litS === undefined || litS < fromS || last === undefined || last[0] <= litS) return null;
+      const boilingK = around.boilingK(0);
+      const [lastS, lastK] = [last[0], around.boilingK(Math.max(last[1], 0))];
+      // as if she had warmed all the way at the pace after boiling
+      const { temperatureK } = stateAt(litS);
+      const litK = Math.max(temperatureK, boilingK - (boilingK - temperatureK) / timesAsFast);
+      return litK < lastK ? lastS + ((kelvin - lastK) * (lastS - litS)) / (lastK - litK) : null;
+    },
+  };
+}
+
+interface Mark {
+  barG: number;
+  kelvin: number;
+  /** what the dial's bias may move it by, K */
+  uDialK: number;
+}
+
+function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | null {
+  let rise: Risen[] = [];
+  /** the rise until the blower was turned off: she came no faster after it */
+  let eased: readonly Risen[] = [];
+  for (const [i, point] of points.entries()) {
+    let last = rise.at(-1);
+    if (last !== undefined && point.x <= last.x) continue;
+    const turned = fire.turned.find(({ atS }) => last !== undefined && atS > last.x && atS <= point.x);
+    if (last !== undefined && turned !== undefined) {
+      const met = turned.state === "off" ? metAsEased(rise, point, turned.atS) : null;
+      if (met !== null) return met;
+      // the new pace is told from the reading that is nearer to its beginning, of two below the mark
+      eased = turned.state === "off" ? rise : [];
+      const fromLast = point.y >= mark.kelvin || turned.atS - last.x < point.x - turned.atS;
+      rise = fromLast ? [last] : [];
+      last = rise.at(-1);
+    }
+    const line = rise.length < 2 ? null : fittedLine(rise);
+    if (last !== undefined && line !== null && line.slope > 0) {
+      const expected = heightAt(line, point.x);
+      const doubt = Math.hypot(expected.u, point.uY, FIRE_STRAYS * line.slope * (point.x - last.x));
+      if (point.y < expected.value - BEYOND_DOUBT * doubt) {
+        const meetsS = abscissaOf(line, mark.kelvin, 0).value;
+        if (meetsS <= point.x && point.barG > HELD * mark.barG && !fire.valveSeenShutUntil(point.x))
+          return momentOn(line, rise, mark);
+        // the rise slackened: it goes on from the last of it
+        rise = last.y < point.y ? [last] : [];
+      }
+    }
+    if (point.y >= mark.kelvin) return metBy(point, rise, eased, mark, fire);
+    if (last !== undefined && heldMeanwhile(point, last, points.slice(i + 1))) {
+      const byPaceS = fire.byPaceS(mark.kelvin, point.x, FASTER.usual);
+      const earliestS = read(rise).length < 2 ? (byPaceS ?? meetsS(eased, mark)) : null;
+      const straight = momentOn(fittedLine([last, point]), [last, point], mark);
+      if (earliestS !== null && earliestS < point.x) return between(earliestS, straight);
+    }
+    rise.push(point);
+    while (rise.length > FEWEST && (rise[0] as Risen).x < point.x - RECENT_S) rise.shift();
+  }
+  return null;
+
+  /**
+   * The blower is turned off when there is steam enough: where even a third of the pace until then would have met the mark well
+   * before the next reading, which stands lower than that pace had already come, a valve stopped it there.
+   */
+  function metAsEased(risen: readonly Risen[], point: Risen, easedS: number): Reached | null {
+    const line = risen.length < 2 ? null : fittedLine(risen);
+    if (line === null || line.slope <= 0 || fire.valveSeenShutUntil(point.x)) return null;
+    const met = momentOn(line, risen, mark);
+    const slowlyS = Math.max(0, met.atS - easedS) * (EASED - 1);
+    if (met.atS + slowlyS > point.x || point.barG <= HELD * mark.barG) return null;
+    if (point.y >= Math.min(mark.kelvin, heightAt(line, easedS).value)) return null;
+    return between(met.atS, { ...met, atS: met.atS + slowlyS });
+  }
+
+  /**
+   * read near the mark after a wide gap, and no higher in as long a time after it, nor next by half the pace in the gap: a
+   * valve may hold it there since long
+   */
+  function heldMeanwhile(point: Risen, last: Risen, later: readonly Risen[]): boolean {
+    const gapS = point.x - last.x;
+    if (gapS <= NARROW_S || point.barG <= HELD * mark.barG || fire.valveSeenShutUntil(point.x)) return false;
+    const rises = (next: Risen) => next.y >= point.y + BEYOND_DOUBT * Math.hypot(point.uY, next.uY);
+    const goesOn = (next: Risen) =>
+      next.y - point.y >= ((point.y - last.y) / gapS) * (next.x - point.x) * 0.5;
+    return (
+      point.y > last.y &&
+      !later.some((next, i) => rises(next) && (next.x - point.x <= gapS || (i === 0 && goesOn(next))))
+    );
+  }
+}
+
+const read = (rise: readonly Risen[]): readonly Risen[] => rise.filter(({ barG }) => barG > 0);
+
+/** Anywhere between the earliest and a later moment. */
+function between(earliestS: number, later: Reached): Reached {
+  const half = (later.atS - earliestS) / 2;
+  return { ...later, atS: earliestS + half, uS: Math.hypot(later.uS, half / Math.sqrt(3)) };
+}
+
+/** Met between the last reading below the mark and the first that is not. */
+function metBy(
+  point: Risen,
+  rise: readonly Risen[],
+  eased: readonly Risen[],
+  mark: Mark,
+  fire: Fire,
+): Reached {
+  const last = rise.at(-1);
+  if (last === undefined) return { atS: point.x, uS: 0, dialS: 0 };
+  const gapS = point.x - last.x;
+  if (gapS <= NARROW_S) {
+    const near = [...rise.filter((one) => one.x > point.x - 2 * NARROW_S), point];
+    return momentOn(fittedLine(near), near, mark);
+  }
+  const line = momentOn(fittedLine([last, point]), [last, point], mark);
+  const straight = { ...line, uS: Math.hypot(line.uS, BENT * gapS) };
+  if (fire.valveSeenShutUntil(point.x)) return straight;
+  const byPaceS =
+    read(rise).length < 2
+      ? (fire.byPaceS(mark.kelvin, point.x, FASTER.usual) ?? meetsS(eased, mark))
+      : meetsS(rise, mark);
+  // the valve may have held it in between
+  return byPaceS === null || byPaceS >= straight.atS
+    ? straight
+    : between(Math.max(byPaceS, last.x), straight);
+}
+
+/** Where the pace of a rise meets the mark; null where it does not rise, or none was read. */
+function meetsS(rise: readonly Risen[], mark: Mark): number | null {
+  if (rise.length < 2) return null;
+  const line = fittedLine(rise);
+  return line.slope > 0 ? abscissaOf(line, mark.kelvin, 0).value : null;
+}
+
+/** Where the line meets the mark; u is enlarged where the readings scatter more than their errors let expect. */
+function momentOn(line: Line, rise: readonly Risen[], mark: Mark): Reached {
+  const { value: atS, u } = abscissaOf(line, mark.kelvin, 0);
+  const scatter = line.free > 0 ? Math.max(1, Math.sqrt(line.chiSquared / line.free)) : 1;
+  const nearestS = Math.min(...rise.map((point) => Math.abs(point.x - atS)));
+  return { atS, uS: Math.hypot(u * scatter, FIRE_STRAYS * nearestS), dialS: -mark.uDialK / line.slope };
+}

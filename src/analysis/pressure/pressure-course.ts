@@ -1,0 +1,151 @@
+import type { Timeline } from "../../logbook/timeline.ts";
+import { lastAtOrBefore, type PressurePoint, pressureAt } from "./pressure-points.ts";
+
+/** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
+export interface PressureCourse {
+  /** as read; before them, where she was lit before any reading, what is thought of the lighting */
+  points: readonly PressurePoint[];
+  /** after the last reading, what is thought of her cooling with nobody's fire in her; empty where nothing is */
+  away: readonly PressurePoint[];
+  /** null where nothing was read; before the first and after the last of those, that one */
+  atS(atS: number): number | null;
+  /** mean over time; null where nothing was read */
+  meanOver(fromS: number, toS: number): number | null;
+  /** seconds of the window with pressure on */
+  inSteamS(fromS: number, toS: number): number;
+  /** first moment after `fromS` at which the pressure stands at or above `barG`; null if never */
+  reaches(barG: number, fromS: number): number | null;
+  highest: { atS: number; barG: number } | null;
+  /** when pressure first left zero; null if it never was read above `threshold`, or it began in steam */
+  firstSteamS: number | null;
+  /** true where the first reading already showed steam */
+  beganInSteam: boolean;
+  /** the first of the points is only thought */
+  beginsThought: boolean;
+}
+
+/** How water warms on its way to a gauge pressure. */
+export interface Warming {
+  /** part of the heating from cold to that pressure that is done when it boils */
+  heated(barG: number): number;
+  /** by so much its boiling point lies above that at no pressure, K */
+  aboveBoilingK(barG: number): number;
+}
+
+/** Of the dial's standard uncertainty: a reading above so many is steam, not the pointer's rest. */
+export const BEYOND_DOUBT = 3;
+/** Gauge pressures up to this count as none, bar. */
+export const NONE_BAR = 0.05;
+
+/**
+ * @param read in order of time
+ * @param uDialBar standard uncertainty of a reading, bias and all
+ * @param thought when she was lit before any pressure was read, and what stood then; null where that was not so
+ * @param away what is thought of after the last reading
+ */
+export function pressureCourse(
+  timeline: Timeline,
+  read: Points,
+  uDialBar: number,
+  thought: PressurePoint | null,
+  away: Points,
+  warming: Warming,
+): PressureCourse {
+  const points: Points = thought === null ? read : [thought, ...read];
+  const course: Points = [...points, ...away];
+  const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
+  const first = points[0];
+  const beganInSteam = first !== undefined && first[1] > threshold;
+  let highest: PressureCourse["highest"] = null;
+  for (const [atS, barG] of points) if (highest === null || barG > highest.barG) highest = { atS, barG };
+
+  const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
+  const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, warming);
+  const integrals = cumulative(course);
+  const integralTo = (atS: number) => {
+    const index = lastAtOrBefore(course, atS);
+    const from = course[Math.max(0, index)] as PressurePoint;
+    if (index < 0) return (atS - from[0]) * from[1];
+    return (
+      (integrals[index] as number) + ((from[1] + (pressureAt(course, atS) as number)) / 2) * (atS - from[0])
+    );
+  };
+
+  return {
+    points,
+    away,
+    atS: (atS) => pressureAt(course, atS),
+    meanOver: (fromS, toS) => {
+      if (first === undefined) return null;
+      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : pressureAt(course, fromS);
+    },
+    inSteamS: (fromS, toS) => secondsAbove(course, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
+    reaches: (barG, fromS) => firstReach(points, barG, fromS),
+    highest,
+    firstSteamS,
+    beganInSteam,
+    beginsThought: thought !== null,
+  };
+}
+
+type Points = PressureCourse["points"];
+
+function cumulative(points: Points): number[] {
+  let sum = 0;
+  return points.map((point, i) => {
+    const before = points[i - 1] ?? point;
+    sum += ((before[1] + point[1]) / 2) * (point[0] - before[0]);
+    return sum;
+  });
+}
+
+function secondsAbove(points: Points, threshold: number, fromS: number, toS: number): number {
+  const marks: PressurePoint[] = [
+    [fromS, pressureAt(points, fromS) ?? 0],
+    ...points.filter(([atS]) => atS > fromS && atS < toS),
+    [toS, pressureAt(points, toS) ?? 0],
+  ];
+  return marks.slice(1).reduce((total, b, i) => {
+    const a = marks[i] as PressurePoint;
+    const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
+    const share = low > threshold ? 1 : high > threshold ? (high - threshold) / (high - low) : 0;
+    return total + share * (b[0] - a[0]);
+  }, 0);
+}
+
+function firstReach(points: Points, barG: number, fromS: number): number | null {
+  const place = points.findIndex((point) => point[0] >= fromS && point[1] >= barG);
+  const [before, point] = [points[place - 1], points[place]];
+  if (point === undefined) return null;
+  if (before === undefined) return point[0];
+  if (before[1] >= barG) return fromS;
+  return Math.max(fromS, before[0] + ((barG - before[1]) * (point[0] - before[0])) / (point[1] - before[1]));
+}
+
+/**
+ * Under a steady fire a closed boiler warms along a nearly straight line, and its pressure follows ever faster: the line of
+ * boiling points through the first reading that is steam beyond doubt, carried back to no pressure, but never before the
+ * last reading of none. Where the readings are
+ * too far apart for that, the share of the heating from cold, under a steady fire, that brings water to the boil.
+ */
+function firstSteam(
+  points: Points,
+  threshold: number,
+  litS: number | undefined,
+  { heated, aboveBoilingK }: Warming,
+): number | null {
+  // the first of all is below it, or she began in steam
+  const index = points.findIndex(([, barG]) => barG > threshold);
+  const up = points[index];
+  if (up === undefined) return null;
+  const before = points[index - 1] as PressurePoint;
+  const none = points.slice(0, index).findLast(([, barG]) => barG <= NONE_BAR);
+  const other = before[1] > NONE_BAR ? before : points[index + 1];
+  const earliestS = Math.min(up[0], Math.max(none?.[0] ?? before[0], litS ?? Number.NEGATIVE_INFINITY));
+  const upK = aboveBoilingK(up[1]);
+  const pace = other === undefined ? 0 : (aboveBoilingK(other[1]) - upK) / (other[0] - up[0]);
+  const backS = pace > 0 ? up[0] - upK / pace : Number.NEGATIVE_INFINITY;
+  if (backS > earliestS) return backS;
+  const fromS = litS ?? earliestS;
+  return Math.min(up[0], Math.max(earliestS, fromS + heated(up[1]) * (up[0] - fromS)));
+}

@@ -1,0 +1,54 @@
+import { absent, type Figure, scaled, standardUncertainty } from "../../quantity/measured.ts";
+import type { Sources } from "../sources.ts";
+import type { Mark, Moment } from "./valve-moment.ts";
+import { higherThanLift, highestOf, markOf } from "./valve-pressure.ts";
+
+export interface SafetyValveFigures {
+  /** bar gauge */
+  lift: Figure;
+  reseat: Figure;
+  highest: Figure;
+  /** highest pressure above working pressure, as a part of working pressure */
+  rise: Figure;
+}
+
+const BEYOND_DOUBT = 2;
+
+/** What the entries tell of the safety valve; null where none does and the steaming was not to try it. */
+export function safetyValveOf(from: Sources): SafetyValveFigures | null {
+  const entries = from.timeline.of("valve");
+  if (entries.length === 0 && from.steaming.purpose !== "safety-valve") return null;
+  const all = from.pressures.all;
+  const top = highestOf(all);
+  const none = absent("no pressure was read");
+  if (top === null) return { lift: none, reseat: none, highest: none, rise: none };
+
+  const moments = entries.map(
+    (entry): Moment => ({ atS: entry.atS, mark: entry.state === "lifts" ? "lift" : "reseat" }),
+  );
+  const marked = (mark: Mark, words: string): Figure =>
+    moments.some((moment) => moment.mark === mark)
+      ? (markOf(from, moments, all, mark) ??
+        absent(`no pressure was read near enough to the ${mark}: read the dial as it happens`))
+      : absent(`the valve was not seen to ${words}`);
+  const lift = marked("lift", "lift");
+  const lifted = moments.some((moment) => moment.mark === "lift");
+  const highest =
+    lift.value !== null
+      ? higherThanLift(from, moments, all, lift)
+      : lifted
+        ? absent("the valve lifted while no pressure was read: the highest was not seen")
+        : (markOf(from, [{ atS: top.atS, mark: "top" }], all, "top") ??
+          absent("the pressure was hardly read"));
+  return { lift, reseat: marked("reseat", "reseat"), highest, rise: riseOf(from, highest, lifted) };
+}
+
+/** What stays below working pressure with no lift seen is no trial of the valve. */
+function riseOf(from: Sources, highest: Figure, lifted: boolean): Figure {
+  if (highest.value === null) return highest;
+  const working = from.locomotive.workingPressureBarG;
+  const above = { ...highest, value: highest.value - working };
+  if (!lifted && above.value < -BEYOND_DOUBT * standardUncertainty(highest))
+    return absent("the valve was not seen to lift, and the pressure stayed below working pressure");
+  return scaled(above, 1 / working, "1");
+}

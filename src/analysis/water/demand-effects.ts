@@ -1,0 +1,154 @@
+import type { Locomotive } from "../../logbook/locomotive.ts";
+import { stretches, type Timeline } from "../../logbook/timeline.ts";
+import type { PressureCourse } from "../pressure/pressure-course.ts";
+import type { PhaseName } from "../report-schema.ts";
+import {
+  common,
+  type Phase,
+  runningStretches,
+  type Stretch,
+  underWayStretches,
+  without,
+} from "../state/phases.ts";
+
+/** A steady rate that holds in some stretches of time, in g/s and not known beforehand. */
+export interface DemandEffect {
+  name: string;
+  within: readonly Stretch[];
+  /** its prior standard deviation, in mean rates */
+  prior: number;
+  /** an error of that size, and no unknown that the readings must fix */
+  isError?: true;
+}
+
+/**
+ * Prior standard deviations, in mean rates while running. What all running shares is left quite open; that a
+ * standing boiler draws more than the running engine, or one run several times another, is unlikely; while raising
+ * steam and shut in, only leaks draw (our choice).
+ */
+const PRIOR = {
+  running: 10,
+  oneRun: 0.5,
+  standing: 1,
+  leaksOnly: 0.3,
+  withoutRunning: 5,
+  valve: 3,
+  blower: 1,
+};
+
+/** Cold cylinders condense much of the first steam: so long under way, s, with so many mean rates more (our estimate). */
+const COLD_CYLINDERS = { lastsS: 90, prior: 1 };
+/**
+ * What she draws more or less while a pump feeds her, in mean rates: cold water pulls the pressure down. A safety
+ * valve of which nothing was written blows when she is not fed (our choice, by simulated runs, where it comes to 0.09 and
+ * 0.22).
+ */
+const WHILE_PUMPING = { valveNoted: 0.15, valveUnnoted: 0.25 };
+
+/**
+ * How the demand may differ between the time with a pump's by-pass shut and open, where its delivery was not measured:
+ * only the change of the level's trend tells that, and the two cannot be told apart.
+ */
+export function demandBesidePump(timeline: Timeline, pumping: readonly Stretch[]): DemandEffect {
+  const { valveNoted, valveUnnoted } = WHILE_PUMPING;
+  return {
+    name: "while pumping",
+    within: pumping,
+    prior: timeline.of("valve").length > 0 ? valveNoted : valveUnnoted,
+  };
+}
+
+/**
+ * The steady part of the demand: one rate for all running and its change in each run, one rate for each other
+ * phase from first steam on (two where the fire goes out within it), and one each for what opens and shuts within phases: the safety valve blowing, the
+ * blower, and a regulator shut while running; beside them what the cylinders take while they are cold.
+ */
+export function demandEffects(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  pressure: PressureCourse,
+): DemandEffect[] {
+  const endS = timeline.lastS ?? 0;
+  const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
+  const running = phases.filter((phase) => phase.name === "running");
+  const windowOf = (phase: Phase): Stretch => [Math.max(phase.fromS, Math.min(steamS, phase.toS)), phase.toS];
+  const outs = timeline.of("fire").filter((entry) => entry.state === "out");
+  const effects: DemandEffect[] = phases
+    .filter((phase) => phase.name !== "running" || running.length > 1)
+    .flatMap((phase) => {
+      const { name } = phase;
+      const [fromS, toS] = windowOf(phase);
+      const prior = priorOf(name, running.length > 0);
+      // whatever a mark says, a boiler without its fire soon draws no more than its leaks
+      const outS = name === "running" ? undefined : outs.find(({ atS }) => atS > fromS && atS < toS)?.atS;
+      return outS === undefined
+        ? [{ name, within: [[fromS, toS]] as const, prior }]
+        : [
+            { name, within: [[fromS, outS]] as const, prior },
+            { name, within: [[outS, toS]] as const, prior },
+          ];
+    });
+  if (running.length > 0)
+    effects.push({ name: "all running", within: running.map(windowOf), prior: PRIOR.running });
+  const [settingOff] = underWayStretches(timeline, running);
+  if (settingOff !== undefined && running.length > 0) {
+    const [fromS, toS] = settingOff;
+    const within = [[fromS, Math.min(toS, fromS + COLD_CYLINDERS.lastsS)]] as const;
+    effects.push({ name: "cold cylinders", within, prior: COLD_CYLINDERS.prior, isError: true });
+  }
+  const blowing = stretches(
+    timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
+    endS,
+  );
+  const blower = stretches(
+    timeline.of("blower").map((entry) => ({ atS: entry.atS, on: entry.state === "on" })),
+    endS,
+  );
+  if (blowing.length > 0) effects.push({ name: "safety valve", within: blowing, prior: PRIOR.valve });
+  if (blower.length > 0) effects.push({ name: "blower", within: blower, prior: PRIOR.blower });
+  const open = timeline.of("regulator").length > 0 ? runningStretches(timeline) : [];
+  if (open.length > 0) {
+    const shut = phases
+      .filter((phase) => phase.name === "running")
+      .flatMap((phase) => without([[phase.fromS, phase.toS]], open));
+    if (shut.length > 0) effects.push({ name: "regulator shut", within: shut, prior: PRIOR.running });
+  }
+  return effects.filter((effect) => effect.within.some(([fromS, toS]) => toS > fromS));
+}
+
+function priorOf(name: PhaseName, engineRan: boolean): number {
+  if (name === "running") return PRIOR.oneRun;
+  if (!engineRan) return PRIOR.withoutRunning;
+  return name === "standing" ? PRIOR.standing : PRIOR.leaksOnly;
+}
+
+/**
+ * Stretches in which an axle pump fed the boiler: under way with the by-pass shut (raised and lit, where nothing
+ * tells when she ran); null where no by-pass was recorded.
+ */
+export function pumpingStretches(timeline: Timeline, phases: readonly Phase[]): readonly Stretch[] | null {
+  const bypass = timeline.of("bypass");
+  if (bypass.length === 0) return null;
+  const shut: readonly Stretch[] = stretches(
+    bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
+    timeline.lastS ?? 0,
+  );
+  const running = phases.filter((phase) => phase.name === "running");
+  if (running.length > 0) return common(shut, underWayStretches(timeline, phases));
+  const standing = phases
+    .filter((phase) => phase.name === "standing")
+    .map((phase): Stretch => [phase.fromS, phase.toS]);
+  return common(shut, standing);
+}
+
+/** Stretches in which an axle pump delivered that nobody measured; null where there were none. */
+export function unmeasuredPumping(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  locomotive: Locomotive,
+): readonly Stretch[] | null {
+  if (locomotive.axlePump === undefined) return null;
+  if (timeline.of("feed").some((entry) => entry.by === "axle-pump")) return null;
+  const pumping = pumpingStretches(timeline, phases);
+  return pumping === null || pumping.length === 0 ? null : pumping;
+}

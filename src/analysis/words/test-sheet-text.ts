@@ -1,0 +1,177 @@
+import type { Locomotive } from "../../logbook/locomotive.ts";
+import type { SteamingHead } from "../../logbook/steaming.ts";
+import type { Reported } from "../../quantity/reported.ts";
+import type { Report } from "../report-schema.ts";
+import { clock, figureInWords, reasonInShort } from "./figure-words.ts";
+import type { HoldParticulars } from "./hold-particulars.ts";
+import { CAUTIONS, wrapped } from "./sheet-foot.ts";
+import { leakSentence, lossSentence } from "./shut-in-meaning.ts";
+import { valveSentences } from "./valve-meaning.ts";
+
+/**
+ * A test sheet to read in a terminal. Ranges hold the truth 95 times in 100.
+ * @param held when and how she was held cold, which is no part of the report
+ */
+export function testSheetText(
+  report: Report,
+  steaming: SteamingHead,
+  locomotive: Locomotive,
+  held: HoldParticulars | null = null,
+): string {
+  const lines: string[] = [];
+  const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
+  const row = (name: string, words: string) => lines.push(`  ${name.padEnd(34)} ${words}`);
+  const figure = (name: string, value: Reported | undefined, unit: string, factor = 1) => {
+    if (value !== undefined) row(name, figureInWords(value, unit, factor));
+  };
+  const section = (name: string) => lines.push("", name);
+  const meaning = (...sentences: (string | null)[]) => {
+    const said = sentences.filter((sentence) => sentence !== null).join(" ");
+    if (said !== "") lines.push(...wrapped([said], 106).map((line) => `  ${line}`));
+  };
+  lines.push(title, "=".repeat(title.length), `purpose ${steaming.purpose}, steaming ${report.steamingId}`);
+
+  section("Phases");
+  if (report.phases.length === 0)
+    row("none", "nothing recorded tells when she was raising steam, standing or running");
+  for (const phase of report.phases) {
+    const pressure = phase.meanPressureBarG === null ? "" : `, mean ${phase.meanPressureBarG.toFixed(2)} bar`;
+    const laps = phase.laps > 0 ? `, ${phase.laps} ${phase.laps === 1 ? "lap" : "laps"}` : "";
+    row(
+      `${phase.name} ${clock(phase.fromS)} to ${clock(phase.toS)}${phase.inferred ? " (inferred)" : ""}`,
+      `${rateInShort(phase.steamingRate)}${pressure}${laps}`,
+    );
+  }
+
+  const { totals, raising, heat } = report;
+  if (totals !== null) {
+    section("In all");
+    if (totals.fromS !== null && totals.toS !== null)
+      row("water read from, to", `${clock(totals.fromS)}, ${clock(totals.toS)}`);
+    figure("water drawn", totals.waterDrawn, "g");
+    figure("feed", totals.feed, "g");
+    figure("fuel burnt", totals.fuelBurnt, "g");
+    row("laps", String(totals.laps));
+    if (totals.distanceM !== null) row("distance", `${totals.distanceM.toFixed(0)} m`);
+    if (totals.inSteamS !== null) row("in steam", clock(totals.inSteamS));
+    row(
+      "running",
+      totals.laps > 0 && totals.runningS === 0 ? "not told by the entries" : clock(totals.runningS),
+    );
+  }
+  if (report.perLap !== null || report.per100m !== null || report.perMinuteRunning !== null) {
+    section("While running");
+    figure("water a lap", report.perLap?.water, "g");
+    figure("fuel a lap", report.perLap?.fuel, "g");
+    figure("water for 100 m", report.per100m?.water, "g");
+    figure("water a minute", report.perMinuteRunning?.water, "g");
+  }
+  if (raising !== null) {
+    section("Raising steam");
+    row(
+      "to first steam",
+      raising.toFirstSteamS === null ? "not told by the readings" : clock(raising.toFirstSteamS),
+    );
+    row(
+      "to working pressure",
+      raising.toWorkingPressureS === null ? "no reading shows it" : clock(raising.toWorkingPressureS),
+    );
+    figure("power into boiler and water", raising.power, "W");
+  }
+  if (heat !== null) {
+    section("Heat");
+    figure("efficiency of the boiler", heat.efficiency, "%", 100);
+    figure("evaporation, water to fuel", heat.evaporationRatio, "g/g");
+    figure("factor of evaporation", heat.factorOfEvaporation, "");
+    figure("from and at 100 °C", heat.equivalentEvaporation, "g/g");
+  }
+  const { forecast } = report;
+  if (forecast !== null) {
+    section(`At ${clock(forecast.atS)}, if she goes on like this and nothing is fed (look at the glass)`);
+    figure("water above the lowest level", forecast.waterAboveLowest, "g");
+    figure("to the lowest level", forecast.minutesToLowest, "min");
+    figure("laps to the lowest level", forecast.lapsToLowest, "");
+  }
+  if (report.cooling !== null) {
+    section("Shut in hot, at working pressure");
+    figure("heat lost through the surface", report.cooling.lossAtWorkingPressure, "W");
+    figure("leak of all that is shut", report.cooling.leak, "g/min");
+    meaning(
+      lossSentence(report, locomotive, (loss) => bare(loss, "W"), `${locomotive.workingPressureBarG} bar`),
+      leakSentence(report.cooling, (leak) => bare(leak, "g/min")),
+    );
+  }
+  if (report.coldHold !== null) {
+    section("Cold hold");
+    if (held !== null) {
+      const { fromS, toS, meanBar, fromBar, toBar, waterC } = held;
+      const bar = (value: number) => value.toFixed(2);
+      row(
+        `held ${clock(fromS)} to ${clock(toS)}`,
+        `${clock(toS - fromS)} at ${bar(meanBar)} bar in the mean, from ${bar(fromBar)} to ${bar(toBar)}`,
+      );
+      row(
+        "temperature of the water",
+        waterC === null
+          ? "not read at both ends"
+          : `${waterC.from.toFixed(1)} °C, then ${waterC.to.toFixed(1)} °C`,
+      );
+    }
+    figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
+    figure("leak over the hold", report.coldHold.leak, "ml/min");
+    figure("  as a round hole of", held?.equivalentHole, "mm");
+    if (report.coldHold.temperatureCouldExplain)
+      row("temperature", "its drift alone could explain the fall of pressure");
+  }
+  if (report.safetyValve !== null) {
+    section("Safety valve");
+    figure("lifts at", report.safetyValve.lift, "bar");
+    figure("reseats at", report.safetyValve.reseat, "bar");
+    figure("highest pressure", report.safetyValve.highest, "bar");
+    figure("above working pressure", report.safetyValve.rise, "%", 100);
+    meaning(
+      valveSentences(report.safetyValve, locomotive.workingPressureBarG, {
+        pressure: (value) => bare(value, "bar"),
+        perCent: (value) => bare(value, "%", 100),
+      }),
+    );
+  }
+  if (report.leaks !== null) {
+    section("Drips, at working pressure");
+    for (const drip of report.leaks) {
+      const name = locomotive.fittings.find((fitting) => fitting.id === drip.fitting)?.name ?? drip.fitting;
+      figure(`${name} at ${clock(drip.atS)}`, drip.rate, "g/min");
+      figure("  as a round hole of", drip.equivalentHole, "mm");
+    }
+  }
+  if (report.pump !== null) {
+    section("Axle pump");
+    figure("delivered a turn of the wheel", report.pump.perRevolution, "ml");
+    figure("of what the ram sweeps", report.pump.volumetricEfficiency, "%", 100);
+    const { keepsUp } = report.pump;
+    row("keeps up", keepsUp === null ? "not told apart" : keepsUp ? "yes" : "no");
+  }
+  if (report.engine !== null) {
+    section("Engine");
+    figure("dry steam the cylinders ask for", report.engine.dryDemand, "mg a turn", 1000);
+    figure("missing quantity", report.engine.missingQuantity, "%", 100);
+    figure("overall efficiency", report.engine.overallEfficiency, "%", 100);
+  }
+  if (report.warnings.length > 0) {
+    section("To look at again");
+    for (const warning of report.warnings)
+      lines.push(
+        `  ! ${warning.text}${warning.entries.length > 0 ? ` [${warning.entries.join(", ")}]` : ""}`,
+      );
+  }
+  lines.push("", "In brackets: the range that holds the truth 95 times in 100.", ...CAUTIONS);
+  return lines.join("\n");
+}
+
+/** The rate of a phase, or why there is none: what would mend it is left to the sheet on the screen. */
+const rateInShort = (rate: Reported): string =>
+  rate.value === null ? `no rate: ${reasonInShort(rate.why)}` : figureInWords(rate, "g/min");
+
+/** A figure for a sentence, without the range that stands above it; null where there is none. */
+const bare = (figure: Reported, unit: string, factor = 1): string | null =>
+  figure.value === null ? null : figureInWords(figure, unit, factor).replace(/ \(.*\)/, "");
