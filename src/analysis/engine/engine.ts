@@ -1,12 +1,4 @@
-import {
-  absent,
-  type Figure,
-  interval,
-  isMeasured,
-  measured,
-  measuredWithShared,
-  scaled,
-} from "../../quantity/measured.ts";
+import { absent, type Figure, interval, isMeasured, scaled } from "../../quantity/measured.ts";
 import { product } from "../../quantity/product-and-quotient.ts";
 import type { Heat } from "../heat/heat.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "../laps/way.ts";
@@ -16,22 +8,13 @@ import type { Stretch } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { dryDemandOf } from "./dry-demand.ts";
 import { drawnByEngine } from "./engine-drawn.ts";
+import { pullOf } from "./pull.ts";
 
 export interface Engine {
   dryDemand: Figure;
   missingQuantity: Figure;
   overallEfficiency: Figure;
 }
-
-/** Standard acceleration of gravity, m/s2 (ISO 80000-3). */
-const GRAVITY = 9.806_65;
-/** Of a pull read once or twice, the relative standard uncertainty of its mean (our estimate). */
-const PULL_READ_SELDOM = 0.15;
-/**
- * Of a ratio of resistance to weight that the owner gives, its relative standard uncertainty (our estimate: common practice
- * says 1 to 2.5 % of the weight, and one train's own differs with rail, oil and wind). The same train's errs alike in all runs.
- */
-const RESISTANCE_GIVEN = 0.1;
 
 /** The engine behind the regulator; null where nothing says that she ran. */
 export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine | null {
@@ -79,33 +62,4 @@ function overallEfficiency(from: Sources, heat: Heat | null): Figure {
   if (!isMeasured(metres)) return metres;
   if (heat === null) return absent("no fuel was recorded");
   return ratio(product(pull, metres, "J"), heat.fuelHeat, "1");
-}
-
-/** Mean pull on the train: as read, else its weight x the resistance ratio recorded with it, N. */
-function pullOf(from: Sources): Figure {
-  const read = from.timeline.of("pull").map((entry) => entry.newtons);
-  if (read.length > 0) {
-    const mean = read.reduce((sum, one) => sum + one, 0) / read.length;
-    if (read.length < 3) return measured(mean, PULL_READ_SELDOM * Math.abs(mean), "N", "pull read seldom");
-    const variance = read.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (read.length - 1);
-    const u = Math.sqrt(variance / read.length);
-    return { value: mean, unit: "N", parts: [{ name: "readings of the pull", u, df: read.length - 1 }] };
-  }
-  const train = from.steaming.train;
-  if (train === undefined || train.massKg === 0)
-    return absent(
-      "no train and no pull were recorded: give the train's mass and its resistance ratio, or read the pull",
-    );
-  if (train.resistanceRatio === undefined)
-    return absent(
-      "neither the pull nor the train's resistance was recorded: read the pull, or give the ratio of resistance to weight",
-    );
-  const newtons = train.massKg * GRAVITY * train.resistanceRatio;
-  return measuredWithShared(
-    newtons,
-    RESISTANCE_GIVEN * newtons,
-    "N",
-    "resistance of the train, as given",
-    `resistance of ${train.massKg} kg at ${train.resistanceRatio}`,
-  );
 }

@@ -82,8 +82,8 @@ describe("a pump nobody wrote of, cylinders known", () => {
 
   test("or fell by less than the cylinders take at the least, by the turns counted between", () => {
     const entries = [...ran, turns(400, 500)].sort((a, b) => a.atS - b.atS);
-    // 2 x pi/4 x 12^2 x 2 x 20 mm3 x 0.75 at a tenth of 3 bar g, a little over 1.3 bar: about 0.76 kg/m3
-    const leastG = 400 * 2 * (Math.PI / 4) * 144 * 40 * 1e-9 * 0.75 * 760;
+    // 2 x pi/4 x 12^2 x 2 x 20 mm3 x 0.75 at 0.08 of 3 bar g, 1.25 bar: 0.73 kg/m3
+    const leastG = 400 * 2 * (Math.PI / 4) * 144 * 40 * 1e-9 * 0.75 * 730;
     const limit = 20 - leastG;
     expect(fed(rose(limit + 0.03 * leastG), { engine, entries })).toBe(true);
     expect(fed(rose(limit - 0.03 * leastG), { engine, entries })).toBe(false);
@@ -95,9 +95,9 @@ describe("a pump nobody wrote of, cylinders known", () => {
     expect(fedUnseen(sources(ran), balanceInput(rose(50), { pumpPrior }), TURNS_PER_S)).toBe(false);
   });
 
-  // 2 x pi/4 x 12^2 x 2 x 20 mm3 x 0.75 at a third of 3 bar g, 2 bar: 1.13 kg/m3, 7.6 mg a turn; 700 s at two turns a second
+  // 2 x pi/4 x 12^2 x 2 x 20 mm3 x 0.75 at a quarter of 3 bar g, 1.73 bar: 0.99 kg/m3, 6.7 mg a turn; 700 s at two turns a second
   test("may have fed where over all that she ran it fell by less than the cylinders usually take", () => {
-    const usualG = 1400 * 2 * (Math.PI / 4) * 144 * 40 * 1e-9 * 0.75 * 1125;
+    const usualG = 1400 * 2 * (Math.PI / 4) * 144 * 40 * 1e-9 * 0.75 * 986;
     const fell = (grams: number, fromS = 50, toS = 950) => [reading(fromS, 1000), reading(toS, 1000 - grams)];
     expect(fed(fell(0.97 * usualG), { engine })).toBe(true);
     expect(fed(fell(1.03 * usualG), { engine })).toBe(false);
