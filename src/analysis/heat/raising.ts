@@ -24,24 +24,27 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const sinceLit = (atS: number | null) => (atS === null || atS < litS ? null : atS - litS);
   const workingBarG = from.locomotive.workingPressureBarG;
   const usedS = usedFromS(from, litS);
-  const highest = highestBefore(from, litS, usedS);
-  const told = riseToMark(from, workingBarG, litS, usedS);
+  const highest = highestBefore(from, litS, usedS + STILL_RAISED_S);
+  // what falls once steam is used was not stopped by a valve
+  const untilS = Math.max(usedS, highest?.atS ?? usedS);
+  const told = asUntil(riseToMark(from, workingBarG, litS, untilS), workingBarG);
+  const nearlyAtBarG = Math.min(highest?.barG ?? 0, workingBarG) - shortBar(from);
   const nearly =
     highest !== null && highest.barG >= workingBarG - nearlyBar(from)
-      ? riseToMark(from, Math.min(highest.barG, workingBarG) - shortBar(from), litS, usedS)
+      ? asUntil(riseToMark(from, nearlyAtBarG, litS, untilS), nearlyAtBarG)
       : null;
-  const working = metBetween(nearly, told);
+  const met = metBetween(nearly, told);
   const laterS = pressure.reaches(workingBarG, litS);
   // a dial that stood nearly at the mark, or a pace that would have met it, does not tell that it was met
   const lifted = from.timeline.of("valve").some(({ atS, state }) => state === "lifts" && atS >= litS);
   const shown = laterS !== null || lifted;
-  const unseen = working === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
-  const until: Until | null = working === null ? highest : { ...working, barG: workingBarG, atMark: true };
+  const unseen = met === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
+  const until = met ?? highest;
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
     toFirstSteamS: sinceLit(pressure.firstSteamS),
-    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(working?.atS ?? laterS),
+    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(met?.atS ?? laterS),
     power: startsInSteam
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS
@@ -60,25 +63,34 @@ const STILL_RAISED_S = 30;
 
 /** From when steam was used to run, so that the fire no longer only raised it. */
 const usedFromS = (from: Sources, litS: number): number =>
-  (from.phases.find((phase) => phase.name === "running" && phase.fromS > litS)?.fromS ??
-    Number.POSITIVE_INFINITY) + STILL_RAISED_S;
+  from.phases.find((phase) => phase.name === "running" && phase.fromS > litS)?.fromS ??
+  Number.POSITIVE_INFINITY;
 
 /** Where the raising of steam ended: when, and at what pressure. */
 type Until = Reached & { barG: number; atMark: boolean };
 
+const asUntil = (reached: Reached | null, barG: number): Until | null =>
+  reached === null ? null : { ...reached, barG, atMark: true };
+
 /** A dial that reads low by so much may never show the working pressure that was met. */
 const nearlyBar = ({ errors }: Sources): number =>
   2.5 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-/** Where it was met and not shown, the highest shown stands so far beyond it: a part of it (our choice), or a reading's error. */
-const RAISED_BEYOND = 0.02;
+/** Where it was met and not shown, the highest shown stands so far beyond it: a part of it (our choice), or so many errors of a reading. */
+const RAISED_BEYOND = { part: 0.02, errors: 2 };
 const shortBar = ({ errors, locomotive }: Sources): number =>
-  Math.max(RAISED_BEYOND * locomotive.workingPressureBarG, errors.pressureReadingBar);
+  Math.max(
+    RAISED_BEYOND.part * locomotive.workingPressureBarG,
+    RAISED_BEYOND.errors * errors.pressureReadingBar,
+  );
 /** Nearly shown so long before it was told to be met, it was met then; a while before, then or when it was told, s. */
 const LONG_BEFORE_S = 300;
 const A_WHILE_BEFORE_S = 100;
 
-/** Where the pressure stood nearly at the mark for minutes before a reading showed it, it may have been met then or now. */
-function metBetween(nearly: Reached | null, told: Reached | null): Reached | null {
+/**
+ * Where the pressure stood nearly at the mark for minutes before a reading showed it, it may have been met then or now. What
+ * stood in the boiler nearly at the mark is that of the pressure read then, whether or not it was met.
+ */
+function metBetween(nearly: Until | null, told: Until | null): Until | null {
   if (told === null || nearly === null) return told ?? nearly;
   const betweenS = told.atS - nearly.atS;
   if (betweenS > LONG_BEFORE_S) return nearly;
@@ -87,8 +99,8 @@ function metBetween(nearly: Reached | null, told: Reached | null): Reached | nul
 }
 
 /** The highest pressure raised before steam was used; null where none was read. */
-function highestBefore(from: Sources, litS: number, usedS: number): Until | null {
-  const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= usedS);
+function highestBefore(from: Sources, litS: number, untilS: number): Until | null {
+  const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= untilS);
   const highest = before.reduce<readonly [number, number]>((a, b) => (b[1] > a[1] ? b : a), [litS, 0]);
   return highest[1] > 0 ? { atS: highest[0], barG: highest[1], atMark: false, uS: 0, dialS: 0 } : null;
 }
