@@ -214,8 +214,7 @@ function metBy(
   if (last === undefined) return { atS: point.x, uS: 0, dialS: 0 };
   const gapS = point.x - last.x;
   if (gapS <= NARROW_S) {
-    const near = [...rise.filter((one) => one.x > point.x - 2 * NARROW_S), point];
-    return momentOn(fittedLine(near), near, mark);
+    return nearMark([...rise, point], mark);
   }
   const line = momentOn(fittedLine([last, point]), [last, point], mark);
   const straight = { ...line, uS: Math.hypot(line.uS, BENT * gapS) };
@@ -228,6 +227,24 @@ function metBy(
   return byPaceS === null || byPaceS >= straight.atS
     ? straight
     : between(Math.max(byPaceS, last.x), straight);
+}
+
+/**
+ * By the last readings of a rise, so many that their errors leave its pace no more in doubt than the fire's strays do: the first
+ * at the mark was chosen for reading high. A rise that slackened bends that line, so it is no surer than the last minute.
+ */
+function nearMark(rise: readonly Risen[], mark: Mark): Reached {
+  const last = rise.at(-1) as Risen;
+  const nearest = rise.findIndex((one) => one.x > last.x - 2 * NARROW_S);
+  let from = nearest;
+  let line = fittedLine(rise.slice(from));
+  const minute = momentOn(line, rise.slice(from), mark);
+  while (from > 0 && line.uSlope > FIRE_STRAYS * line.slope) {
+    from -= 1;
+    line = fittedLine(rise.slice(from));
+  }
+  const { uS, ...told } = momentOn(line, rise.slice(from), mark);
+  return { ...told, uS: Math.max(uS, minute.uS) };
 }
 
 /** Where the pace of a rise meets the mark; null where it does not rise, or none was read. */
