@@ -18,6 +18,8 @@ const FEWEST = 3;
 const NARROW_S = 30;
 /** Of a fire's rate, that it may change while nothing is read (our estimate, relative standard uncertainty). */
 const FIRE_STRAYS = 0.2;
+/** A pace is told where its standard uncertainty is less than this part of it (our choice). */
+const PACE_TOLD = 0.25;
 /** A safety valve that lifts was brought to about this part of working pressure (our choice), with its doubt. */
 const LIFTS_AT = { mean: 1.03, u: 0.03 };
 /** A pressure that was up and sank while nobody looked (valve, cold feed) stays above this part of the mark (our choice). */
@@ -230,22 +232,19 @@ function metBy(
 }
 
 /**
- * By the last readings of a rise, so many that their errors leave its pace no more in doubt than the fire's strays do: the first
- * at the mark was chosen for reading high. A rise that slackened bends that line, so it is no surer than the last minute.
+ * By the last minute of a rise; where that tells no pace, for the first reading at the mark was chosen for being high, by as much as was
+ * kept of it, if that does. A rise that slackened bends the longer line, so it is no surer than the minute.
  */
 function nearMark(rise: readonly Risen[], mark: Mark): Reached {
   const last = rise.at(-1) as Risen;
-  const nearest = rise.findIndex((one) => one.x > last.x - 2 * NARROW_S);
-  let from = nearest;
-  let line = fittedLine(rise.slice(from));
-  const minute = momentOn(line, rise.slice(from), mark);
-  while (from > 0 && line.uSlope > FIRE_STRAYS * line.slope) {
-    from -= 1;
-    line = fittedLine(rise.slice(from));
-  }
-  const { uS, ...told } = momentOn(line, rise.slice(from), mark);
-  return { ...told, uS: Math.max(uS, minute.uS) };
+  const [minute, whole] = [rise.filter((one) => one.x > last.x - 2 * NARROW_S), rise].map((read) => {
+    const line = fittedLine(read);
+    return { moment: momentOn(line, read, mark), told: line.uSlope < PACE_TOLD * line.slope };
+  }) as [PaceLine, PaceLine];
+  if (minute.told || !whole.told) return minute.moment;
+  return { ...whole.moment, uS: Math.max(whole.moment.uS, minute.moment.uS) };
 }
+type PaceLine = { moment: Reached; told: boolean };
 
 /** Where the pace of a rise meets the mark; null where it does not rise, or none was read. */
 function meetsS(rise: readonly Risen[], mark: Mark): number | null {

@@ -4,6 +4,7 @@ import { saturatedSteam, saturatedWater, saturationPressurePa } from "../../stea
 import type { SteamState } from "../../steam/state.ts";
 import { NONE_BAR, type PressureCourse } from "../pressure/pressure-course.ts";
 import { asWater, type Circumstances, ICE_POINT_K } from "./circumstances.ts";
+import { coldWater } from "./cold-water.ts";
 import { COOLED_DOUBT, cooledK } from "./cooling-away.ts";
 import { FASTER, type Lighting } from "./lighting.ts";
 import { fireStretches } from "./phases.ts";
@@ -42,8 +43,7 @@ export function boilerStates(
   const outS = timeline.of("fire").findLast(({ state }) => state === "out")?.atS ?? Number.POSITIVE_INFINITY;
   const litS = fireStretches(timeline)[0]?.[0] ?? null;
   const boiler = timeline.of("temperature").filter((entry) => entry.of === "boiler");
-  const coldC = asWater((around.ambientC + around.feedC) / 2);
-  const uColdK = Math.max(1, Math.abs(around.ambientC - around.feedC) / 2);
+  const { celsius: coldC, uK: uColdK } = coldWater(around, timeline, litS);
   const boilingK = around.boilingK(0);
   const known = new Map<number, Pick<InSteam, "water" | "steam">>();
 

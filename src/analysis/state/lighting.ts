@@ -4,7 +4,8 @@ import type { Timeline } from "../../logbook/timeline.ts";
 import { saturationPressurePa } from "../../steam/saturation.ts";
 import { BEYOND_DOUBT, NONE_BAR } from "../pressure/pressure-course.ts";
 import type { PressureReading } from "../pressure/pressure-points.ts";
-import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
+import { type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
+import { coldWater } from "./cold-water.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { runningStretches } from "./phases.ts";
 
@@ -62,7 +63,7 @@ export function lightingOf(
     thermometer === undefined && standing <= NONE_BAR
       ? paceSince(litS, timeline, readings, around, locomotive, errors)
       : null;
-  const warm = pace === null ? null : warmBy(pace, around);
+  const warm = pace === null ? null : warmBy(pace, coldK(around, timeline, litS));
   if (!unread) {
     const kelvin = Math.min(warm?.kelvin ?? 0, around.boilingK(0));
     return warm === null ? nothing : { thought: null, warm: { ...warm, kelvin }, said: "warm" };
@@ -83,7 +84,8 @@ function unlit(...[timeline, readings, around, locomotive, errors]: Parameters<t
     return nothing;
   if (speaksForSteam(timeline, beginsS, first.atS)) return nothing;
   const pace = paceSince(beginsS, timeline, readings, around, locomotive, errors);
-  if (pace === null || pace.fromK - FASTER.usual * pace.beforeK > coldK(around) + WARM_K) return nothing;
+  if (pace === null || pace.fromK - FASTER.usual * pace.beforeK > coldK(around, timeline, beginsS) + WARM_K)
+    return nothing;
   return { thought: [beginsS, 0], warm: null, said: "cold" };
 }
 
@@ -92,7 +94,8 @@ const boilerThermometer = (timeline: Timeline, beforeS: number) =>
     .of("temperature")
     .findLast((entry) => entry.of === "boiler" && entry.atS <= beforeS && beforeS - entry.atS <= HOLDS_S);
 
-const coldK = ({ ambientC, feedC }: Circumstances): number => asWater((ambientC + feedC) / 2) + ICE_POINT_K;
+const coldK = (around: Circumstances, timeline: Timeline, litS: number): number =>
+  coldWater(around, timeline, litS).celsius + ICE_POINT_K;
 
 /** Something that was written down before the first pressure says that she was in steam, or was made to be. */
 const speaksForSteam = ({ entries }: Timeline, litS: number, firstS: number): boolean =>
@@ -170,11 +173,11 @@ function paceSince(litS: number, ...rest: Parameters<typeof lightingOf>): Pace |
 }
 
 /** How warm she was lit, if three times the pace of the rise could not have brought her up from cold. */
-function warmBy({ litS, fromK, uK, beforeK, mostK }: Pace, around: Circumstances): Lighting["warm"] {
-  if (fromK - FASTER.most * mostK <= coldK(around) + WARM_K) return null;
+function warmBy({ litS, fromK, uK, beforeK, mostK }: Pace, coldestK: number): Lighting["warm"] {
+  if (fromK - FASTER.most * mostK <= coldestK + WARM_K) return null;
   return {
     atS: litS,
-    kelvin: Math.max(coldK(around), fromK - FASTER.usual * beforeK),
+    kelvin: Math.max(coldestK, fromK - FASTER.usual * beforeK),
     uK: Math.hypot(FASTER.u * beforeK, uK),
   };
 }

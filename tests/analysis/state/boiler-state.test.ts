@@ -4,7 +4,7 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 import { bar } from "../water/water-log.ts";
 
-/** Air 20 °C, feed 10 °C: cold water stands between, at 288.15 K; it boils at 373.124 K (IF97, 1013.25 hPa), 84.974 K higher. */
+/** Air 20 °C, feed 10 °C: cold water a quarter of the way, at 285.65 K; it boils at 373.124 K (IF97, 1013.25 hPa), 87.474 K higher. */
 const sourcesWith = (entries: Entry[]) =>
   sourcesOf(smallEngine(), {
     ...smallSteaming(),
@@ -20,12 +20,21 @@ const boilerAt = (celsius: number, atS: number): Entry => ({
 });
 
 describe("what stands in the boiler", () => {
-  test("before the fire: cold water, as far from known as air and feed differ", () => {
+  test("before the fire: as cold as the feed or some of the way to the air, in doubt by as much", () => {
     const state = sourcesWith([{ ...lit, atS: 100 }, bar(0, 100)]).stateAt(50);
-    expect(state.temperatureK).toBeCloseTo(288.15, 6);
-    expect(state.uTemperatureK).toBeCloseTo(5, 9);
+    expect(state.temperatureK).toBeCloseTo(285.65, 6);
+    expect(state.uTemperatureK).toBeCloseTo(2.5, 9);
     expect(state.steam).toBeNull();
-    expect(1 / state.water.volumeM3PerKg).toBeCloseTo(999.1, 1); // water at 15 °C, handbooks
+    expect(1 / state.water.volumeM3PerKg).toBeCloseTo(999.4, 1); // water at 12.5 °C, handbooks
+  });
+
+  test("just filled: its metal alone may be as warm as the air", () => {
+    const filled = (atS: number): Entry => ({ kind: "fill", ml: 100, atS });
+    const at = (fillS: number, litS: number) =>
+      sourcesWith([filled(fillS), { ...lit, atS: litS }, bar(0, litS + 100)]).stateAt(litS);
+    expect(at(0, 1800)).toMatchObject({ temperatureK: 284.4, uTemperatureK: 1.25 });
+    for (const stood of [at(0, 1801), at(200, 100)])
+      expect(stood).toMatchObject({ temperatureK: 285.65, uTemperatureK: 2.5 });
   });
 
   test("air and feed alike: a degree of doubt is left", () => {
@@ -36,12 +45,12 @@ describe("what stands in the boiler", () => {
     expect(even.stateAt(50).uTemperatureK).toBe(1);
   });
 
-  // water boils at 143.71 °C at 3 bar g (IF97, 1013.25 hPa), 128.71 K above the cold water
+  // water boils at 143.71 °C at 3 bar g (IF97, 1013.25 hPa), 131.21 K above the cold water
   test("no pressure and no thermometer: anything from cold to working pressure, lit or not", () => {
     for (const entries of [[], [lit]]) {
       const state = sourcesWith([...entries, { kind: "level", mm: 10, atS: 500 }]).stateAt(500);
-      expect(state.temperatureK).toBeCloseTo(288.15 + 128.71 / 2, 1);
-      expect(state.uTemperatureK).toBeCloseTo(128.71 / 2, 1);
+      expect(state.temperatureK).toBeCloseTo(285.65 + 131.21 / 2, 1);
+      expect(state.uTemperatureK).toBeCloseTo(131.21 / 2, 1);
     }
   });
 
@@ -61,7 +70,7 @@ describe("what stands in the boiler", () => {
         expect(stateAt(atS).uTemperatureK).toBeCloseTo((143.71 - 99.97) / 2, 1);
         expect(stateAt(atS).steam).not.toBeNull();
       }
-      for (const atS of [299, 701]) expect(stateAt(atS).uTemperatureK).toBeCloseTo(128.71 / 2, 1);
+      for (const atS of [299, 701]) expect(stateAt(atS).uTemperatureK).toBeCloseTo(131.21 / 2, 1);
     }
     const none: Entry[] = [
       { kind: "regulator", state: "shut", atS: 300 },
@@ -69,13 +78,13 @@ describe("what stands in the boiler", () => {
       { kind: "phase", name: "raising", atS: 300 },
     ];
     const idle = sourcesWith([lit, ...none, { kind: "level", mm: 10, atS: 900 }]).stateAt(500);
-    expect(idle.uTemperatureK).toBeCloseTo(128.71 / 2, 1);
+    expect(idle.uTemperatureK).toBeCloseTo(131.21 / 2, 1);
   });
 
   test("lit before any pressure was read: cold then, as if none had been read at the lighting", () => {
     const later = [bar(1, 300), bar(2, 360), bar(3, 420)];
     const [unread, read] = [sourcesWith([lit, ...later]), sourcesWith([lit, bar(0, 0), ...later])];
-    expect(unread.stateAt(0).temperatureK).toBeCloseTo(288.15, 6);
+    expect(unread.stateAt(0).temperatureK).toBeCloseTo(285.65, 6);
     // water boils at 100.0, 120.4 and 133.7 °C at 0, 1 and 2 bar g (steam tables): 13.3 K a minute, 20.4 K before 300 s
     expect(Math.abs((unread.pressure.firstSteamS ?? Number.NaN) - (300 - (60 * 20.4) / 13.3))).toBeLessThan(
       1,
@@ -93,15 +102,15 @@ describe("what stands in the boiler", () => {
     const sources = sourcesWith([lit, bar(0, 0), bar(0, 200), bar(3, 600)]);
     const steamS = sources.pressure.firstSteamS ?? Number.NaN;
     const state = sources.stateAt(steamS / 2);
-    expect(state.temperatureK).toBeCloseTo(288.15 + 84.974 * (1 / 2 + 0.3 / 1.3 / 4), 2);
-    expect(state.uTemperatureK).toBeCloseTo(Math.hypot(5 / 2, (0.4 * 84.974) / 4), 2);
+    expect(state.temperatureK).toBeCloseTo(285.65 + 87.474 * (1 / 2 + 0.3 / 1.3 / 4), 2);
+    expect(state.uTemperatureK).toBeCloseTo(Math.hypot(2.5 / 2, (0.4 * 87.474) / 4), 2);
     expect(sources.stateAt(steamS).temperatureK).toBeCloseTo(373.124, 2);
   });
 
   test("lit and no steam yet: half warm, a quarter of the way in doubt", () => {
     const state = sourcesWith([lit, bar(0, 0), bar(0, 400)]).stateAt(400);
-    expect(state.temperatureK).toBeCloseTo(288.15 + 84.974 / 2, 2);
-    expect(state.uTemperatureK).toBeCloseTo(84.974 / 4, 2);
+    expect(state.temperatureK).toBeCloseTo(285.65 + 87.474 / 2, 2);
+    expect(state.uTemperatureK).toBeCloseTo(87.474 / 4, 2);
   });
 
   test("the boiler's thermometer speaks for five minutes about its reading, and no other thermometer does", () => {

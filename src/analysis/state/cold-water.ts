@@ -1,0 +1,25 @@
+import type { Timeline } from "../../logbook/timeline.ts";
+import { asWater, type Circumstances } from "./circumstances.ts";
+
+/** A filling so long before the fire is still as it was filled, s. */
+const JUST_FILLED_S = 1800;
+/**
+ * How far from the feed's temperature to the air's a boiler stands when she is lit, and its standard uncertainty (our
+ * estimates). Just filled, her metal alone may still be as warm as the air, and it takes about a quarter of the heat. Where nobody wrote of
+ * the filling she was most likely filled just before all the same (common practice), but may have stood.
+ */
+const TOWARDS_AIR = { justFilled: 1 / 8, unwritten: 1 / 4 };
+
+/** Water in a boiler that was not lit yet: °C, and its standard uncertainty, K. */
+export function coldWater(
+  { ambientC, feedC }: Circumstances,
+  timeline: Timeline,
+  litS: number | null,
+): { celsius: number; uK: number } {
+  const filled = timeline
+    .of("fill")
+    .some(({ atS }) => litS !== null && atS <= litS && litS - atS <= JUST_FILLED_S);
+  const share = filled ? TOWARDS_AIR.justFilled : TOWARDS_AIR.unwritten;
+  const awayK = ambientC - feedC;
+  return { celsius: asWater(feedC + share * awayK), uK: Math.max(1, share * Math.abs(awayK)) };
+}
