@@ -1,4 +1,5 @@
 import type { Service } from "../logbook/service.ts";
+import { printed } from "../quantity/digits.ts";
 
 /** Less than this is nothing, whatever the unit: no catch is weighed to a thousand-millionth. */
 const NOTHING = 1e-9;
@@ -7,7 +8,7 @@ const NOTHING = 1e-9;
 export function shown(value: number): string {
   const size = Math.abs(value);
   if (size < NOTHING) return "0";
-  return value.toFixed(Math.max(0, 1 - Math.floor(Math.log10(size))));
+  return printed(value, Math.max(0, 1 - Math.floor(Math.log10(size))));
 }
 
 export const hoursInWords = (hours: number): string =>

@@ -1,5 +1,6 @@
 import { CAUTIONS } from "../analysis/words/sheet-foot.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
+import { printed } from "../quantity/digits.ts";
 import type { Reported } from "../quantity/reported.ts";
 import { inMm } from "./drawing.ts";
 import { BOTTLE, NO_FEED } from "./fit.ts";
@@ -16,9 +17,9 @@ const said = (figure: Reported, decimals = 0): string => {
   if (figure.value === null) return `not to be had: ${figure.why}`;
   const range =
     figure.hi95 > figure.lo95
-      ? ` (${figure.lo95.toFixed(decimals)} to ${figure.hi95.toFixed(decimals)})`
+      ? ` (${printed(figure.lo95, decimals)} to ${printed(figure.hi95, decimals)})`
       : "";
-  return `${figure.value.toFixed(decimals)}${range} ${figure.unit === "1" ? "" : figure.unit}`.trim();
+  return `${printed(figure.value, decimals)}${range} ${figure.unit === "1" ? "" : figure.unit}`.trim();
 };
 const NAME_WIDTH = 40;
 const strokes = (figure: Reported): string => `${said(figure)}${figure.value === null ? "" : " strokes"}`;
@@ -81,7 +82,7 @@ export function sizingText(locomotive: Locomotive, plan: Plan, sizing: Sizing): 
         : [
             row("Tanks", fitSentence(fit)),
             ...fit.sensitivity.map(({ dimension, mlPerMm }) =>
-              row(`  1 mm more ${dimension}`, `${mlPerMm > 0 ? "+" : ""}${mlPerMm.toFixed(2)} ml`),
+              row(`  1 mm more ${dimension}`, `${mlPerMm > 0 ? "+" : ""}${printed(mlPerMm, 2)} ml`),
             ),
           ]),
     ],

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { decimalsFor } from "../../src/quantity/digits.ts";
+import { asRead, decimalsFor, printed } from "../../src/quantity/digits.ts";
 import { decimalsOfExact } from "../../src/quantity/exact-digits.ts";
 
 test.each([
@@ -11,6 +11,23 @@ test.each([
   [25, 300, 0],
 ])("an interval of +/- %d about %d is printed with %d decimals", (half, value, decimals) => {
   expect(decimalsFor(half, value)).toBe(decimals);
+});
+
+test.each([
+  [-17.94, 1, "−17.9"],
+  [17.96, 1, "18.0"],
+  [-0.04, 1, "0.0"],
+  [-0.06, 1, "−0.1"],
+  [0, 0, "0"],
+])("%d with %d decimals is printed as %s", (value, decimals, words) => {
+  expect(printed(value, decimals)).toBe(words);
+});
+
+test.each([
+  [-17.9, "−17.9"],
+  [30, "30"],
+])("a reading of %d is printed with the digits it has", (value, words) => {
+  expect(asRead(value)).toBe(words);
 });
 
 test.each([

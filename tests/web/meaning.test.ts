@@ -103,6 +103,11 @@ describe("what the figures mean", () => {
     );
     expect(hold(-0.2, false)).toContain("it cannot be told that she lost any: 0.5 ± 0.7 ml/min;");
     expect(hold(-0.2, true)).toContain("alone could explain it");
+    const untold = { compliance: none, leak: none, temperatureCouldExplain: true };
+    expect(holdMeaning(report({ coldHold: untold }))).toMatch(
+      /^A drift .* could explain the fall of pressure\.$/,
+    );
+    expect(holdMeaning(report({ coldHold: { ...untold, temperatureCouldExplain: false } }))).toBeNull();
     expect(holdMeaning(report({ coldHold: null }))).toBeNull();
   });
 
@@ -128,7 +133,11 @@ describe("what the figures mean", () => {
       missingQuantity: figure(0.6, 0.4, 0.75, "1"),
       overallEfficiency: none,
     };
-    expect(engineMeaning(report({ engine }))).toMatch(/about 60 %.*trend/);
+    expect(engineMeaning(report({ engine }))).toMatch(/about 60 %, somewhere from 40 to 75 %, .*trend/);
+    const perhapsNone = { ...engine, missingQuantity: figure(0.46, 0, 0.72, "1") };
+    expect(engineMeaning(report({ engine: perhapsNone }))).toMatch(
+      /^It cannot be told that any of the steam she drew condensed .*, somewhere from 0 to 72 %: .*trend/,
+    );
     expect(engineMeaning(report({ engine: { ...engine, missingQuantity: none } }))).toBe(null);
   });
 

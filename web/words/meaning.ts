@@ -1,6 +1,8 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
+import { missingSentence } from "../../src/analysis/words/engine-meaning.ts";
+import { holdSentence } from "../../src/analysis/words/hold-meaning.ts";
 import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
-import { leakSentence, lossSentence, shareInWords } from "../../src/analysis/words/shut-in-meaning.ts";
+import { leakSentence, lossSentence } from "../../src/analysis/words/shut-in-meaning.ts";
 import { toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
 import { valveSentences } from "../../src/analysis/words/valve-meaning.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
@@ -50,13 +52,11 @@ export function pumpMeaning({ pump }: Report): string | null {
   return `The axle pump gives ${turn} a turn, ${share} of what its ram sweeps; ${keeps}.`;
 }
 
-export function engineMeaning({ engine }: Report): string | null {
-  const missing = engine?.missingQuantity;
-  if (missing === undefined || missing.value === null) return null;
-  const text = figureText(missing, "per-cent");
-  const range = text.value === null || text.interval === null ? "" : `, somewhere from ${text.interval} %,`;
-  return `Of the steam she drew ${shareInWords(Math.max(0.01, missing.value))}${range} condensed in the cylinders or leaked past: chest pressure is not read, so watch the trend of this at like pressure and speed, not its value.`;
-}
+export const engineMeaning = ({ engine }: Report): string | null =>
+  missingSentence(engine, (figure) => {
+    const text = figureText(figure, "per-cent");
+    return text.value === null ? null : text.interval;
+  });
 
 export function workMeaning({ engine }: Report): string | null {
   const overall = plusMinus(engine?.overallEfficiency, "per-cent");
@@ -64,7 +64,9 @@ export function workMeaning({ engine }: Report): string | null {
 }
 
 export function holdMeaning({ coldHold }: Report, held: HoldParticulars | null = null): string | null {
-  return coldHold === null ? null : together(heldSentence(held), holdLeak(coldHold));
+  return coldHold === null
+    ? null
+    : together(heldSentence(held), holdSentence(coldHold, { leak: plusMinus, eachBar: ofEachBar }));
 }
 
 function heldSentence(held: HoldParticulars | null): string | null {
@@ -84,17 +86,9 @@ function withDigits(value: number, unit: string, digits: number): string {
   return `${plain(toShown(value, as), as.factor > 5 ? digits - 1 : digits)} ${as.unit}`;
 }
 
-function holdLeak(coldHold: NonNullable<Report["coldHold"]>): string | null {
-  const leak = plusMinus(coldHold.leak);
-  if (leak === null) return null;
-  const takes = plusMinus({ ...coldHold.compliance, unit: "ml" } as Reported);
-  const each = takes === null ? "" : `; each bar took ${takes} of water`;
-  if (coldHold.temperatureCouldExplain === true)
-    return `Full and cold the fall stands for ${leak}${each}. A drift of the water's temperature alone could explain it.`;
-  return !toldFromNothing(coldHold.leak)
-    ? `Full and cold it cannot be told that she lost any: ${leak}${each}.`
-    : `Full and cold she lost ${leak}${each}. The drift of the water's temperature does not explain it.`;
-}
+/** As millilitres for each bar, not millilitres a bar. */
+const ofEachBar = (compliance: Reported): string | null =>
+  plusMinus(compliance.value === null ? compliance : { ...compliance, unit: "ml" });
 
 /** The largest of the drips caught, and the round hole that would let out as much. */
 export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string | null {

@@ -1,4 +1,5 @@
 import { glassReading, isInSight } from "../../logbook/glass-reading.ts";
+import { asRead } from "../../quantity/digits.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -34,4 +35,4 @@ export function belowLowestWarnings({ timeline, locomotive, fuel, logged }: Sour
   ];
 }
 
-const mm = (value: number): string => `${Number(value.toFixed(1))} mm`;
+const mm = (value: number): string => `${asRead(Number(value.toFixed(1)))} mm`;

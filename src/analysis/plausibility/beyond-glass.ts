@@ -1,4 +1,5 @@
 import { isInSight } from "../../logbook/glass-reading.ts";
+import { asRead } from "../../quantity/digits.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 
@@ -18,7 +19,7 @@ export function beyondGlassWarnings({ timeline, geometry, errors }: Sources): Wa
   return [
     {
       code: "level-beyond-boiler",
-      text: `A level of ${first.mm} mm at ${Math.round(first.atS)} s is ${first.mm < lowestMm ? "below the bottom" : "above the top"} of the boiler as it is described${wrong.length > 1 ? `, and so are ${wrong.length - 1} more` : ""}: a slip, or the glass's zero is wrong.`,
+      text: `A level of ${asRead(first.mm)} mm at ${Math.round(first.atS)} s is ${first.mm < lowestMm ? "below the bottom" : "above the top"} of the boiler as it is described${wrong.length > 1 ? `, and so are ${wrong.length - 1} more` : ""}: a slip, or the glass's zero is wrong.`,
       entries: wrong.map((entry) => entry.id),
     },
   ];

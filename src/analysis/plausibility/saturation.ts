@@ -1,3 +1,4 @@
+import { printed } from "../../quantity/digits.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
@@ -89,7 +90,7 @@ export function saturationWarnings(from: Sources): Warning[] {
   return [
     {
       code: "pressure-and-temperature",
-      text: `Pressure and boiler temperature disagree: at ${Math.round(worst.atS)} s ${worst.barG.toFixed(1)} bar and ${Math.round(worst.celsius)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
+      text: `Pressure and boiler temperature disagree: at ${Math.round(worst.atS)} s ${worst.barG.toFixed(1)} bar and ${printed(worst.celsius, 0)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
         all
           ? " Most readings do, so dial or thermometer is wrong, and all pairs of the two are in question."
           : ""

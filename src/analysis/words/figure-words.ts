@@ -1,4 +1,4 @@
-import { decimalsFor } from "../../quantity/digits.ts";
+import { decimalsFor, printed } from "../../quantity/digits.ts";
 import type { Reported } from "../../quantity/reported.ts";
 
 /** `7.9 (7.5 to 8.3) g/min`, or the reason why there is no figure. */
@@ -6,16 +6,15 @@ export function figureInWords(figure: Reported, unit: string, factor = 1): strin
   if (figure.value === null) return `not to be had: ${figure.why}`;
   const width = figure.hi95 - figure.lo95;
   const decimals = decimalsFor((width / 2) * factor, figure.value * factor);
-  // never "-0.0"
-  const show = (value: number) => (Number((value * factor).toFixed(decimals)) + 0).toFixed(decimals);
+  const show = (value: number) => printed(value * factor, decimals);
   const range = width > 0 ? ` (${show(figure.lo95)} to ${show(figure.hi95)})` : "";
   return `${show(figure.value)}${range} ${unit}`.trimEnd();
 }
 
 /** `1:02:05` or `4:09` from seconds. */
 export function clock(seconds: number): string {
-  const sign = seconds < 0 ? "-" : "";
   const whole = Math.round(Math.abs(seconds));
+  const sign = seconds < 0 && whole > 0 ? "\u2212" : "";
   const [h, m, s] = [Math.floor(whole / 3600), Math.floor((whole % 3600) / 60), whole % 60];
   const two = (n: number) => String(n).padStart(2, "0");
   return h > 0 ? `${sign}${h}:${two(m)}:${two(s)}` : `${sign}${m}:${two(s)}`;

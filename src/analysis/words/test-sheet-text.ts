@@ -2,7 +2,9 @@ import type { Locomotive } from "../../logbook/locomotive.ts";
 import type { SteamingHead } from "../../logbook/steaming.ts";
 import type { Reported } from "../../quantity/reported.ts";
 import type { Report } from "../report-schema.ts";
+import { missingSentence } from "./engine-meaning.ts";
 import { clock, figureInWords, reasonInShort } from "./figure-words.ts";
+import { holdSentence } from "./hold-meaning.ts";
 import type { HoldParticulars } from "./hold-particulars.ts";
 import { CAUTIONS, wrapped } from "./sheet-foot.ts";
 import { leakSentence, lossSentence } from "./shut-in-meaning.ts";
@@ -21,10 +23,20 @@ export function testSheetText(
   const lines: string[] = [];
   const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
   const row = (name: string, words: string) => lines.push(`  ${name.padEnd(34)} ${words}`);
+  let whyBefore: string | null = null;
   const figure = (name: string, value: Reported | undefined, unit: string, factor = 1) => {
-    if (value !== undefined) row(name, figureInWords(value, unit, factor));
+    if (value === undefined) return;
+    const why = value.value === null ? value.why : null;
+    row(
+      name,
+      why !== null && why === whyBefore ? "not to be had, as above" : figureInWords(value, unit, factor),
+    );
+    whyBefore = why;
   };
-  const section = (name: string) => lines.push("", name);
+  const section = (name: string) => {
+    whyBefore = null;
+    lines.push("", name);
+  };
   const meaning = (...sentences: (string | null)[]) => {
     const said = sentences.filter((sentence) => sentence !== null).join(" ");
     if (said !== "") lines.push(...wrapped([said], 106).map((line) => `  ${line}`));
@@ -120,8 +132,7 @@ export function testSheetText(
     figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
     figure("leak over the hold", report.coldHold.leak, "ml/min");
     figure("  as a round hole of", held?.equivalentHole, "mm");
-    if (report.coldHold.temperatureCouldExplain)
-      row("temperature", "its drift alone could explain the fall of pressure");
+    meaning(holdSentence(report.coldHold, { leak: (leak) => bare(leak, "ml/min") }));
   }
   if (report.safetyValve !== null) {
     section("Safety valve");
@@ -156,6 +167,7 @@ export function testSheetText(
     figure("dry steam the cylinders ask for", report.engine.dryDemand, "mg a turn", 1000);
     figure("missing quantity", report.engine.missingQuantity, "%", 100);
     figure("overall efficiency", report.engine.overallEfficiency, "%", 100);
+    meaning(missingSentence(report.engine));
   }
   if (report.warnings.length > 0) {
     section("To look at again");

@@ -20,6 +20,11 @@ describe("water below the lowest level with the fire lit", () => {
     expect(warning?.text).toContain("let the fire out, and look at the glass");
   });
 
+  test("below the glass's zero is written with the minus of all figures", () => {
+    const [warning] = low([lit, ...levels([lowestMm + 5, -17.94]), out(300)]);
+    expect(warning?.text).toContain("stood at −17.9 mm at ");
+  });
+
   test("where no fire was written down it may have been lit, and is not said to have been", () => {
     const [warning] = low(levels([lowestMm + 5, lowestMm - 2]));
     expect(warning?.text).toContain("and no entry says that the fire was out. Where it stands so");

@@ -86,7 +86,7 @@ describe("heat that the fuel does not hold", () => {
 test("levels beyond the boiler say which end, and how many more", () => {
   const text = (...mms: number[]) => warned("level-beyond-boiler", levels(mms))[0]?.text;
   expect(text(18, -30)).toContain(
-    "A level of -30 mm at 60 s is below the bottom of the boiler as it is described: a slip",
+    "A level of −30 mm at 60 s is below the bottom of the boiler as it is described: a slip",
   );
   expect(text(50, 18, 17)).toContain(
     "A level of 50 mm at 0 s is above the top of the boiler as it is described: a slip",

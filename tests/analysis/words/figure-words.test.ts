@@ -16,9 +16,9 @@ describe("a figure in words", () => {
     [figure(7.912, 0.2), "7.9 (7.5 to 8.3) g"],
     [figure(7.912, 0.08), "7.91 (7.75 to 8.07) g"],
     [figure(1234.4, 40), "1234 (1154 to 1314) g"],
-    [figure(-0.004, 0.2), "0.0 (-0.4 to 0.4) g"],
+    [figure(-0.004, 0.2), "0.0 (−0.4 to 0.4) g"],
     [figure(0, 0), "0 g"],
-    [figure(-12.345, 0), "-12.35 g"],
+    [figure(-12.345, 0), "−12.35 g"],
   ])("%j: with its range and no digits that mean nothing", (given, words) => {
     expect(figureInWords(given, "g")).toBe(words);
   });
@@ -41,7 +41,8 @@ test.each([
   [3599, "59:59"],
   [3600, "1:00:00"],
   [3725, "1:02:05"],
-  [-65, "-1:05"],
+  [-65, "−1:05"],
+  [-0.4, "0:00"],
 ])("%d s on the clock is %s", (seconds, words) => {
   expect(clock(seconds)).toBe(words);
 });

@@ -196,7 +196,7 @@ describe("the test sheet to read", () => {
       "Cold hold",
       "to raise the pressure 73 (71 to 75) ml/bar",
       "leak over the hold 74 (72 to 76) ml/min",
-      "temperature its drift alone could explain the fall of pressure",
+      "Full and cold the fall stands for 74 ml/min. A drift of the water's temperature alone could explain it.",
       "",
       "Safety valve",
       "lifts at 81 (79 to 83) bar",
@@ -222,6 +222,8 @@ describe("the test sheet to read", () => {
       "dry steam the cylinders ask for 93 (91 to 95) mg a turn",
       "missing quantity 94 (92 to 96) %",
       "overall efficiency 95 (93 to 97) %",
+      "Of the steam she drew about 95 % condensed in the cylinders or leaked past: chest pressure is not read, so",
+      "watch the trend of this at like pressure and speed, not its value.",
       "",
       "To look at again",
       "! Something is odd. [e1, e2]",
@@ -258,6 +260,58 @@ describe("the test sheet to read", () => {
     expect(alone.indexOf("", start) - start).toBe(kept === "perLap" ? 3 : 2);
   });
 
+  test("tells what a cold hold's fall means, and gives no leak it has not", () => {
+    const { coldHold } = full;
+    if (coldHold === null) throw new Error("no such part");
+    const after = (part: object) => {
+      const lines = said({ ...full, coldHold: { ...coldHold, ...part } });
+      return lines.slice(lines.indexOf("Cold hold") + 1, lines.indexOf("Safety valve") - 1);
+    };
+    const none = { value: null, why: "the strokes are not known" };
+    expect(after({ temperatureCouldExplain: false }).slice(2)).toEqual([
+      "Full and cold she lost 74 ml/min. The drift of the water's temperature does not explain it.",
+    ]);
+    expect(after({ temperatureCouldExplain: false, leak: figure(1) }).slice(2)).toEqual([
+      "Full and cold it cannot be told that she lost any: 1 ml/min.",
+    ]);
+    expect(after({ compliance: none, leak: none })).toEqual([
+      "to raise the pressure not to be had: the strokes are not known",
+      "leak over the hold not to be had, as above",
+      "A drift of the water's temperature alone could explain the fall of pressure.",
+    ]);
+    expect(after({ leak: none, temperatureCouldExplain: false })).toHaveLength(2);
+  });
+
+  test("gives a reason once where the next line has the same, and anew in the next section", () => {
+    const nobody = { value: null, why: "nobody read it: read it" };
+    const { cooling, engine } = full;
+    if (cooling === null || engine === null) throw new Error("no such part");
+    const lines = said({
+      ...full,
+      cooling: { lossAtWorkingPressure: nobody, leak: nobody },
+      coldHold: null,
+      safetyValve: null,
+      leaks: null,
+      pump: null,
+      engine: { dryDemand: nobody, missingQuantity: part(20), overallEfficiency: nobody },
+    });
+    expect(
+      lines.slice(lines.indexOf("Shut in hot, at working pressure"), lines.indexOf("To look at again")),
+    ).toEqual([
+      "Shut in hot, at working pressure",
+      "heat lost through the surface not to be had: nobody read it: read it",
+      "leak of all that is shut not to be had, as above",
+      "",
+      "Engine",
+      "dry steam the cylinders ask for not to be had: nobody read it: read it",
+      "missing quantity 20 (18 to 22) %",
+      "overall efficiency not to be had: nobody read it: read it",
+      expect.stringMatching(/^Of the steam she drew about a fifth condensed/),
+      "so watch the trend of this at like pressure and speed, not its value.",
+      "",
+    ]);
+  });
+
   test("says of times and counts that were not read that they were not", () => {
     const { totals, raising, pump, coldHold } = full;
     if (totals === null || raising === null || pump === null || coldHold === null)
@@ -272,7 +326,7 @@ describe("the test sheet to read", () => {
     expect(sparse).toContain("to first steam not told by the readings");
     expect(sparse).toContain("to working pressure no reading shows it");
     expect(sparse).toContain("keeps up not told apart");
-    for (const word of ["water read from", "distance", "in steam", "temperature"])
+    for (const word of ["water read from", "distance", "in steam"])
       expect(sparse.filter((line) => line.startsWith(word))).toEqual([]);
     expect(said({ ...full, totals: { ...totals, toS: null } }).join()).not.toContain("water read from");
     expect(said({ ...full, pump: { ...pump, keepsUp: false } })).toContain("keeps up no");
