@@ -1,11 +1,13 @@
 import { metalHeatCapacityJPerK } from "../../boiler/metal.ts";
 import { lossMeasure, STILL_AIR_POWER } from "../../boiler/surface-loss.ts";
+import { fittedLine, heightAt } from "../../statistics/line-fit.ts";
 import { vectorOf } from "../../statistics/vector.ts";
+import { saturationPressurePa } from "../../steam/saturation.ts";
 import { storedEnergyIn } from "../heat/stored-energy.ts";
 import { leakShare } from "../leaks/leak-course.ts";
 import type { Sources } from "../sources.ts";
 import type { InSteam } from "../state/boiler-state.ts";
-import { ICE_POINT_K } from "../state/circumstances.ts";
+import { ICE_POINT_K, PA_PER_BAR } from "../state/circumstances.ts";
 import type { CoolingReading } from "./shut-in-course.ts";
 
 /**
@@ -62,10 +64,14 @@ export function coolingModel(
     vectorOf(readings, ({ barG }) => value(from.stateAtPressure(barG)));
   const startS = readings[0]?.atS ?? 0;
   const seconds = column(({ atS }) => atS - startS);
-  const perBar = column(({ barG }) => (heat(barG + STEP_BAR) - heat(barG - STEP_BAR)) / (2 * STEP_BAR));
-  const kelvinPerBar = column(
-    ({ barG }) => (around.boilingK(barG + STEP_BAR) - around.boilingK(barG - STEP_BAR)) / (2 * STEP_BAR),
-  );
+  const course = cooledAlong(from, readings, airK);
+  const slope = (of: (barG: number) => number) =>
+    column((_, i) => {
+      const barG = course[i] as number;
+      return (of(barG + STEP_BAR) - of(barG - STEP_BAR)) / (2 * STEP_BAR);
+    });
+  const perBar = slope(heat);
+  const kelvinPerBar = slope(around.boilingK);
   /** trapezoids from the first reading on */
   const summed = (ofReadings: Float64Array) => {
     let total = 0;
@@ -121,4 +127,20 @@ export function coolingModel(
     meanExcessK: (summed(excessK).at(-1) as number) / lastS,
     latentJPerG: (working.steam.enthalpyJPerKg - working.water.enthalpyJPerKg) / 1000,
   };
+}
+
+/**
+ * Pressure by the time of each reading, bar g, where she cools by the law of still air: (T - T_air)^-0.25 is a straight
+ * line in time. What a reading's error does is taken there and not at the reading: read too low, heat would seem to go
+ * steeper with pressure just where it was read too low, and the dial's bias would be told from chance (by a logger of 0.02
+ * bar beside a dial of 0.07 bar bias the loss came out 2 % too low).
+ */
+function cooledAlong({ around }: Sources, readings: readonly CoolingReading[], airK: number): Float64Array {
+  const power = 1 - STILL_AIR_POWER;
+  const height = (barG: number) => (around.boilingK(barG) - airK) ** power;
+  const line = fittedLine(readings.map(({ atS, barG, uBar }) => ({ x: atS, y: height(barG), uY: uBar })));
+  return vectorOf(readings, ({ atS }) => {
+    const kelvin = airK + heightAt(line, atS).value ** (1 / power);
+    return (saturationPressurePa(kelvin) - around.atmospherePa) / PA_PER_BAR;
+  });
 }

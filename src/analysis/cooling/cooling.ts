@@ -109,7 +109,7 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     lossAtWorkingPressure: tells
       ? withHeatHeld(loss, model, contents, perGram)
       : absent("the fall of pressure is lost in its reading errors: leave her shut in for longer"),
-    leak: drop === null ? absent(noDrop) : leakOf(leak, drop, whole),
+    leak: drop === null ? absent(noDrop) : leakOf(leak.figure, leakByWater(from, drop), drop, whole),
   };
 }
 
@@ -161,27 +161,26 @@ function leakByWater({ locomotive }: Sources, drop: Drop): Measured {
   ]);
 }
 
-/** Nothing leaks inwards: value and range end at none. */
-function leakOf({ figure, lumps }: Fitted, { left, perLeakG }: Drop, whole: number): Figure {
-  if (standardUncertainty(left) > whole * perLeakG)
+/**
+ * The value heeds how large leaks usually are; the range does not, and is what the water that left allows by itself. A range
+ * that heeds it holds a usual leak too often and a large one too seldom wherever the glass tells little: boiling water of
+ * six tenths of the heat's worth 31 times of 40, ours 98.5 times in 100.
+ */
+function leakOf(figure: Measured, byWater: Measured, drop: Drop, whole: number): Figure {
+  if (standardUncertainty(drop.left) > whole * drop.perLeakG)
     return absent(
       "the fall of water with all shut is lost in its reading errors: read the glass more often, and for longer",
     );
-  const [low, high] = rangeOf(lumps);
-  const least = standardUncertainty(figure);
-  return {
-    ...figure,
-    value: Math.max(0, figure.value),
-    range95: [Math.max(0, low), Math.max(high, least)],
-  };
+  return notInwards(figure, byWater);
 }
 
-function notInwards(leak: Measured): Figure {
-  const [low, high] = interval(leak);
-  if (low >= 0) return leak;
-  return {
-    ...leak,
-    value: Math.max(0, leak.value),
-    range95: [0, Math.max(high, standardUncertainty(leak))],
-  };
+/** Nothing leaks inwards: value and range end at none, and the range reaches a standard uncertainty beyond the value. */
+function notInwards(figure: Measured, ofRange = figure): Measured {
+  const [low, high] = interval(ofRange);
+  const value = Math.max(0, figure.value);
+  const range95: readonly [number, number] = [
+    Math.max(0, Math.min(low, value)),
+    Math.max(high, value + standardUncertainty(figure)),
+  ];
+  return { ...figure, value, range95 };
 }

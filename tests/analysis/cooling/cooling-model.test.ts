@@ -71,6 +71,23 @@ describe("a boiler that stands at one pressure for ten minutes", () => {
   });
 });
 
+// at 0.4 bar g the boiling point rises by 21.3 K a bar, at 0.3 by 22.6 (steam tables): a sixteenth more
+test("what a reading's error does is taken along the cooling, so that one read too low is no surer for it", () => {
+  const law = (barG: number) => ({ ...steady(0), barG });
+  const bars = [0.6, 0.5, 0.4, 0.32, 0.24].map((barG, i) => ({ ...law(barG), atS: 100 * i }));
+  const asRead = (offBar: number) =>
+    coolingModel(
+      sources,
+      bars.map((one, i) => (i === 2 ? { ...one, barG: one.barG + offBar } : one)),
+      130,
+      0,
+    );
+  const [right, low] = [asRead(0), asRead(-0.1)];
+  near(low.uJ[2] ?? 0, right.uJ[2] ?? 0, 20);
+  near(low.dialJ(1)[2] ?? 0, right.dialJ(1)[2] ?? 0, 20);
+  near((right.uJ[2] ?? 0) / (right.uJ[0] ?? 0), 21.3 / 18.9, 30);
+});
+
 test("between readings all that is summed goes straight", () => {
   const falling = coolingModel(sources, [steady(0), { ...steady(600), barG: 1 }], 130, 0);
   // 120.24 °C at 1 bar g: 105.24 K of excess; a leak at 1 bar is half of that at 3: 7.5 minutes' worth

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { leakKgPerS } from "../../../sample-data/simulator/leaks.ts";
+import { randomOf } from "../../../sample-data/simulator/random.ts";
 import { analyse } from "../../../src/analysis/analyse.ts";
+import { boilerGeometry } from "../../../src/boiler/geometry.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { interval, isMeasured, standardUncertainty } from "../../../src/quantity/measured.ts";
 import { saturationTemperatureK } from "../../../src/steam/saturation.ts";
@@ -51,6 +53,26 @@ describe("a boiler shut in hot", () => {
     expect(leak.value).toBeLessThan(2 * standardUncertainty(leak));
   });
 
+  // errors made once as they are and once the other way round: what is left of both together is no chance
+  test("errors of the readings, as often one way as the other, move the loss neither way", () => {
+    const [random, dial] = [randomOf(7, "readings"), { pressureReadingBar: 0.05, pressureBiasBar: 0.1 }];
+    const locomotive = { ...engine(), instruments: { ...engine().instruments, ...dial } };
+    const read = cooled(40, 0, 0, 10, 1500);
+    const lossWith = (errors: readonly number[]): number => {
+      const readings = read.map((entry, i) =>
+        entry.kind === "pressure" ? { ...entry, barG: entry.barG + (errors[i] ?? 0) } : entry,
+      );
+      return coolingOf(readings, locomotive).lossAtWorkingPressure.value ?? Number.NaN;
+    };
+    const without = lossWith([]);
+    const means = Array.from({ length: 6 }, () => {
+      const errors = read.map(() => 0.05 * random.normal());
+      return (lossWith(errors) + lossWith(errors.map((error) => -error))) / 2;
+    });
+    const mean = means.reduce((a, b) => a + b, 0) / means.length;
+    expect(Math.abs(mean / without - 1)).toBeLessThan(0.005);
+  });
+
   // 3 g/min of boiling water carry off next to no heat, of steam 106 W beside the 40
   test.each(["water", "steam"] as const)(
     "a leak of %s three times as large as usual fittings make is told by the glass, and the loss beside it by the fall",
@@ -66,6 +88,29 @@ describe("a boiler shut in hot", () => {
       expect(standardUncertainty(loss)).toBeLessThan(side === "water" ? 6.5 : 25);
     },
   );
+
+  // two readings of the glass, each good to 0.5 mm: root of two times 0.5 mm of water at 3 and 1 bar, over 15 minutes of a leak
+  // that goes as the root of the pressure
+  test("the value of a leak that the glass hardly tells heeds what leaks usually are; its range is the glass's own", () => {
+    const locomotive = { ...engine(), instruments: { ...engine().instruments, levelReadingMm: 0.5 } };
+    const atEnds = cooled(40, 0.8, 0, 10, 900, "water").filter(
+      ({ kind, atS }) => kind === "pressure" || atS === 1000 || atS === 1900,
+    );
+    const { leak } = coolingOf(atEnds, locomotive);
+    if (!isMeasured(leak)) throw new Error(leak.why);
+    const mm = atEnds.flatMap((entry) => (entry.kind === "level" ? [entry.mm] : []));
+    const geometry = boilerGeometry(locomotive.boiler);
+    const gPerMm = mm.map(
+      (level) => 0.93e6 * (geometry.waterM3AtLevelMm(level + 0.5) - geometry.waterM3AtLevelMm(level - 0.5)),
+    );
+    const bars = atEnds.flatMap((entry) => (entry.kind === "pressure" ? [entry.barG] : []));
+    const minutes = (15 * bars.reduce((sum, barG) => sum + Math.sqrt(barG / 3), 0)) / bars.length;
+    const byGlass = (0.5 * Math.hypot(...gPerMm)) / minutes;
+    const [low, high] = interval(leak);
+    expect(leak.value).toBeLessThan(0.7);
+    expect(low).toBe(0);
+    expect(Math.abs((high - 0.8) / (1.96 * byGlass) - 1)).toBeLessThan(0.12);
+  });
 
   test("coals that glow on do not pass for a boiler that keeps its heat", () => {
     const coal = { ...engine(), fuel: { kind: "coal" as const } };
