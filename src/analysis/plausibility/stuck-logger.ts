@@ -12,7 +12,7 @@ export function stuckLoggerWarnings({ timeline }: Pick<Sources, "timeline">): Wa
     .flatMap((trace): Warning[] => {
       let run = 0;
       for (const [i, value] of trace.values.entries()) {
-        run = value !== null && value === trace.values[i - 1] && value > STANDS_BAR ? run + 1 : 0;
+        run = value === trace.values[i - 1] && (value ?? 0) > STANDS_BAR ? run + 1 : 0;
         if (run < SAMPLES || run * trace.everyS < FOR_S) continue;
         return [
           {

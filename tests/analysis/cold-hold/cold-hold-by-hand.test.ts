@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import { coldHoldOf } from "../../../src/analysis/cold-hold/cold-hold.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
-import { coldAt, heldCold } from "../../../src/analysis/state/held-cold.ts";
+import { coldAt, heldCold, steamFromS } from "../../../src/analysis/state/held-cold.ts";
 import { holdParticulars } from "../../../src/analysis/words/hold-particulars.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
@@ -90,6 +90,27 @@ describe("when and at what she was held", () => {
   });
 });
 
+describe("the hole of a hold's leak", () => {
+  // area = volume x density / root(2 x density x pressure); water of 80 °C has 971.8 kg/m3, of 15 °C 999.1 (IAPWS-95)
+  test.each([
+    [15, 999.1],
+    [80, 971.8],
+  ])("is that of water as warm as the feed, at %d °C", (feedC, density) => {
+    const conditions = { ambientC: feedC, feedC };
+    const hold = coldHoldOf(
+      sourcesOf(engine, {
+        ...smallSteaming(),
+        purpose: "cold-hold",
+        conditions,
+        entries: [...up, ...down],
+      }),
+    );
+    const m3PerS = (figure(hold?.leak).value * 1e-6) / 60;
+    const areaM2 = m3PerS * Math.sqrt(density / (2 * 5.7e5));
+    expect(figure(hold?.equivalentHole).value / (1000 * Math.sqrt((4 * areaM2) / Math.PI))).toBeCloseTo(1, 4);
+  });
+});
+
 describe("a hold without the water's temperature", () => {
   // of the 3 K that air and feed may differ by, as much as the water comes near to the air in ten minutes: 1 - exp(-600/1500)
   test("is in more doubt where air and feed were not recorded either", () => {
@@ -132,6 +153,15 @@ describe("cold water under pressure", () => {
     expect(cold(later, 100)).toEqual([false, false, false]);
     expect(cold(later, 400)).toEqual([false, false, false]);
     expect(cold([...pumped, fire("out", 50)])).toEqual([true, true, true]);
+  });
+
+  test("becomes steam when the fire is lit, not when an earlier one was put out", () => {
+    const steamS = (entries: Entry[]) =>
+      steamFromS({ steaming: { purpose: "trial" }, timeline: timeline(entries) }, 10);
+    expect(steamS([...pumped, fire("out", 50), fire("lit", 100)])).toBe(100);
+    expect(steamS([...pumped, fire("out", 50)])).toBe(10);
+    expect(steamS([...plain, fire("lit", 100)])).toBe(10);
+    expect(steamS([...pumped, fire("lit", 5)])).toBe(10);
   });
 });
 

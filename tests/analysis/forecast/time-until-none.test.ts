@@ -23,6 +23,14 @@ test("a doubtful rate reaches further up than down", () => {
   expect(latest).toBeCloseTo(100 / (10 - 1.64485 * 2), 3);
 });
 
+// at either end (100 - 10 t)^2 is 1.64485^2 of its variance, 36 - 2 t 5 + 4 t^2
+test("errors that left and rate share count in both ends", () => {
+  const ends = timeUntilNone(draining(100, 10, { leftVariance: 36, rateVariance: 4, covariance: 5 }), 0.9);
+  expect(ends.map((t) => t > 10)).toEqual([false, true]);
+  for (const t of ends)
+    expect(Math.abs(100 - 10 * t) / Math.sqrt(36 - 10 * t + 4 * t ** 2)).toBeCloseTo(1.64485, 4);
+});
+
 test("what may be gone already has no least time, and nine in ten lie below the most", () => {
   const [soonest, latest] = timeUntilNone(draining(1, 10, { leftVariance: 9 }), 0.9);
   expect(soonest).toBe(0);
@@ -46,17 +54,25 @@ test("like against like is even; the chances of either first make one; what is s
 
 /** Of two times, left and rate drawn by chance, the one is sooner as often as is said. */
 test("the chance is that of draws of both", () => {
-  const water = draining(80, 8, { leftVariance: 64, rateVariance: 1.44 });
-  const fuel = draining(24, 2.2, { leftVariance: 4, rateVariance: 0.04 });
   // an even net of normal quantiles in place of draws
   const quantiles = Array.from({ length: 31 }, (_, i) => normalQuantile((i + 0.5) / 31));
-  let first = 0;
-  for (const a of quantiles)
-    for (const b of quantiles)
-      for (const c of quantiles)
-        for (const d of quantiles)
-          if ((80 + 8 * a) / (8 + 1.2 * b) < (24 + 2 * c) / (2.2 + 0.2 * d)) first += 1;
-  expect(chanceFirst(water, fuel)).toBeCloseTo(first / 31 ** 4, 2);
+  /** a part of the rate's error goes with that of what is left */
+  const drawn = (shared: number) => {
+    const own = Math.sqrt(1 - shared ** 2);
+    let first = 0;
+    for (const a of quantiles)
+      for (const b of quantiles)
+        for (const c of quantiles)
+          for (const d of quantiles)
+            if ((80 + 8 * a) / (8 + 1.2 * (shared * a + own * b)) < (24 + 2 * c) / (2.2 + 0.2 * d))
+              first += 1;
+    return first / 31 ** 4;
+  };
+  for (const shared of [0, 0.5, -0.5]) {
+    const water = draining(80, 8, { leftVariance: 64, rateVariance: 1.44, covariance: shared * 8 * 1.2 });
+    const fuel = draining(24, 2.2, { leftVariance: 4, rateVariance: 0.04 });
+    expect(chanceFirst(water, fuel)).toBeCloseTo(drawn(shared), 2);
+  }
 });
 
 /** By halving, of a sum of the density. */

@@ -70,6 +70,20 @@ describe("a clock that was set while the log ran", () => {
     expect(warning?.text).toContain("put forward");
   });
 
+  // read to 0.7 mm: twice that is as before
+  test("water stands as before within two reading errors", () => {
+    const stepped = (mm: number) =>
+      warned(
+        "clock-stepped",
+        [...before, { kind: "pressure", atS: 3900, barG: 3 }, { kind: "level", atS: 3901, mm }],
+        { engine: { instruments: { levelReadingMm: 0.7 } } },
+      );
+    for (const sign of [-1, 1]) {
+      expect(stepped(17 + 1.3 * sign)).toHaveLength(1);
+      expect(stepped(17 + 1.5 * sign)).toEqual([]);
+    }
+  });
+
   test("a pause in which water was used, or the fire was out, is a pause", () => {
     const used: Entry[] = [
       { kind: "pressure", atS: 3900, barG: 3 },

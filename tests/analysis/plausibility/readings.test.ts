@@ -126,6 +126,20 @@ describe("water that grows with nothing fed", () => {
     );
   });
 
+  test("nor where the engine was weighed besides, for her weight is not that of her water", () => {
+    const fuel = (action: "added" | "remaining", g: number, atS: number): Entry => ({
+      kind: "fuel",
+      action,
+      g,
+      atS,
+    });
+    const weighed = [100, 310].map((atS): Entry => ({ kind: "weight", g: 2000 - atS / 30, atS }));
+    const burnt = [lit, fuel("added", 10, 0), fuel("remaining", 8, 300)];
+    expect(
+      warned("level-rising", [...burnt, ...steady, ...levels([12, 11, 10, 9, 8, 7]), ...weighed]),
+    ).toEqual([]);
+  });
+
   test("nor for one reading that is misread low", () => {
     expect(warned("level-rising", [...steady, ...levels([20, 20, 8, 19, 19, 19])])).toEqual([]);
   });

@@ -126,6 +126,14 @@ describe("a dial that stands still through a run", () => {
     expect(alone(130)).toHaveLength(1);
   });
 
+  test("its division is the least step between two readings, however few there are and however far others lie", () => {
+    const with_ = (bars: number[]) =>
+      warned("dial-stuck", [lit, ...dial(bars, 10, 10), opened(100), ...dial(Array(6).fill(2.5), 100, 200)]);
+    expect(with_([2.4])).toHaveLength(1);
+    expect(with_([0, 1.6, 2.4])).toHaveLength(1);
+    expect(with_([1.6])).toEqual([]);
+  });
+
   test("standing with the regulator shut is not running", () => {
     expect(run(6, 100, 0.1, shut(600))).toEqual([]);
   });

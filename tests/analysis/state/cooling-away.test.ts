@@ -45,6 +45,13 @@ describe("after the last reading of the dial", () => {
     expect(courseOf(...late, note(90_000)).inSteamS(0, 90_000)).toBeCloseTo(inSteam, 6);
   });
 
+  test("a fire that was put out tells it at once, whatever is written soon after", () => {
+    const soon: Entry[] = [note(1100), glass(1150, 10), { kind: "regulator", atS: 1200, state: "open" }];
+    expect(courseOf(lit, ...up, out, ...soon).away[0]).toEqual([1000, 3]);
+    // out before the last reading of the dial: from that reading on
+    expect(courseOf(lit, ...up, { ...out, atS: 800 }, ...soon).away[0]).toEqual([900, 3]);
+  });
+
   test("a glass read then stands on water that has cooled, in doubt by a third of how far", () => {
     const { stateAt } = sourcesOf(smallEngine(), steaming(late));
     const middle = stateAt(1000 + GONE_S / 2);

@@ -225,6 +225,7 @@ describe("what is looked at to tell how warm she was lit", () => {
     expect(saidOf(other, ...slow)).toEqual(["lit-warm"]);
     expect(saidOf(boilerAt(150, 90), ...slow)).toEqual(["lit-warm"]);
     expect(saidOf(boilerAt(100, 90), ...slow)).toEqual([]);
+    expect(saidOf(boilerAt(100, 90), bar(90, 0), ...slow)).toEqual([]);
     const flue: Entry = { kind: "temperature", of: "flue", atS: 90, celsius: 300 };
     expect(saidOf({ ...flue, atS: 0 }, ...rising(0.3, 400, 440))).toEqual(["taken-as-cold"]);
   });
@@ -275,6 +276,17 @@ describe("what is looked at to tell how warm she was lit", () => {
       ).sources.lighting.said;
     expect(of(4.5)).toBe("cold");
     expect(of(6.5)).toBe("warm");
+  });
+
+  // 12 K in 170 s are 21 K in the 300 s before, 110 less three times that 47 °C; if 5.4 K more, 31 K and 18 °C
+  test("a poor dial may have shown too small a rise: warm is only who would be so by the largest", () => {
+    const by = (pressureReadingBar: number) =>
+      analyse(
+        { ...smallEngine(), instruments: { pressureReadingBar, pressureBiasBar: 0.05 } },
+        steaming([lit, ...glass, bar(400, gaugeAt(110)), bar(570, gaugeAt(122))]),
+      ).sources.lighting.said;
+    expect(by(0.02)).toBe("warm");
+    expect(by(0.1)).toBe("cold");
   });
 
   test("air and feed that differ: cold is half way between them", () => {

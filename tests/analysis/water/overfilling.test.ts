@@ -50,6 +50,22 @@ describe("a filling that cannot go in on top of the water that the glass showed"
   });
 });
 
+describe("a filling of hot water", () => {
+  // 10 mm of water at 15 °C, 0.9991 g/ml, weigh what the boiler has not left for 0.9653 g/ml at 90 °C (IAPWS-95)
+  const roomG = 1.05 * holdsMl - 0.9991e6 * geometry.waterM3AtLevelMm(10);
+  const saidOf = (ml: number) =>
+    analyse(smallEngine(), {
+      ...smallSteaming(),
+      conditions: { ambientC: 15, feedC: 90 },
+      entries: [level(10, 0), fill(ml, 40), ...run],
+    }).warnings.find(({ code }) => code === "filled-beyond-boiler");
+
+  test("goes in by its weight", () => {
+    expect(saidOf((0.98 * roomG) / 0.9653)).toBeUndefined();
+    expect(saidOf((1.02 * roomG) / 0.9653)?.entries).toEqual(["glass 0", "filling"]);
+  });
+});
+
 describe("a filling on top of what a logger of the level showed", () => {
   const logged = (entries: Entry[]) =>
     analyse(smallEngine(), {
