@@ -160,9 +160,14 @@ describe("what is left, by hand", () => {
       phase("standing", 600),
       bar(0),
       bar(900),
-      ...setOff([0, 600, 900], 600),
+      ...setOff([0, 600, 660, 900], 600),
     ];
     expect(given(forecastOf(log)?.minutesToLowest).value).toBeCloseTo(30 / 2, 0);
+  });
+
+  test("at rest after a run, cold cylinders are an error as in all figures", () => {
+    const run = [phase("standing", 0), phase("running", 300), phase("standing", 600), bar(0), bar(1200)];
+    expect(partsOf([...run, ...setOff([0, 300, 600, 1200], 300)])).toContain("cold cylinders");
   });
 
   const lapsEach = (fromS: number, count: number, everyS: number): Entry[] =>
@@ -282,6 +287,10 @@ describe("what is left, by hand", () => {
       expect(told.value).toBeCloseTo(92.97, 0);
       const used = told.parts.find(({ name }) => name === "used since the reading")?.u ?? Number.NaN;
       expect(used / (0.01 * HELD_G)).toBeCloseTo(1, 2);
+      // 0.01 mm x 5 ml, of water less the steam that stands in its place; and a little of the dial's reading
+      const readings = told.parts.find(({ name }) => name === "readings")?.u ?? Number.NaN;
+      expect(readings / (0.01 * 5 * (0.9314 - 1.657e-3))).toBeGreaterThan(1);
+      expect(readings / (0.01 * 5 * (0.9314 - 1.657e-3))).toBeLessThan(1.1);
       const boiler = told.parts.find(({ name }) => name === "volume of the boiler")?.u ?? Number.NaN;
       expect(Math.abs(boiler)).toBeCloseTo(0.01 * told.value, 2);
       expect(given(once(1140)).value).toBeCloseTo(92.97, 0);

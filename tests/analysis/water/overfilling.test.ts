@@ -57,7 +57,12 @@ describe("a filling of hot water", () => {
     analyse(smallEngine(), {
       ...smallSteaming(),
       conditions: { ambientC: 15, feedC: 90 },
-      entries: [level(10, 0), fill(ml, 40), ...run],
+      entries: [
+        { kind: "temperature", of: "boiler", celsius: 15, atS: 0 },
+        level(10, 0),
+        fill(ml, 40),
+        ...run,
+      ],
     }).warnings.find(({ code }) => code === "filled-beyond-boiler");
 
   test("goes in by its weight", () => {
