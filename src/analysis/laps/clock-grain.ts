@@ -9,6 +9,7 @@ const FEWEST = 6;
  */
 export function clockGrainS(entries: readonly { atS: number }[]): number {
   const [first] = entries;
-  if (first === undefined || new Set(entries.map(({ atS }) => atS)).size < FEWEST) return 0;
-  return READ_TO_S.find((stepS) => entries.every(({ atS }) => (atS - first.atS) % stepS === 0)) ?? 0;
+  if (first === undefined) return 0;
+  const grainS = READ_TO_S.find((stepS) => entries.every(({ atS }) => (atS - first.atS) % stepS === 0)) ?? 0;
+  return grainS > 0 && new Set(entries.map(({ atS }) => atS)).size >= FEWEST ? grainS : 0;
 }
