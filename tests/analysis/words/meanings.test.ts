@@ -1,0 +1,182 @@
+import { describe, expect, test } from "vitest";
+import type { ColdHold } from "../../../src/analysis/cold-hold/cold-hold.ts";
+import type { Report } from "../../../src/analysis/report-schema.ts";
+import { missingSentence } from "../../../src/analysis/words/engine-meaning.ts";
+import { reasonInShort } from "../../../src/analysis/words/figure-words.ts";
+import { holdSentence } from "../../../src/analysis/words/hold-meaning.ts";
+import { holdParticulars } from "../../../src/analysis/words/hold-particulars.ts";
+import { leakSentence, lossSentence, shareInWords } from "../../../src/analysis/words/shut-in-meaning.ts";
+import { toldFromNothing } from "../../../src/analysis/words/told-from-nothing.ts";
+import { absent, measured } from "../../../src/quantity/measured.ts";
+import type { Reported } from "../../../src/quantity/reported.ts";
+import { smallEngine } from "../../support/small-logbook.ts";
+
+const none: Reported = { value: null, why: "not read: read it" };
+const figure = (value: number, u = 0.1): Reported => ({
+  value,
+  u,
+  lo95: value - 1.96 * u,
+  hi95: value + 1.96 * u,
+  unit: "",
+});
+/** As little said of a figure as may be. */
+const words = (one: Reported) => (one.value === null ? null : `<${one.value}>`);
+
+test.each([
+  [0.96, "nearly all"],
+  [0.95, "about 95 %"],
+  [0.56, "about 55 %"],
+  [0.55, "about half"],
+  [0.41, "about half"],
+  [0.39, "about a third"],
+  [0.25, "about a quarter"],
+  [0.2, "about a fifth"],
+  [1 / 6, "about a sixth"],
+  [1 / 7, "about a seventh"],
+  [0.125, "about an eighth"],
+  [0.11, "about a ninth"],
+  [0.1, "about a tenth"],
+  [0.09, "about 9 %"],
+  [0.043, "about 4 %"],
+])("a share of %d is said as %s", (share, said) => {
+  expect(shareInWords(share)).toBe(said);
+});
+
+describe("a leak is told from none", () => {
+  test("where its range keeps off none and it is two of its own doubts", () => {
+    const of = (value: number, u: number, lo95: number): Reported => ({ value, u, lo95, hi95: 9, unit: "" });
+    expect(toldFromNothing(of(1.97, 1, 0.1))).toBe(true);
+    expect(toldFromNothing(of(1.96, 1, 0.1))).toBe(true);
+    expect(toldFromNothing(of(1.95, 1, 0.1))).toBe(false);
+    expect(toldFromNothing(of(3, 1, 0))).toBe(false);
+    expect(toldFromNothing(none)).toBe(false);
+  });
+});
+
+describe("shut in hot", () => {
+  // 20 g of spirit at 24.6 MJ/kg in 1000 s: 492 W
+  const report = (part: object = {}): Report =>
+    ({
+      cooling: { lossAtWorkingPressure: figure(49.2), leak: none },
+      totals: { fuelBurnt: figure(20) },
+      phases: [
+        { name: "raising", fromS: 100, toS: 400 },
+        { name: "standing", fromS: 400, toS: 1100 },
+        { name: "shut-in", fromS: 1100, toS: 9000 },
+      ],
+      ...part,
+    }) as unknown as Report;
+  const said = (of: Report, engine = smallEngine()) => lossSentence(of, engine, words, "3 bar");
+
+  test("the loss is told as a part of the fire that burnt before", () => {
+    expect(said(report())).toBe("The boiler loses <49.2> standing at 3 bar: about a tenth of the fire.");
+  });
+
+  test.each([
+    ["nothing burnt is known of", { totals: { fuelBurnt: none } }],
+    ["nothing was burnt", { totals: { fuelBurnt: figure(0) } }],
+    ["nothing was put down of water or fuel", { totals: null }],
+    ["she was shut in all the while", { phases: [{ name: "shut-in", fromS: 0, toS: 900 }] }],
+  ])("and by itself where %s", (_, part) => {
+    expect(said(report(part))).toBe("The boiler loses <49.2> standing at 3 bar.");
+  });
+
+  test("and by itself over a fuel of which nothing is known, or where it comes to none", () => {
+    expect(said(report(), { ...smallEngine(), fuel: { kind: "other" } })).toBe(
+      "The boiler loses <49.2> standing at 3 bar.",
+    );
+    const least = { cooling: { lossAtWorkingPressure: figure(0), leak: none } };
+    expect(said(report(least))).toBe("The boiler loses <0> standing at 3 bar.");
+  });
+
+  test("nothing is said of what is not to be had", () => {
+    expect(said(report({ cooling: null }))).toBeNull();
+    expect(said(report({ cooling: { lossAtWorkingPressure: none, leak: none } }))).toBeNull();
+    expect(leakSentence(null, words)).toBeNull();
+    expect(leakSentence({ lossAtWorkingPressure: none, leak: none }, words)).toBeNull();
+  });
+
+  test("a leak is one where it is told from none", () => {
+    const leak = (value: number) => leakSentence({ lossAtWorkingPressure: none, leak: figure(value) }, words);
+    expect(leak(1)).toBe("Shut in she leaks <1>.");
+    expect(leak(0.1)).toBe("Shut in it cannot be told that she leaks: <0.1>.");
+  });
+});
+
+describe("held cold", () => {
+  const hold = (leak: Reported, temperatureCouldExplain: boolean) => ({
+    compliance: figure(0.2),
+    leak,
+    temperatureCouldExplain,
+  });
+
+  test("the fall is a leak, none that can be told, or perhaps the temperature's doing", () => {
+    const said = (leak: Reported, could: boolean) => holdSentence(hold(leak, could), { leak: words });
+    expect(said(figure(1), false)).toBe(
+      "Full and cold she lost <1>. The drift of the water's temperature does not explain it.",
+    );
+    expect(said(figure(0.1), false)).toBe("Full and cold it cannot be told that she lost any: <0.1>.");
+    expect(said(figure(1), true)).toBe(
+      "Full and cold the fall stands for <1>. A drift of the water's temperature alone could explain it.",
+    );
+    expect(said(none, true)).toBe(
+      "A drift of the water's temperature alone could explain the fall of pressure.",
+    );
+    expect(said(none, false)).toBeNull();
+  });
+
+  test("what each bar took is told where that is asked for and known", () => {
+    const said = (compliance: Reported) =>
+      holdSentence({ ...hold(figure(1), true), compliance }, { leak: words, eachBar: words });
+    expect(said(figure(0.2))).toContain("stands for <1>; each bar took <0.2> of water. A drift");
+    expect(said(none)).toContain("stands for <1>. A drift");
+  });
+
+  test("the particulars of a hold stand beside the report's figures, the hole in doubt like them", () => {
+    const held = { fromS: 1, toS: 2, meanBar: 5, fromBar: 6, toBar: 4, waterC: null };
+    const of = (part: Partial<ColdHold>) =>
+      holdParticulars({ held, equivalentHole: measured(0.05, 0.01, "mm", "leak"), ...part } as ColdHold);
+    expect(of({})).toMatchObject({ ...held, equivalentHole: { value: 0.05, u: 0.01, unit: "mm" } });
+    expect(of({ equivalentHole: absent("no leak") })?.equivalentHole).toEqual({
+      value: null,
+      why: "no leak",
+    });
+    expect(of({ held: null })).toBeNull();
+    expect(holdParticulars(null)).toBeNull();
+  });
+});
+
+describe("the missing quantity", () => {
+  const engine = (missingQuantity: Reported) => ({
+    dryDemand: none,
+    missingQuantity,
+    overallEfficiency: none,
+  });
+
+  test("is a share of the steam only where its range keeps off none", () => {
+    expect(missingSentence(engine(figure(0.5)))).toMatch(
+      /^Of the steam she drew about half condensed in the cylinders or leaked past: .*trend/,
+    );
+    expect(missingSentence(engine(figure(0.1)))).toMatch(
+      /^It cannot be told that any of the steam she drew condensed in the cylinders or leaked past: .*trend/,
+    );
+    const atNone: Reported = { value: 0.5, u: 0.2, lo95: 0, hi95: 0.7, unit: "1" };
+    expect(missingSentence(engine(atNone))).toMatch(/^It cannot be told/);
+  });
+
+  test("has its range where that is asked for, and is not spoken of where there is none", () => {
+    expect(missingSentence(engine(figure(0.5)), () => "30 to 70")).toContain(
+      "about half, somewhere from 30 to 70 %, condensed",
+    );
+    expect(missingSentence(engine(figure(0.1)), () => "0 to 30")).toContain(
+      "leaked past, somewhere from 0 to 30 %: chest",
+    );
+    expect(missingSentence(engine(none))).toBeNull();
+    expect(missingSentence(null)).toBeNull();
+  });
+});
+
+test("a reason in short leaves out what would mend it", () => {
+  expect(reasonInShort("nobody looked: look at the glass: now")).toBe("nobody looked");
+  expect(reasonInShort("nobody looked")).toBe("nobody looked");
+});
