@@ -14,10 +14,11 @@ export function missingSentence(
   if (missing === undefined || missing.value === null) return null;
   const range = rangeOf(missing);
   const somewhere = range === null ? "" : `, somewhere from ${range} %,`;
-  const went = "condensed in the cylinders or leaked past";
-  const said =
+  const share =
     missing.lo95 > 0
-      ? `Of the steam she drew ${shareInWords(missing.value)}${somewhere} ${went}`
-      : `It cannot be told that any of the steam she drew ${went}${range === null ? "" : `, somewhere from ${range} %`}`;
-  return `${said}: chest pressure is not read, so watch the trend of this at like pressure and speed, not its value.`;
+      ? `${shareInWords(missing.value)}${somewhere}`
+      : range === null
+        ? "perhaps none, perhaps much"
+        : `anything from ${range} %`;
+  return `Of the steam she drew ${share} condensed in the cylinders or leaked past: chest pressure is not read, so watch the trend of this at like pressure and speed, not its value.`;
 }
