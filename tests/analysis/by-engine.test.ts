@@ -257,6 +257,15 @@ describe("overall efficiency", () => {
     expect(partOf(pulled(1.1), "resistance of the train, as given")).toBe(0);
   });
 
+  test("given a tenth too little is further below the truth than given a tenth too much is above: the range is uneven", () => {
+    const [low, high] = interval(pulled()).map((end) => end / pulled().value) as [number, number];
+    // 1/1.196 and 1/0.804; other doubts, of fuel and of lap and wheel, are a fiftieth and less, in quadrature
+    expect(1 - low).toBeGreaterThan(1 - 1 / 1.196);
+    expect(1 - low).toBeLessThan(1.1 * (1 - 1 / 1.196));
+    expect(high - 1).toBeGreaterThan(1 / 0.804 - 1);
+    expect(high - 1).toBeLessThan(1.1 * (1 / 0.804 - 1));
+  });
+
   test("without fuel and without water there is nothing to set the work against", () => {
     const bare = worked([...running, ...held()], {}, { train: { massKg: 5, resistanceRatio: 0.02 } });
     expect(bare.engine?.overallEfficiency).toEqual({ value: null, why: "no fuel was recorded" });

@@ -4,10 +4,7 @@ import { meanByFlow, withValve } from "../heat/flow-pressure.ts";
 import { pressureDoubt } from "../pressure/pressure-at.ts";
 import type { Sources } from "../sources.ts";
 import { lengthS, underWayStretches } from "../state/phases.ts";
-import { usualPullOf } from "./pull.ts";
-
-/** So many standard deviations to either side hold 95 in 100 of a bell. */
-export const NINETY_FIVE = 1.96;
+import { NINETY_FIVE, usualPullOf } from "./pull.ts";
 
 /**
  * Chest pressure is not recorded: at an even pace it is what friction and load ask for, as far as the boiler has it. Without a

@@ -8,14 +8,8 @@ import {
   sum,
 } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
-import {
-  boilerWhileRunning,
-  type Cylinders,
-  lightBarG,
-  NINETY_FIVE,
-  sweptPerTurnM3,
-  trainBar,
-} from "./chest.ts";
+import { boilerWhileRunning, type Cylinders, lightBarG, sweptPerTurnM3, trainBar } from "./chest.ts";
+import { NINETY_FIVE } from "./pull.ts";
 
 /** Volume of steam that one turn of the driving wheel takes at chest pressure: swept volume x (cut-off + clearance), m3. */
 export const steamVolumePerTurnM3 = (cylinders: Cylinders): number =>

@@ -18,6 +18,8 @@ const PULL_READ_SELDOM = 0.15;
  * says 1 to 2.5 % of the weight, and one train's own differs with rail, oil and wind). The same train's errs alike in all runs.
  */
 const RESISTANCE_GIVEN = 0.1;
+/** So many standard deviations to either side hold 95 in 100 of a bell. */
+export const NINETY_FIVE = 1.96;
 /** Of a train whose ratio nobody gave: 1 to 2.5 % of the weight (common practice), taken as the two ends of 95 in 100. */
 const RESISTANCE_USUAL = { ratio: 0.0165, relative: 0.24 };
 
@@ -41,13 +43,16 @@ export function pullOf(from: Sources): Figure {
       "neither the pull nor the train's resistance was recorded: read the pull, or give the ratio of resistance to weight",
     );
   const newtons = train.massKg * GRAVITY * train.resistanceRatio;
-  return measuredWithShared(
+  const given = measuredWithShared(
     newtons,
     RESISTANCE_GIVEN * newtons,
     "N",
     "resistance of the train, as given",
     `resistance of ${train.massKg} kg at ${train.resistanceRatio}`,
   );
+  // the owner's error is a part of what the train truly asks for, not of what he gives
+  const most = NINETY_FIVE * RESISTANCE_GIVEN;
+  return { ...given, range95: [newtons / (1 + most), newtons / (1 - most)] };
 }
 
 /** The pull, and where none can be had what such a train usually asks for; none of a light engine, N. */

@@ -34,6 +34,8 @@ const REGULAR = 0.08;
 const REGULAR_ENOUGH = 0.25;
 /** How near to a whole number of usual laps a gap of two or three must be. */
 const NEAR = 0.15;
+/** And, of a lap, with a hand on her in it, to be one in which she may as well have run on. */
+const WHOLE = 0.1;
 /** A gap must be longer than so many laps whatever the clock's grain hides. */
 const LONGER = 1.5;
 /** The triangular spread of the difference of two times, each to a grain: of the grain, one standard uncertainty. */
@@ -62,7 +64,7 @@ function usualOver(gapTimes: readonly number[], grainS: number): number {
 /**
  * Gaps of two or three usual laps in an otherwise regular run, with no stop and no hand on the engine in them; and any gap of
  * four or more in which the regulator is written open: she ran unlogged, or stood for so long. She is taken to have run, or,
- * where a hand was on her in between, to have stood.
+ * where a hand was on her in between, to have stood; of a short gap with a hand in it that is not said where it is no whole laps.
  */
 export function missedLaps(timeline: Timeline): { missed: readonly MissedLaps[]; wouldShow: boolean } {
   const counted = timeline.of("lap");
@@ -80,10 +82,10 @@ export function missedLaps(timeline: Timeline): { missed: readonly MissedLaps[];
     return [{ lap, sinceId: since.id, fromS: since.atS, gapS: overlapS(running, since.atS, lap.atS) }];
   });
   if (gaps.length === 0) return { missed: [], wouldShow: false };
-  const hands = [
-    ...timeline.of("fuel"),
-    ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump"),
-  ].map((entry) => entry.atS);
+  const hands = [...timeline.of("fuel"), ...timeline.of("feed").filter((feed) => feed.by !== "axle-pump")]
+    .map((entry) => entry.atS)
+    // what is done while she stands by the log takes none of the time under way
+    .filter((atS) => running.some(([fromS, toS]) => atS > fromS && atS < toS));
   const gapTimes = gaps.map((gap) => gap.gapS);
   const grainS = clockGrainS(timeline.entries);
   const ofAll = grainS > 0 ? usualOver(gapTimes, grainS) : median(gapTimes);
@@ -100,13 +102,16 @@ export function missedLaps(timeline: Timeline): { missed: readonly MissedLaps[];
     const handled = hands.some((atS) => atS > fromS && atS < lap.atS);
     const of = { entryId: lap.id, sinceId, atS: lap.atS, times };
     const uGrain = (OF_GRAIN * grainS) / usual;
+    const could = times - 1;
     if (times <= 3) {
-      const told = enough && !handled && stray < REGULAR && Math.abs(gapS / usual - times) < NEAR * times;
-      const count = times - 1;
-      return told ? [{ ...of, count, u: Math.hypot(U_FOUND * count, uGrain), eitherWay: null }] : [];
+      const off = Math.abs(gapS / usual - times);
+      if (!(enough && stray < REGULAR && off < NEAR * times)) return [];
+      const u = Math.hypot(U_FOUND * could, uGrain);
+      if (!handled) return [{ ...of, count: could, u, eitherWay: null }];
+      const eitherWay = { fewer: 0, more: could, strays: TWO_SIDED * u };
+      return off < WHOLE ? [{ ...of, count: 0, u: could / 2, eitherWay }] : [];
     }
     if (near.length < FEWEST_OTHERS || stray > REGULAR_ENOUGH) return [];
-    const could = times - 1;
     const count = handled ? 0 : could;
     const strays = TWO_SIDED * Math.hypot(U_FOUND, (times * stray) / 2, uGrain);
     return [{ ...of, count, u: could / 2, eitherWay: { fewer: count, more: could - count, strays } }];

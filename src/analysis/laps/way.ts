@@ -36,10 +36,10 @@ export interface Way {
 /** Of lap and wheel as measured, and slip: relative standard uncertainty (our estimate). */
 const MEASURED_RELATIVE = 0.005;
 /**
- * Between two counts the pace is taken as even: where a window begins or ends under way, u in laps, and of the count.
- * Laps counted several at a time, or as she stands, are whole laps, and of the one begun nothing is known.
+ * Between two counts the pace is taken as even; half way between them, u in laps, and of the count. Laps counted several at a
+ * time, or as she stands, are whole laps, and of the one begun nothing is known: u of each such count (our estimates).
  */
-const EDGE = { laps: 0.2, ofCount: 0.1, counted: 0.3 };
+const EDGE = { laps: 0.05, ofCount: 0.1, counted: 0.3 };
 /** Of the lap begun after the last count: where the pace tells, its u; where nothing does, its mean and u (our estimate). */
 const UNFINISHED = { told: 0.2, usual: 0.4, u: 0.35 };
 
@@ -147,24 +147,41 @@ function course(running: readonly Stretch[], { entries, inLaps, stopsKnown }: Co
   const uAfter = !inLaps ? 0.1 * since : told ? UNFINISHED.told : UNFINISHED.u;
   knots.push([allS, total + after]);
 
-  const reached = (s: number): { count: number; u: number } => {
+  const last = knots.length - 1;
+  /** the count at a moment, its own doubt, and how far it hangs on each of the two counts about it */
+  const reached = (s: number): { count: number; u: number; on: [knot: number, share: number][] } => {
     const place = knots.findIndex(([at]) => at > s);
     const [a, b] = [knots[place - 1], knots[place]];
-    if (a === undefined || b === undefined) return { count: total + after, u: 0 };
+    if (a === undefined || b === undefined) return { count: total + after, u: 0, on: [[last, 1]] };
     const step = b[1] - a[1];
     const share = (s - a[0]) / (b[0] - a[0]);
-    const open = 4 * share * (1 - share) * (EDGE.ofCount * step + (inLaps ? EDGE.laps : 0));
-    return { count: a[1] + share * step, u: s > 0 && several ? Math.hypot(open, EDGE.counted) : open };
+    const u = 4 * share * (1 - share) * (EDGE.ofCount * step + (inLaps ? EDGE.laps : 0));
+    return {
+      count: a[1] + share * step,
+      u,
+      on: [
+        [place - 1, 1 - share],
+        [place, share],
+      ],
+    };
   };
+  const uOf = (knot: number) => (knot === last ? uAfter : knot > 0 && several ? EDGE.counted : 0);
   return (windows: readonly Stretch[]) => {
     let count = 0;
     const us: number[] = [];
+    const hangs = new Map<number, number>();
     for (const [fromS, toS] of windows) {
-      const [start, end] = [reached(underWay(fromS)), reached(underWay(toS))];
-      count += end.count - start.count;
-      us.push(start.u, end.u);
+      for (const [atS, sign] of [
+        [fromS, -1],
+        [toS, 1],
+      ] as const) {
+        const there = reached(underWay(atS));
+        count += sign * there.count;
+        us.push(there.u);
+        for (const [knot, share] of there.on) hangs.set(knot, (hangs.get(knot) ?? 0) + sign * share);
+      }
     }
-    if (windows.some(([, toS]) => underWay(toS) >= allS)) us.push(uAfter);
+    for (const [knot, share] of hangs) us.push(share * uOf(knot));
     const parts: Part[] = [{ name: "laps begun and not counted", u: Math.hypot(...us) }];
     return { value: count, unit: inLaps ? "1" : "rev", parts: parts.filter((part) => part.u > 0) };
   };

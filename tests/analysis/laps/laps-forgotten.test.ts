@@ -115,8 +115,36 @@ describe("a hand on the engine in the gap", () => {
   });
   const fuelled = (atS: number): Entry => ({ kind: "fuel", action: "added", g: 5, atS });
 
-  test.each([[fed("bottle", 200)], [fed("hand-pump", 161)], [fuelled(239)]])("explains it: %j", (entry) => {
-    expect(missed(lapsWith([...laps, entry]))).toEqual([]);
+  test.each([[fed("bottle", 200)], [fed("hand-pump", 161)], [fuelled(239)]])(
+    "may explain it, though she may as well have run on: %j",
+    (entry) => {
+      const found = lapsWith([...laps, entry]);
+      expect(missed(found)).toEqual(["0 before 240"]);
+      expect(found.runIn(0, 1000).value).toBe(9);
+      expect(found.otherwiseIn(0, 1000)?.value).toBe(10);
+      // 0.3 of a lap found, by 1.96
+      expect(found.missed[0]?.eitherWay).toEqual({ fewer: 0, more: 1, strays: 1.96 * 0.3 });
+      expect(found.missed[0]?.u).toBe(0.5);
+    },
+  );
+
+  test.each([
+    [75, []],
+    [77, ["0 before 237"]],
+    [83, ["0 before 243"]],
+    [85, []],
+    [115, []],
+    [117, ["0 before 277"]],
+  ])("explains a gap of %d s, which is not whole laps to a tenth, or does not", (gapS, found) => {
+    const entry = fed("bottle", 200);
+    expect(missed(lapsWith([...gapsOf(40, 40, 40, 40, gapS, 40, 40, 40, 40), entry]))).toEqual(found);
+  });
+
+  test("while she stands by the log takes none of the time under way", () => {
+    const stood = [shut(200), fed("bottle", 215), open(230)];
+    expect(missed(lapsWith([...gapsOf(40, 40, 40, 40, 110, 40, 40, 40, 40), ...stood]))).toEqual([
+      "1 before 270",
+    ]);
   });
 
   test.each([

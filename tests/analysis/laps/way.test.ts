@@ -64,15 +64,15 @@ describe("how far she went, by laps", () => {
     expect(unrecorded).toBeCloseTo((70 / 3) * Math.sqrt((12 / 427) * (1 + 27 / 427)), 9);
   });
 
-  // 1 + 20/40 laps; half way between two taps the doubt is greatest: 0.2 laps and a tenth of the one
+  // 1 + 20/40 laps; half way between two taps the doubt is greatest: 0.05 laps and a tenth of the one
   test("of a window that ends between two laps, the part of the time; in doubt the most half way", () => {
     const { metres } = wayWith(three);
     const half = metres([60, 120]);
     expect(half.counted).toBeCloseTo(1.5 * 20, 9);
-    expect(half.begun).toBeCloseTo(0.3 * 20, 9);
+    expect(half.begun).toBeCloseTo(0.15 * 20, 9);
     const quarter = metres([60, 110]);
     expect(quarter.counted).toBeCloseTo(1.25 * 20, 9);
-    expect(quarter.begun).toBeCloseTo(0.75 * 0.3 * 20, 9);
+    expect(quarter.begun).toBeCloseTo(0.75 * 0.15 * 20, 9);
     expect(metres([100, 140])).toMatchObject({ counted: expect.closeTo(20, 9), begun: 0 });
   });
 
@@ -80,7 +80,7 @@ describe("how far she went, by laps", () => {
     const { metres } = wayWith(three);
     const both = metres([70, 90], [120, 160]);
     expect(both.counted).toBeCloseTo((0.5 + 1) * 20, 9);
-    expect(both.begun).toBeCloseTo(20 * 0.3 * Math.hypot(0.75, 0.75, 1, 1), 9);
+    expect(both.begun).toBeCloseTo(20 * 0.15 * Math.hypot(0.75, 0.75, 1, 1), 9);
     // one of two that goes to the end has the doubt of the lap begun
     expect(metres([60, 100], [180, 200]).begun).toBeCloseTo(0.2 * 20, 9);
   });
@@ -122,8 +122,21 @@ describe("how far she went, by laps", () => {
     const first = metres([60, 180]);
     expect(first.value).toBeCloseTo(3 * 20, 9);
     expect(first.begun).toBeCloseTo(0.3 * 20, 9);
-    // half way to the first count: 0.2 laps and a tenth of three
-    expect(metres([60, 120]).begun).toBeCloseTo(20 * Math.hypot(0.5, 0.3), 9);
+    // half way to the first count: 0.05 laps and a tenth of three, and half of what that count is in doubt by
+    expect(metres([60, 120]).begun).toBeCloseTo(20 * Math.hypot(0.35, 0.15), 9);
+    // half way through the 20 s after the last: half of that count's doubt and half of the unfinished lap's, and 0.05 and a tenth of 0.4
+    expect(metres([60, 310]).begun).toBeCloseTo(20 * Math.hypot(0.15, 0.175, 0.09), 9);
+  });
+
+  test("what one count is in doubt by goes off one window and on to the next", () => {
+    const { metres } = wayWith([regulator("open", 60), lap(180, 3), lap(300, 3), regulator("shut", 320)]);
+    expect(metres([60, 180], [180, 300]).begun).toBeCloseTo(0.3 * 20, 9);
+    expect(metres([180, 300]).begun).toBeCloseTo(0.3 * Math.SQRT2 * 20, 9);
+    // of the first count three quarters go off and on again, of the second three quarters are left; and each window's open end
+    expect(metres([60, 150], [210, 300]).begun).toBeCloseTo(
+      20 * Math.hypot(0.75 * 0.35, 0.75 * 0.35, 0, 0.3 * 0.75),
+      9,
+    );
   });
 
   test("nor do laps counted as she stands, however few", () => {
