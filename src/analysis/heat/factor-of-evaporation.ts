@@ -13,17 +13,19 @@ import type { Sources } from "../sources.ts";
 import type { Water } from "../water/water.ts";
 import { meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
 
-/** Enthalpy of steam of the recorded dryness at a mean gauge pressure, J/kg: hf + x hfg. */
-function carriedOffJPerKg(from: Sources, barG: number): number {
+/** Enthalpy of boiling water and of steam of the recorded dryness at a mean gauge pressure, J/kg: hf, and hf + x hfg. */
+function carriedOff(from: Sources, barG: number): Pick<Piece, "waterJPerKg" | "jPerKg"> {
   const { water, steam } = from.stateAtPressure(Math.max(barG, 0));
   const hf = water.enthalpyJPerKg;
-  return hf + from.around.dryness * (steam.enthalpyJPerKg - hf);
+  return { waterJPerKg: hf, jPerKg: hf + from.around.dryness * (steam.enthalpyJPerKg - hf) };
 }
 
-interface Piece {
+export interface Piece {
   fromS: number;
   toS: number;
+  /** heat that a kilogram of what left as steam carried off, and of boiling water */
   jPerKg: number;
+  waterJPerKg: number;
   raising: boolean;
 }
 
@@ -37,7 +39,7 @@ export function pieces(from: Sources, fromS: number, toS: number, steamS: number
     const barG = meanByFlow(points, from, Math.min(Math.max(start, steamS), end), end);
     const within = from.phases.find((phase) => phase.fromS <= start && phase.toS >= end);
     const raising = within?.name === "raising";
-    return { fromS: start, toS: end, jPerKg: carriedOffJPerKg(from, barG), raising };
+    return { fromS: start, toS: end, ...carriedOff(from, barG), raising };
   });
 }
 
@@ -150,7 +152,7 @@ function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number, points
   const within = spread * Math.hypot(WITHIN_PHASES, A_READING / Math.sqrt(count));
   const unseen = unseenBetween(points, from, startS, toS);
   return {
-    slopePerBar: (carriedOffJPerKg(from, meanBarG + 0.1) - carriedOffJPerKg(from, meanBarG)) / 0.1,
+    slopePerBar: (carriedOff(from, meanBarG + 0.1).jPerKg - carriedOff(from, meanBarG).jPerKg) / 0.1,
     doubts: [
       mean.value === null ? measured(0, uNone, "bar", "pressure readings") : mean,
       measured(0, Math.hypot(within, unseen), "bar", "pressure at which steam left"),

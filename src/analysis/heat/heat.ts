@@ -1,5 +1,12 @@
 import { cutAt } from "../../quantity/cut-at.ts";
-import { absent, type Figure, isMeasured, measuredWithShared } from "../../quantity/measured.ts";
+import {
+  absent,
+  type Figure,
+  isMeasured,
+  measured,
+  measuredWithShared,
+  sum,
+} from "../../quantity/measured.ts";
 import { product } from "../../quantity/product-and-quotient.ts";
 import { waterState } from "../../steam/region1.ts";
 import { whyNoFire } from "../fuel/fuel-course.ts";
@@ -10,8 +17,9 @@ import { ICE_POINT_K } from "../state/circumstances.ts";
 import { heldCold } from "../state/held-cold.ts";
 import { sharedSource } from "../state/instruments.ts";
 import { drawnWithin, type Water } from "../water/water.ts";
+import { leaksBoiling } from "./boiling-leaks.ts";
 import { energyRise } from "./energy-rise.ts";
-import { factorOf, pieces } from "./factor-of-evaporation.ts";
+import { factorOf, type Piece, pieces } from "./factor-of-evaporation.ts";
 
 export interface Heat {
   /** from fire lit to fire out, or the last entry */
@@ -52,17 +60,7 @@ export function heatOf(from: Sources, water: Water): Heat | null {
   const steamS = Math.max(fromS, from.pressure.firstSteamS ?? fromS);
   const feedJPerKg = waterState(around.feedC + ICE_POINT_K, FEED_PA).enthalpyJPerKg;
   const parts = pieces(from, fromS, toS, steamS);
-  const useful = energyRise(from, water, {
-    fromS,
-    toS,
-    unit: "J",
-    lessJPerG: feedJPerKg / 1000,
-    drawn: parts.flatMap((piece) => {
-      const jPerG = (piece.jPerKg - feedJPerKg) / 1000;
-      return [[piece.toS, jPerG] as const, [piece.fromS, -jPerG] as const];
-    }),
-    plusJ: blownDownJ(from, water, fromS, toS, feedJPerKg),
-  });
+  const useful = usefulOf(from, water, parts, feedJPerKg);
   const burnt = fuel.burntG([[fromS, toS]]);
   const properties = fuelProperties(from.locomotive.fuel);
   const fuelHeat: Figure =
@@ -102,12 +100,36 @@ export function heatOf(from: Sources, water: Water): Heat | null {
   };
 }
 
+/** Rise of what is stored and what was carried off above the feed that replaced it, J. */
+function usefulOf(from: Sources, water: Water, parts: readonly Piece[], feedJPerKg: number): Figure {
+  const [fromS, toS] = [parts[0]?.fromS ?? 0, parts.at(-1)?.toS ?? 0];
+  const boiling = leaksBoiling(from.locomotive);
+  const ofDrawn = (jPerKg: (piece: Piece) => number) =>
+    parts.flatMap((piece) => {
+      const jPerG = jPerKg(piece) / 1000;
+      return [[piece.toS, jPerG] as const, [piece.fromS, -jPerG] as const];
+    });
+  const leaked = ({ jPerKg, waterJPerKg }: Piece) => boiling * (jPerKg - waterJPerKg);
+  const risen = energyRise(from, water, {
+    fromS,
+    toS,
+    unit: "J",
+    lessJPerG: feedJPerKg / 1000,
+    drawn: ofDrawn((piece) => piece.jPerKg - leaked(piece) - feedJPerKg),
+    plusJ: blownDownJ(from, water, fromS, toS, feedJPerKg),
+  });
+  if (!isMeasured(risen) || boiling === 0) return risen;
+  const uLeakedJ = Math.abs(water.balance?.value({ unit: "J", drawn: ofDrawn(leaked) }) ?? 0);
+  return sum(risen, measured(0, uLeakedJ, "J", "boiling water that leaked"));
+}
+
 /** Heat that blown-down water carried off above that of the feed which replaced it, J. */
 function blownDownJ(from: Sources, water: Water, fromS: number, toS: number, feedJPerKg: number): number {
   return water.input.moves
     .filter((move) => move.grams < 0 && move.atS > fromS && move.atS <= toS)
     .reduce(
-      (sum, move) => sum - move.grams * 1e-3 * (from.stateAt(move.atS).water.enthalpyJPerKg - feedJPerKg),
+      (joules, move) =>
+        joules - move.grams * 1e-3 * (from.stateAt(move.atS).water.enthalpyJPerKg - feedJPerKg),
       0,
     );
 }
