@@ -26,7 +26,6 @@ export function clockWarnings(from: Sources): Warning[] {
 }
 
 function steppedBack({ steaming, timeline }: Sources): Warning[] {
-  if (timeline.outOfOrder.length === 0) return [];
   const lastS = timeline.lastS ?? 0;
   const written = steaming.entries
     .map((entry, i) => ({ kind: entry.kind, atS: entry.atS, id: entry.id ?? `entry ${i + 1}` }))
@@ -58,7 +57,6 @@ function steppedForward(from: Sources): Warning[] {
   const { entries, traces } = from.timeline;
   if (traces.length > 0) return [];
   const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i] as typeof entry).atS);
-  if (gaps.every((gapS) => gapS < FORWARD_S)) return [];
   const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1] as number;
   return gaps.flatMap((gapS, i): Warning[] => {
     if (gapS < Math.max(FORWARD_S, GAPS * usual)) return [];

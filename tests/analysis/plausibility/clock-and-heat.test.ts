@@ -70,6 +70,21 @@ describe("a clock that was set while the log ran", () => {
     expect(warning?.text).toContain("put forward");
   });
 
+  // written every two minutes: twelve of those are 24
+  test("a gap is long by what is usual in the log", () => {
+    const stepped = (gapS: number) =>
+      warned("clock-stepped", [
+        lit,
+        ...dial([3, 3, 3, 3], 120),
+        { kind: "level", atS: 360, mm: 17 },
+        { kind: "pressure", atS: 360 + gapS, barG: 3 },
+        { kind: "level", atS: 361 + gapS, mm: 17 },
+        { kind: "pressure", atS: 480 + gapS, barG: 3 },
+      ]);
+    expect(stepped(1430)).toEqual([]);
+    expect(stepped(1450)).toHaveLength(1);
+  });
+
   // read to 0.7 mm: twice that is as before
   test("water stands as before within two reading errors", () => {
     const stepped = (mm: number) =>

@@ -31,6 +31,7 @@ describe("after the last reading of the dial", () => {
     expect(atS(1000)).toBeCloseTo(3, 9);
     expect(away[0]).toEqual([1000, 3]);
     expect(away.at(-1)?.[0]).toBeCloseTo(1000 + GONE_S, 0);
+    expect(away.map(([s]) => s)).toEqual(away.map((_, i) => expect.closeTo(1000 + (i / 8) * GONE_S, 0)));
     expect(atS(1000 + GONE_S + 1)).toBe(0);
     // half-way in time: 20 + 123.71 exp(-719.85/3300) = 119.46 °C, where IF97 has 1.9505 bar absolute
     expect(atS(1000 + GONE_S / 2)).toBeCloseTo(1.9505 - 1.01325, 2);
@@ -58,6 +59,11 @@ describe("after the last reading of the dial", () => {
     expect(middle.temperatureK - 273.15).toBeCloseTo(119.46, 1);
     expect(middle.uTemperatureK).toBeCloseTo(0.35 * (143.71 - 119.46), 1);
     expect(stateAt(1000).uTemperatureK).toBe(0);
+    expect(
+      sourcesOf(smallEngine(), steaming([lit, bar(0, 0), bar(400, 2), bar(900, 3), out, note(9000)])).stateAt(
+        700,
+      ).uTemperatureK,
+    ).toBe(0);
     expect(stateAt(9000).steam).toBeNull();
     expect(stateAt(9000).temperatureK - 273.15).toBeLessThan(35);
   });
@@ -67,6 +73,10 @@ describe("after the last reading of the dial", () => {
     expect(courseOf(lit, ...up, note(2101)).away[0]).toEqual([900, 3]);
     expect(courseOf(...up, note(2101)).away[0]).toEqual([900, 3]);
     expect(courseOf(lit, ...up, glass(1500, 10), note(2600)).away).toEqual([]);
+    // nothing was written for 1600 s, but the dial was read after that
+    expect(courseOf(lit, bar(0, 0), bar(400, 3), bar(2000, 3), note(2100)).away).toEqual([]);
+    // a lap after the last reading, and then nothing
+    expect(courseOf(lit, ...up, { kind: "lap", atS: 950, count: 1 }, note(2200)).away[0]).toEqual([950, 3]);
     const still: Entry[] = [
       { kind: "lap", atS: 3000, count: 1 },
       { kind: "revolutions", atS: 3000, count: 9 },

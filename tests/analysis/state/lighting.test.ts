@@ -165,6 +165,20 @@ describe("lit with a boiler thermometer read before", () => {
     expect(of(40).pressure.atS(400)).toBe(2);
     expect(of(40).lighting.said).toBe("as first read");
   });
+
+  test("long before, it speaks of steam if she was above boiling", () => {
+    const later = { ...lit, atS: 500 };
+    const said = (reading: Entry) => sourcesOf(engine, steaming([reading, later, bar(700, 2)])).lighting.said;
+    expect(said(boilerAt(100, 120))).toBe("as first read");
+    expect(said(boilerAt(100, 60))).toBe("cold");
+    expect(said(boilerAt(560, 120))).toBe("cold");
+  });
+
+  test("says nothing against a dial that stood at steam", () => {
+    const { pressure, lighting } = sourcesOf(engine, steaming([bar(30, 1), boilerAt(60, 110), lit, ...rise]));
+    expect(lighting.thought).toBeNull();
+    expect(pressure.atS(30)).toBe(1);
+  });
 });
 
 describe("lit with something in the log that speaks of steam", () => {
@@ -189,6 +203,17 @@ describe("lit with something in the log that speaks of steam", () => {
     ["something was noted", { kind: "note", atS: 120, text: "a good flame" }],
   ])("%s: that speaks of nothing", (_, entry) => {
     expect(worked(entry, bar(400, 2)).said.map(({ code }) => code)).toEqual(["taken-as-cold"]);
+  });
+
+  test("a fire put out after the pressure was read speaks of nothing, nor does a run before the lighting of its rise", () => {
+    const out: Entry = { kind: "fire", atS: 900, state: "out" };
+    expect(worked(bar(400, 2), out).said.map(({ code }) => code)).toEqual(["taken-as-cold"]);
+    const ran: Entry[] = [
+      { kind: "regulator", atS: 20, state: "open" },
+      { kind: "regulator", atS: 60, state: "shut" },
+    ];
+    const slow = rising(0.02, 400, 620, 800);
+    expect(worked(...ran, bar(90, 0), ...slow).said.map(({ code }) => code)).toEqual(["lit-warm"]);
   });
 
   test("a hot hold whose fire is written down began as any other did; without a fire it began in steam", () => {
@@ -339,6 +364,8 @@ describe("no fire was written down", () => {
     expect(read(boilerAt(390, 108), ...rise)).toEqual(nothing);
     expect(read({ kind: "valve", atS: 120, state: "lifts" }, ...rise)).toEqual(nothing);
     expect(read({ kind: "fire", atS: 120, state: "out" }, ...rise)).toEqual(nothing);
+    expect(read({ kind: "phase", atS: 90, name: "standing" }, ...rise)).toEqual(nothing);
+    expect(read({ kind: "valve", atS: 90, state: "lifts" }, ...rise)).toEqual(nothing);
     // 107 °C and 134 °C in 22 s: fast enough from cold, but within a minute nobody raises steam
     const fast = [bar(150, 0.3), bar(172, 2)];
     expect(read(...fast)).toEqual(nothing);
