@@ -329,10 +329,14 @@ describe("pressure and boiler temperature, pair by pair", () => {
   });
 
   test("none further away than a minute; another thermometer is none of the boiler's", () => {
-    expect(pairs(two[0] as Entry, boiler(60, 133))).toHaveLength(1);
+    expect(pairs(two[0] as Entry, boiler(60, 133))[0]?.ids).toEqual(["p1", "t60"]);
     expect(pairs(two[0] as Entry, boiler(61, 133))).toEqual([]);
     expect(pairs(two[0] as Entry, { ...boiler(10, 133), of: "flue" } as Entry)).toEqual([]);
     expect(pairs(boiler(10, 133))).toEqual([]);
+    // a logger has told the pressure meanwhile
+    const traces = [{ channel: "pressureBarG" as const, startS: 50, everyS: 10, values: [2, 2, 2, 2] }];
+    const logged = { ...smallSteaming(), entries: [two[0] as Entry, boiler(70, 133)], traces };
+    expect(pairsOf(sourcesOf({ ...smallEngine(), ...engine }, logged))[0]?.ids).toEqual(["t70"]);
   });
 
   test("they disagree beyond three of their common uncertainties, on either side; without pressure only above boiling", () => {
