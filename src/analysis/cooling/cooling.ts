@@ -17,7 +17,7 @@ import type { Water } from "../water/water.ts";
 import { letOut, wholeLeakOf } from "./cooling-causes.ts";
 import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
-import { coolingReadings, shutInWindow } from "./shut-in-course.ts";
+import { coolingReadings, shutInWindow, sinceBlown } from "./shut-in-course.ts";
 import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
 
 export interface Cooling {
@@ -67,11 +67,12 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     leak: absent(why),
     window: null,
   });
-  const stretch = shutInWindow(from);
-  if (stretch === null)
+  const window = shutInWindow(from);
+  if (window === null)
     return from.steaming.purpose !== "hot-hold"
       ? null
       : none(thermometerRead(from) ? ONLY_WARMTH : NOTHING_SHUT_IN);
+  const stretch = sinceBlown(from, window);
   const readings = coolingReadings(from, ...stretch);
   const [first, last] = [readings[0], readings.at(-1)];
   if (first === undefined || last === undefined || readings.length < LEAST_READINGS)

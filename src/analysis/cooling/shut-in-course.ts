@@ -101,6 +101,28 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
   return together(end < 0 ? all : all.slice(0, end));
 }
 
+/** A rise or fall of so many standard uncertainties is no chance among so many readings (our choice). */
+const PLAINLY = 5;
+
+/**
+ * What is left of a shut-in once the safety valve was shut for good. All shut, the pressure rises but once, over coals that
+ * still glow, and then falls: where another rise follows a fall, a valve of which nobody wrote has blown before.
+ */
+export function sinceBlown(from: Sources, [fromS, toS]: Stretch): Stretch {
+  const readings = coolingReadings(from, fromS, toS);
+  const plainly = (high: CoolingReading, low: CoolingReading) =>
+    high.barG - low.barG > PLAINLY * Math.hypot(high.uBar, low.uBar);
+  let [high, low, startS] = [readings[0], readings[0], fromS];
+  for (const reading of readings) {
+    if (high === undefined || low === undefined) break;
+    if (reading.barG < low.barG) low = reading;
+    const fell = plainly(high, low);
+    if (fell && plainly(reading, low)) startS = low.atS;
+    if (reading.barG > high.barG || (fell && plainly(reading, low))) [high, low] = [reading, reading];
+  }
+  return [startS, toS];
+}
+
 /** Neighbours to either side that a reading is judged with: to end at the first low one would keep the high ones. */
 const NEIGHBOURS = 3;
 
