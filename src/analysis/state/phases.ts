@@ -26,6 +26,12 @@ const STOP_IN_LAPS = 5;
 /** An inferred phase this short before the first mark is the marking hand's delay. */
 const SLIVER_S = 15;
 
+/**
+ * With the fire just put out she still stands, or rolls on, and what leaves is no leak: an inferred shut-in is longer than this
+ * (our choice), but in a hold, which is nothing else. One of a second, in which the regulator was opened, had a rate 7 u off.
+ */
+const SHUT_IN_S = 60;
+
 /** Marked phases, each until the next mark; what lies before the first mark, or without any, is inferred. */
 export function phasesOf(
   timeline: Timeline,
@@ -165,6 +171,17 @@ function fromSteamOn(
     : running;
 }
 
+/** Neighbours of one name as one phase. */
+function joined(phases: readonly Phase[]): Phase[] {
+  const whole: Phase[] = [];
+  for (const phase of phases) {
+    const last = whole.at(-1);
+    if (last?.name === phase.name && last.toS === phase.fromS) last.toS = phase.toS;
+    else whole.push({ ...phase });
+  }
+  return whole;
+}
+
 function inferredPhases(
   timeline: Timeline,
   pressure: PressureCourse,
@@ -197,15 +214,18 @@ function inferredPhases(
 
   const moments = [startS, litS, raisedS, shutS, endS, ...running.flat(), ...fire.flat()];
   const bounds = [...new Set(moments)].filter((atS) => atS >= startS && atS <= endS).sort((a, b) => a - b);
-  const phases: Phase[] = [];
-  bounds.slice(1).forEach((toS, i) => {
+  const named = bounds.slice(1).flatMap((toS, i): Phase[] => {
     const fromS = bounds[i] ?? startS;
     const name = nameOf((fromS + toS) / 2);
-    const last = phases.at(-1);
-    if (last?.name === name && last.toS === fromS) last.toS = toS;
-    else if (name !== null) phases.push({ name, fromS, toS, inferred: true });
+    return name === null ? [] : [{ name, fromS, toS, inferred: true }];
   });
-  return phases;
+  return joined(
+    joined(named).map((phase) =>
+      purpose !== "hot-hold" && phase.name === "shut-in" && phase.toS - phase.fromS < SHUT_IN_S
+        ? { ...phase, name: "standing" }
+        : phase,
+    ),
+  );
 
   function nameOf(atS: number): PhaseName | null {
     const within = (list: readonly Stretch[]) => list.some(([a, b]) => atS > a && atS < b);

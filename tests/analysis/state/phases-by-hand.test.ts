@@ -407,3 +407,27 @@ describe("what is inferred of a run that nobody wrote down as such", () => {
     ]);
   });
 });
+
+// raised to 2.85 of 3 bar at 385 s, with no steam used before the fire went out
+describe("the moment in which the fire is put out", () => {
+  const raised = [fire("lit", 0), pressure(0, 100), pressure(3, 400), fire("out", 1000)];
+  const purpose = "trial";
+  const last = (entries: Entry[], head: Partial<Steaming> = { purpose }) =>
+    phasesWith([...raised, ...entries], head).slice(-2);
+
+  test("is part of standing, where less than a minute of it was logged, and from then on she is shut in", () => {
+    expect(last([pressure(2.9, 1059)])).toEqual(["raising 0-385", "standing 385-1059"]);
+    expect(last([pressure(2.9, 1060)])).toEqual(["standing 385-1000", "shut-in 1000-1060"]);
+  });
+
+  test("is part of standing, where the regulator was opened at once after it", () => {
+    const runs = [regulator("open", 1010), regulator("shut", 1100)];
+    expect(last([...runs, pressure(2, 1300)])).toEqual(["running 1010-1100", "shut-in 1100-1300"]);
+    expect(phasesWith([...raised, ...runs, pressure(2, 1300)], { purpose })).toContain("standing 385-1010");
+  });
+
+  test("in a hold, and where it was marked, is a shut-in from the first", () => {
+    expect(last([pressure(2.9, 1030)], { purpose: "hot-hold" })).toContain("shut-in 1000-1030");
+    expect(last([mark("shut-in", 1000), pressure(2.9, 1030)])).toContain("shut-in 1000-1030 marked");
+  });
+});
