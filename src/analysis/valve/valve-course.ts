@@ -153,17 +153,30 @@ function shareOf(mark: Mark, { mark: nearest, thought: { towards } }: Placed): n
 
 const blows = ({ mark, sinceS }: Placed): boolean => (mark === "lift") === sinceS > 0;
 
+/** Of a reading within so many seconds of a moment nothing tells which of the two came first. */
+const SAME_S = 1;
+
+/** What a second's error of the moment moves a reading by: one that may as well stand on its other side, by what it would there, if that is more. */
+function steepest({ perS }: Thought, sinceS: number, beside: (sinceS: number) => Thought): number {
+  if (Math.abs(sinceS) >= SAME_S) return perS;
+  const across = Math.abs(beside(sinceS > 0 ? 0 : Number.MIN_VALUE).perS);
+  return across > Math.abs(perS) ? (perS < 0 ? -across : across) : perS;
+}
+
 function placedAt(moments: readonly Moment[], reading: Read, plungesS: readonly number[]): Placed {
   const away = moments.map(({ atS }) => Math.abs(reading.atS - atS));
   const moment = away.indexOf(Math.min(...away));
   const { atS, mark } = moments[moment] as Moment;
   const sinceS = reading.atS - atS;
+  const beside = (s: number) =>
+    poppingAt(moments, moment, s, plungesS) ?? thoughtAt(moments, moment, s, plungesS);
+  const thought = beside(sinceS);
   return {
     ...reading,
     moment,
     sinceS,
     mark,
-    thought: poppingAt(moments, moment, sinceS, plungesS) ?? thoughtAt(moments, moment, sinceS, plungesS),
+    thought: { ...thought, perS: steepest(thought, sinceS, beside) },
   };
 }
 

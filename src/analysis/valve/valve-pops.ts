@@ -40,6 +40,6 @@ export function poppingAt(
     uBlowing: 0,
     uMoving: alike ? way / Math.sqrt(12) : 0,
     uPace: 0,
-    perS: alike ? 0 : (Math.sign(sinceS) * way) / apartS,
+    perS: alike ? 0 : ((sinceS > 0 ? 1 : -1) * way) / apartS,
   };
 }

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { safetyValveOf } from "../../../src/analysis/valve/safety-valve.ts";
+import type { Moment } from "../../../src/analysis/valve/valve-moment.ts";
+import { poppingAt } from "../../../src/analysis/valve/valve-pops.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { type Figure, isMeasured, standardUncertainty } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
@@ -151,4 +153,64 @@ test("a lift and a reseat written in one second are as far apart as moments are 
     expect(u).toBeGreaterThan(0.01);
     expect(u).toBeLessThan(0.3);
   }
+});
+
+test("a reading in the same second as a lift may be of what the valve had let out by then, and does not take the lift for it", () => {
+  // up in 50 s from 2.8 to 3.1, down in 20 s; each reading 10 s before a lift, at 3.04
+  const cycle = (i: number): Entry[] => [
+    { kind: "valve", atS: 70 * i, state: "lifts" },
+    { kind: "valve", atS: 70 * i + 20, state: "reseats" },
+    { kind: "pressure", atS: 70 * i - 10, barG: 3.04 },
+  ];
+  const cycles = Array.from({ length: 8 }, (_, i) => cycle(i + 1)).flat();
+  const lift = (entries: Entry[]) => figures(entries).lift();
+  expect(Math.abs(lift(cycles).value - 3.1)).toBeLessThan(0.05);
+  const low = lift([...cycles, { kind: "pressure", atS: 70 * 4, barG: 2.9 }]);
+  expect(Math.abs(low.value - 3.1)).toBeLessThan(1.96 * low.u);
+});
+
+describe("what is thought of a reading beside a pop, as parts of working pressure", () => {
+  // lift 1.03, reseat 0.91; a moment stands 2 s from itself in the mean of its writing's size
+  const WAY = 0.91 - 1.03;
+  const lift = (atS: number): Moment => ({ atS, mark: "lift" });
+  const reseat = (atS: number): Moment => ({ atS, mark: "reseat" });
+  const of = (moments: Moment[], place: number, sinceS: number) => poppingAt(moments, place, sinceS, []);
+
+  test("it is so far on the straight way to the other mark, which may bend by 0.15 of the whole in its middle", () => {
+    const share = Math.hypot(2, 2) / 10;
+    const thought = of([lift(0), reseat(10)], 0, 2);
+    expect(thought?.towards).toEqual({ mark: "reseat", share: expect.closeTo(share, 12) });
+    expect(thought?.usual).toBeCloseTo(1.03 + share * WAY, 12);
+    // a parabola through nothing at either end
+    expect(thought?.uBend).toBeCloseTo(0.15 * WAY * (1 - (2 * share - 1) ** 2), 12);
+    expect(thought?.perS).toBeCloseTo(WAY / 10, 12);
+    expect(thought?.uMoving).toBe(0);
+  });
+
+  test("in the moment's own second it is moved by the moment as any before it", () => {
+    expect(of([reseat(0), lift(40)], 1, 0)?.perS).toBeCloseTo(-WAY / 40, 12);
+    expect(of([reseat(0), lift(40)], 1, -1)?.perS).toBeCloseTo(-WAY / 40, 12);
+  });
+
+  test("between two like marks it is anywhere on the way, all alike likely", () => {
+    const thought = of([lift(0), lift(30)], 0, 5);
+    expect(thought?.usual).toBeCloseTo(1.03 + WAY / 2, 12);
+    expect(thought?.uMoving).toBeCloseTo(WAY / Math.sqrt(12), 12);
+    expect([thought?.uBend, thought?.perS]).toEqual([0, 0]);
+  });
+
+  test("a blow of 12 s and a rise of 60 s are a pop's, longer ones are not", () => {
+    expect(of([lift(0), reseat(12)], 0, 3)).not.toBeNull();
+    expect(of([lift(0), reseat(12.1)], 0, 3)).toBeNull();
+    expect(of([reseat(0), lift(60)], 0, 3)).not.toBeNull();
+    expect(of([reseat(0), lift(60.1)], 0, 3)).toBeNull();
+    // between two lifts the valve shut and came up again
+    expect(of([lift(0), lift(60)], 0, 3)).not.toBeNull();
+  });
+
+  test("the highest reading is no mark of a valve that pops", () => {
+    const top: Moment = { atS: 10, mark: "top" };
+    expect(of([lift(0), top], 0, 3)).toBeNull();
+    expect(of([top, lift(20)], 0, 3)).toBeNull();
+  });
 });
