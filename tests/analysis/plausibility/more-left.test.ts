@@ -66,6 +66,24 @@ describe("more fuel left than was put in", () => {
     expect(mixed(21)[0]?.text).toContain("21 g, than there had been, 1");
   });
 
+  // 2 ml of 0.8 g/ml are in doubt by 1.6 g: three times that beyond 16 g is 20.8 g
+  test("a volume beside a weight is in doubt by its weight", () => {
+    const engine = {
+      fuel: { kind: "spirit" as const, densityGPerMl: 0.8 },
+      instruments: { volumeReadingMl: 2, massReadingG: 0.01 },
+    };
+    const named = (g: number) =>
+      warned(
+        "fuel-left-more",
+        [...burning, fuel(0, "added", { ml: 20 }), fuel(950, "remaining", { g })].sort(
+          (a, b) => a.atS - b.atS,
+        ),
+        { engine },
+      );
+    expect(named(20.7)).toEqual([]);
+    expect(named(20.9)).toHaveLength(1);
+  });
+
   test("nothing is said where nothing can be compared: a fuel of unknown density, by volume and by weight", () => {
     const unknown = { engine: { fuel: { kind: "other" as const } } };
     const log = [...burning, fuel(0, "added", { ml: 20 }), fuel(950, "remaining", { g: 40 })];
