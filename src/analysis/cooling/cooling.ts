@@ -12,12 +12,12 @@ import { rangeOf } from "../../quantity/weighed-ways.ts";
 import { LEAKS_UNSEEN, leaksUpTo, NO_LEAK } from "../leaks/leak-thought.ts";
 import type { Sources } from "../sources.ts";
 import { sharedSource } from "../state/instruments.ts";
-import { fireStretches } from "../state/phases.ts";
+import { fireStretches, type Stretch } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { letOut, wholeLeakOf } from "./cooling-causes.ts";
 import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
-import { coolingReadings, shutInWindow, sinceBlown } from "./shut-in-course.ts";
+import { blownUntilS, coolingReadings, shutInWindow } from "./shut-in-course.ts";
 import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
 
 export interface Cooling {
@@ -72,8 +72,10 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     return from.steaming.purpose !== "hot-hold"
       ? null
       : none(thermometerRead(from) ? ONLY_WARMTH : NOTHING_SHUT_IN);
-  const stretch = sinceBlown(from, window);
-  const readings = coolingReadings(from, ...stretch);
+  const all = coolingReadings(from, ...window);
+  const blownS = blownUntilS(all);
+  const stretch: Stretch = [blownS ?? window[0], window[1]];
+  const readings = blownS === null ? all : coolingReadings(from, ...stretch);
   const [first, last] = [readings[0], readings.at(-1)];
   if (first === undefined || last === undefined || readings.length < LEAST_READINGS)
     return none(

@@ -105,22 +105,22 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
 const PLAINLY = 5;
 
 /**
- * What is left of a shut-in once the safety valve was shut for good. All shut, the pressure rises but once, over coals that
- * still glow, and then falls: where another rise follows a fall, a valve of which nobody wrote has blown before.
+ * When the safety valve was shut for good. All shut, the pressure rises but once, over coals that still glow, and then falls:
+ * where another rise follows a fall, a valve of which nobody wrote has blown before. Null where none has.
  */
-export function sinceBlown(from: Sources, [fromS, toS]: Stretch): Stretch {
-  const readings = coolingReadings(from, fromS, toS);
+export function blownUntilS(readings: readonly CoolingReading[]): number | null {
   const plainly = (high: CoolingReading, low: CoolingReading) =>
     high.barG - low.barG > PLAINLY * Math.hypot(high.uBar, low.uBar);
-  let [high, low, startS] = [readings[0], readings[0], fromS];
+  let [high, low] = [readings[0], readings[0]];
+  let untilS: number | null = null;
   for (const reading of readings) {
     if (high === undefined || low === undefined) break;
     if (reading.barG < low.barG) low = reading;
-    const fell = plainly(high, low);
-    if (fell && plainly(reading, low)) startS = low.atS;
-    if (reading.barG > high.barG || (fell && plainly(reading, low))) [high, low] = [reading, reading];
+    const again = plainly(high, low) && plainly(reading, low);
+    if (again) untilS = low.atS;
+    if (again || reading.barG > high.barG) [high, low] = [reading, reading];
   }
-  return [startS, toS];
+  return untilS;
 }
 
 /** Neighbours to either side that a reading is judged with: to end at the first low one would keep the high ones. */

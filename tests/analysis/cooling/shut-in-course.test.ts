@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { coolingReadings, shutInWindow, sinceBlown } from "../../../src/analysis/cooling/shut-in-course.ts";
+import { blownUntilS, coolingReadings, shutInWindow } from "../../../src/analysis/cooling/shut-in-course.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Steaming } from "../../../src/logbook/steaming.ts";
@@ -165,32 +165,29 @@ describe("the readings of a shut-in", () => {
 
 // dial good to 0.01 bar: five times the error of a difference is 0.0707
 describe("a safety valve of which nobody wrote has blown", () => {
-  const since = (bars: number[]) =>
-    sinceBlown(
-      sources([fire("lit", 0), fire("out", 1000), ...bars.map((barG, i) => bar(barG, 1010 + 10 * i))]),
-      [1000, 2000],
-    )[0];
+  const until = (bars: number[]) =>
+    blownUntilS(bars.map((barG, i) => ({ barG, atS: 1010 + 10 * i, uBar: 0.01, biasBar: 0 })));
 
   test("where another rise follows a fall: what is left begins at the lowest between", () => {
-    expect(since([2.8, 2.9, 3.0, 2.9, 2.75, 2.7, 2.72, 2.8, 2.85, 2.8, 2.6, 2.4])).toBe(1060);
-    expect(since([3.0, 2.9, 2.7, 2.8, 2.9, 2.7, 2.6, 2.7, 2.8, 2.6])).toBe(1070);
+    expect(until([2.8, 2.9, 3.0, 2.9, 2.75, 2.7, 2.72, 2.8, 2.85, 2.8, 2.6, 2.4])).toBe(1060);
+    expect(until([3.0, 2.9, 2.7, 2.8, 2.9, 2.7, 2.6, 2.7, 2.8, 2.6])).toBe(1070);
   });
 
   test("not where the pressure rises once over glowing coals, falls from the first, or strays by its reading errors", () => {
-    expect(since([2.8, 2.9, 3.0, 2.9, 2.7, 2.5, 2.2])).toBe(1000);
-    expect(since([3.0, 2.9, 2.7, 2.5, 2.2])).toBe(1000);
-    expect(since([3.0, 2.9, 2.8, 2.87, 2.7, 2.76, 2.6])).toBe(1000);
-    expect(since([2.8, 2.73, 2.9, 2.83, 3.0])).toBe(1000);
+    expect(until([2.8, 2.9, 3.0, 2.9, 2.7, 2.5, 2.2])).toBeNull();
+    expect(until([3.0, 2.9, 2.7, 2.5, 2.2])).toBeNull();
+    expect(until([3.0, 2.9, 2.8, 2.87, 2.7, 2.76, 2.6])).toBeNull();
+    expect(until([2.8, 2.73, 2.9, 2.83, 3.0])).toBeNull();
   });
 
   test("by hair's breadth: a rise of 0.07 is chance, one of 0.08 is none", () => {
-    expect(since([3.0, 2.8, 2.87, 2.6])).toBe(1000);
-    expect(since([3.0, 2.8, 2.88, 2.6])).toBe(1020);
-    expect(since([2.87, 2.8, 3.0, 2.6])).toBe(1000);
-    expect(since([2.88, 2.8, 3.0, 2.6])).toBe(1020);
+    expect(until([3.0, 2.8, 2.87, 2.6])).toBeNull();
+    expect(until([3.0, 2.8, 2.88, 2.6])).toBe(1020);
+    expect(until([2.87, 2.8, 3.0, 2.6])).toBeNull();
+    expect(until([2.88, 2.8, 3.0, 2.6])).toBe(1020);
   });
-});
 
-test("with no pressure read nothing is taken off", () => {
-  expect(sinceBlown(sources([fire("lit", 0), fire("out", 1000)]), [1000, 2000])).toEqual([1000, 2000]);
+  test("and with no pressure read nothing tells it", () => {
+    expect(until([])).toBeNull();
+  });
 });
