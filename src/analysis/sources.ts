@@ -1,7 +1,7 @@
 import { type BoilerGeometry, boilerGeometry } from "../boiler/geometry.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
-import { type Timeline, timelineOf } from "../logbook/timeline.ts";
+import { type Timeline, timelineOf, without } from "../logbook/timeline.ts";
 import { type FuelCourse, fuelCourse } from "./fuel/fuel-course.ts";
 import { type Laps, lapsOf } from "./laps/laps.ts";
 import { type Way, wayOf } from "./laps/way.ts";
@@ -14,13 +14,17 @@ import { heldCold } from "./state/held-cold.ts";
 import { type ReadingErrors, readingErrors } from "./state/instruments.ts";
 import { type Lighting, lightingOf } from "./state/lighting.ts";
 import { type Phase, phasesOf } from "./state/phases.ts";
+import { levelsBeyondBoiler, outlyingPressures } from "./state/slips.ts";
 import { type LoggedWater, loggedWater, noneLogged } from "./water/logged-water.ts";
 
 /** What the log says, put in order: everything the figures are worked out from. */
 export interface Sources {
   locomotive: Locomotive;
   steaming: Steaming;
+  /** the log in order, without the readings that cannot have been */
   timeline: Timeline;
+  /** the same with them */
+  asWritten: Timeline;
   errors: ReadingErrors;
   around: Circumstances;
   geometry: BoilerGeometry;
@@ -57,8 +61,16 @@ export const sourcesByHand = (locomotive: Locomotive, steaming: ByHand): Sources
   inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged });
 
 function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, untilS?: number): Sources {
-  const timeline = timelineOf(steaming, untilS);
+  const asWritten = timelineOf(steaming, untilS);
   const declared = readingErrors(locomotive);
+  const geometry = boilerGeometry(locomotive.boiler);
+  const { below, above } = levelsBeyondBoiler(asWritten, declared, geometry);
+  const slipped = heldCold(steaming, asWritten) ? [] : outlyingPressures(asWritten, declared, locomotive);
+  const timeline = without(asWritten, [
+    ...below,
+    ...above,
+    ...slipped.flatMap(({ isSlip, reading }) => (isSlip ? [reading] : [])),
+  ]);
   const around = circumstancesOf(steaming, timeline);
   const pressures = read.pressures(timeline, declared);
   const errors = { ...declared, pressureBiasBar: pressures.uBiasBar };
@@ -85,9 +97,10 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
     locomotive,
     steaming,
     timeline,
+    asWritten,
     errors,
     around,
-    geometry: boilerGeometry(locomotive.boiler),
+    geometry,
     pressure,
     pressures,
     logged: read.water(timeline, errors),

@@ -32,7 +32,7 @@ interface Worked {
   pump: Pump | null;
 }
 
-/** What in the log should be looked at again. Nothing is dropped for it. */
+/** What in the log should be looked at again, and what was left out. */
 export function warningsOf(worked: Worked): Warning[] {
   const { sources, water, heat, pump } = worked;
   const { timeline, fuel, around, pressure, locomotive } = sources;

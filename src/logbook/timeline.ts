@@ -44,19 +44,31 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
   const ends = lastEntryS === undefined ? lastTraceS : [lastEntryS, ...lastTraceS];
   const starts = [...kept.slice(0, 1).map((entry) => entry.atS), ...traces.map((trace) => trace.startS)];
 
-  const byKind = new Map<EntryKind, NamedEntry[]>();
-  for (const entry of kept) {
-    const list = byKind.get(entry.kind);
-    if (list === undefined) byKind.set(entry.kind, [entry]);
-    else list.push(entry);
-  }
   return {
-    entries: kept,
+    ...listed(kept),
     traces,
     firstS: starts.length === 0 ? null : Math.min(...starts),
     lastS: ends.length === 0 ? null : Math.max(...ends),
     outOfOrder,
     runningCounts: [...(laps ? (["lap"] as const) : []), ...(turns ? (["revolutions"] as const) : [])],
+  };
+}
+
+/** The same without some of its entries; it begins and ends where it did. */
+export const without = (timeline: Timeline, left: readonly NamedEntry[]): Timeline =>
+  left.length === 0
+    ? timeline
+    : { ...timeline, ...listed(timeline.entries.filter((entry) => !left.includes(entry))) };
+
+function listed(entries: readonly NamedEntry[]): Pick<Timeline, "entries" | "of"> {
+  const byKind = new Map<EntryKind, NamedEntry[]>();
+  for (const entry of entries) {
+    const list = byKind.get(entry.kind);
+    if (list === undefined) byKind.set(entry.kind, [entry]);
+    else list.push(entry);
+  }
+  return {
+    entries,
     of: <Kind extends EntryKind>(kind: Kind) =>
       (byKind.get(kind) ?? []) as readonly NamedEntry[] as readonly (EntryOf<Kind> & { id: string })[],
   };

@@ -23,7 +23,7 @@ export function warningsAtTap(locomotive: Locomotive, steaming: ByHand, kind: Na
       return lapPaceWarnings({ timeline, steaming, locomotive });
     case "pressure":
       return [
-        ...outlyingPressureWarnings({ timeline, locomotive, errors: readingErrors(locomotive) }),
+        ...outlyingPressureWarnings({ asWritten: timeline, locomotive, errors: readingErrors(locomotive) }),
         ...stuckDialWarnings({ timeline, fuel: { fire: fireStretches(timeline) } }),
         ...(hasThermometer(timeline) ? saturationWarnings(sourcesByHand(locomotive, steaming)) : []),
       ];

@@ -71,9 +71,12 @@ export function higherThanLift(
   const course = valveCourse(from, within, readings);
   const tell = tellerOf(course);
   const lift = course.atMark("lift");
+  const highBarG = Math.max(
+    ...readings.map((read) => (comesToLift(read) ? Number.NEGATIVE_INFINITY : read.barG)),
+  );
   const highestRead = course.atReadings(
     readings.map((read) =>
-      comesToLift(read) ? 0 : Math.exp((read.barG - top.barG) / (AS_HIGH * from.errors.pressureReadingBar)),
+      comesToLift(read) ? 0 : Math.exp((read.barG - highBarG) / (AS_HIGH * from.errors.pressureReadingBar)),
     ),
   );
   const above = tell(added(lift, 1, highestRead, -1));

@@ -421,7 +421,7 @@ describe("a reading far from its neighbours, at its edges", () => {
   test("below both only where a point slipped", () => {
     expect(named([3, 1.5, 3])).toEqual([]);
     expect(named([3, 0.3, 3])[0]?.text).toContain(
-      "0.3 bar, lies far from the readings beside it (3 and 3 bar). Has the decimal point slipped?",
+      "0.3 bar, lies far from the readings beside it (3 and 3 bar) and is left out. Has the decimal point slipped?",
     );
     expect(named([3, 0.22, 3])).toEqual([]);
     expect(named([3, 0.38, 3])).toEqual([]);

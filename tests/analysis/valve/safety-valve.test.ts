@@ -29,6 +29,11 @@ const tried: Entry[] = [
 ];
 
 describe("a safety valve", () => {
+  test("a last reading far too high, within three seconds of a right one, leaves figures", () => {
+    const found = figures([at(0, 2.5), at(30, 2.8), valve(60, "lifts"), at(62, 3.05), at(64, 30.5)]);
+    expect(found?.highest.value).toBeGreaterThan(0);
+  });
+
   test("lift and reseat from the readings beside them, the dial's bias under its name", () => {
     const { lift, reseat } = figures(tried) ?? {};
     if (lift === undefined || reseat === undefined || !isMeasured(lift) || !isMeasured(reseat))
