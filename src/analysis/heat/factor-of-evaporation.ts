@@ -1,3 +1,4 @@
+import { overlapS, stretches } from "../../logbook/timeline.ts";
 import {
   absent,
   combined,
@@ -10,8 +11,9 @@ import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../../steam/factor-of-evaporati
 import { meanPressureBar } from "../pressure/pressure-at.ts";
 import type { PressurePoint } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
+import { underWayStretches } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
-import { meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
+import { meanAsUsed, meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
 
 /** Enthalpy of boiling water and of steam of the recorded dryness at a mean gauge pressure, J/kg: hf, and hf + x hfg. */
 function carriedOff(from: Sources, barG: number): Pick<Piece, "waterJPerKg" | "jPerKg"> {
@@ -26,20 +28,27 @@ export interface Piece {
   /** heat that a kilogram of what left as steam carried off, and of boiling water */
   jPerKg: number;
   waterJPerKg: number;
-  raising: boolean;
+  /** while steam is raised: the usual draught, as a part of the later one; null at other times */
+  usualDraught: number | null;
 }
 
 /** Pieces of the window in which steam left at about one pressure. */
 export function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
   const points = withValve(from);
+  const underWay = underWayStretches(from.timeline, from.phases);
   const changes = from.phases.flatMap((phase) => [phase.fromS, phase.toS]);
   const bounds = [...new Set([fromS, ...changes.filter((atS) => atS > fromS && atS < toS), toS])];
   return bounds.slice(1).map((end, i) => {
     const start = bounds[i] as number;
-    const barG = meanByFlow(points, from, Math.min(Math.max(start, steamS), end), end);
     const within = from.phases.find((phase) => phase.fromS <= start && phase.toS >= end);
-    const raising = within?.name === "raising";
-    return { fromS: start, toS: end, ...carriedOff(from, barG), raising };
+    const startsS = Math.min(Math.max(start, steamS), end);
+    const barG =
+      within === undefined || within.name === "raising"
+        ? meanByFlow(points, from, startsS, end)
+        : meanAsUsed(points, from, startsS, end, underWay);
+    const usualDraught =
+      within?.name === "raising" ? draughtRaising(from, Math.max(start, steamS), end) : null;
+    return { fromS: start, toS: end, ...carriedOff(from, barG), usualDraught };
   });
 }
 
@@ -50,12 +59,24 @@ const A_READING = 0.6;
 /** An atmosphere that nobody recorded is a standard one, give or take weather and 150 m of height, bar (our estimate). */
 const U_ATMOSPHERE_BAR = 0.02;
 
-/** While steam is raised with all shut little leaves: as a part of what leaves later in as long a time (our estimate). */
-const RAISING_DRAWS = 0.1;
+/**
+ * While steam is raised with all shut, at half the pressure, little more than nothing leaves, and with the blower on what that
+ * takes: as parts of what leaves later in as long a time (our estimates).
+ */
+const RAISING_DRAWS = { leaks: 0.03, blower: 0.12 };
 /** Of the doubt of a draught in raising that is not believed, what stays (our choice). */
 const STILL_DOUBTED = 0.3;
 /** Where nothing tells what was drawn when, the mean lies so far off, as a part of the spread (our choice). */
 const NOT_TOLD = 0.5;
+
+function draughtRaising({ timeline }: Sources, fromS: number, toS: number): number {
+  const blower = stretches(
+    timeline.of("blower").map(({ atS, state }) => ({ atS, on: state === "on" })),
+    toS,
+  );
+  const blown = toS > fromS ? overlapS(blower, fromS, toS) / (toS - fromS) : 0;
+  return RAISING_DRAWS.leaks + RAISING_DRAWS.blower * blown;
+}
 
 /**
  * How what was drawn is shared among the pieces, all together 1, and the standard uncertainty of the mean heat for what is not
@@ -70,16 +91,17 @@ function sharesOf(
   const window = ({ fromS, toS }: Piece, scale = 1) => [[toS, scale] as const, [fromS, -scale] as const];
   const seconds = parts.map(({ fromS, toS }) => Math.max(0, toS - Math.max(fromS, steamS)));
   const readG = parts.map((piece) => Math.max(0, balance?.value({ unit: "g", drawn: window(piece) }) ?? 0));
-  const later = (of: readonly number[]) => sum(of.filter((_, i) => parts[i]?.raising === false));
-  const usualGPerS = later(seconds) > 0 ? (RAISING_DRAWS * later(readG)) / later(seconds) : 0;
+  const later = (of: readonly number[]) => sum(of.filter((_, i) => parts[i]?.usualDraught === null));
+  const laterGPerS = later(seconds) > 0 ? later(readG) / later(seconds) : 0;
   /** what left in each, and the part of its doubt that stays */
   const told = parts.map((piece, i) => {
     const grams = readG[i] as number;
-    const read = piece.raising ? balance?.estimate({ unit: "g", drawn: window(piece) }) : null;
-    if (read === null || read === undefined) return { grams, doubt: 1 };
+    const { usualDraught } = piece;
+    const read = usualDraught !== null ? balance?.estimate({ unit: "g", drawn: window(piece) }) : null;
+    if (usualDraught === null || read === null || read === undefined) return { grams, doubt: 1 };
     // what the readings say does not stand out of its doubt is most likely the usual little
     const believed = grams ** 2 / (grams ** 2 + standardUncertainty(read) ** 2);
-    const usual = usualGPerS * (seconds[i] as number);
+    const usual = usualDraught * laterGPerS * (seconds[i] as number);
     return {
       grams: believed * grams + (1 - believed) * usual,
       doubt: believed + STILL_DOUBTED * (1 - believed),
@@ -99,7 +121,7 @@ function sharesOf(
     // the mean lies between the least and the most whatever the readings say
     if (read !== null) return [shares, Math.min(widest, standardUncertainty(read))];
   }
-  const weighed = seconds.map((one, i) => (parts[i]?.raising ? RAISING_DRAWS : 1) * one);
+  const weighed = seconds.map((one, i) => (parts[i]?.usualDraught ?? 1) * one);
   const inSteam = sum(weighed) > 0 ? weighed : parts.map(({ fromS, toS }) => toS - fromS);
   const shares = inSteam.map((one) => one / sum(inSteam));
   const mean = meanBy(shares, all);

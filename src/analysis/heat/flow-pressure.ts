@@ -1,6 +1,7 @@
 import { overlapS } from "../../logbook/timeline.ts";
 import { type PressurePoint, pressureAt } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
+import type { Stretch } from "../state/phases.ts";
 import { USUAL } from "../valve/valve-usual.ts";
 
 /** A reading so near to a mark of the safety valve tells more than the mark, s. */
@@ -21,20 +22,54 @@ export function withValve({ pressure, timeline, locomotive }: Sources): Pressure
 }
 
 /** Gauge pressure at which steam left, bar: whatever takes it takes more at a higher pressure, in proportion to the absolute. */
-export function meanByFlow(
+export const meanByFlow = (
   points: readonly PressurePoint[],
   { around }: Sources,
   fromS: number,
   toS: number,
+): number =>
+  weighedMean(fromS, toS, (atS) => {
+    const barG = pressureAt(points, atS) ?? 0;
+    return { barG, leaves: around.absolutePa(barG) };
+  });
+
+/** Of what leaves under way, so much leaves standing, while the valve may blow and below the pressure at which it usually reseats (our estimates). */
+const STANDING = { valve: 0.5, leaks: 0.1 };
+
+/**
+ * Gauge pressure at which steam left once she was raised, bar. Under way it is the demand that moves the pressure, the more the
+ * lower, so steam leaves at what is read then in the mean over time; standing it leaves by her valve and her leaks.
+ */
+export function meanAsUsed(
+  points: readonly PressurePoint[],
+  from: Sources,
+  fromS: number,
+  toS: number,
+  underWay: readonly Stretch[],
 ): number {
-  let [flow, barGFlow] = [0, 0];
+  const { around, locomotive } = from;
+  const workingBarG = locomotive.workingPressureBarG;
+  const engineTook = (atS: number) => underWay.some(([startS, endS]) => atS >= startS && atS < endS);
+  const readUnderWay = points.filter(([atS]) =>
+    underWay.some(([startS, endS]) => atS >= startS && atS <= endS),
+  );
+  return weighedMean(fromS, toS, (atS) => {
+    if (engineTook(atS))
+      return { barG: pressureAt(readUnderWay.length > 0 ? readUnderWay : points, atS) ?? 0, leaves: 1 };
+    const barG = pressureAt(points, atS) ?? 0;
+    const share = barG >= USUAL.reseat * workingBarG ? STANDING.valve : STANDING.leaks;
+    return { barG, leaves: (share * around.absolutePa(barG)) / around.absolutePa(workingBarG) };
+  });
+}
+
+function weighedMean(fromS: number, toS: number, look: (atS: number) => { barG: number; leaves: number }) {
+  let [sum, barGSum] = [0, 0];
   for (let i = 0; i < LOOKS; i++) {
-    const barG = pressureAt(points, fromS + ((i + 0.5) / LOOKS) * (toS - fromS)) ?? 0;
-    const absolutePa = around.absolutePa(barG);
-    flow += absolutePa;
-    barGFlow += absolutePa * barG;
+    const { barG, leaves } = look(fromS + ((i + 0.5) / LOOKS) * (toS - fromS));
+    sum += leaves;
+    barGSum += leaves * barG;
   }
-  return barGFlow / flow;
+  return barGSum / sum;
 }
 
 /**

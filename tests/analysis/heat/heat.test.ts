@@ -96,17 +96,26 @@ describe("the factor of evaporation", () => {
     expect(ofWeights(heat(drawn(100, 100)).factorOfEvaporation)).toBeLessThan(1e-6);
   });
 
-  test("what seems drawn while steam was raised counts as far as it stands out of its doubt, and else a tenth of what was drawn later in as long", () => {
+  test("what seems drawn while steam was raised counts as far as it stands out of its doubt, and else three hundredths of what was drawn later in as long", () => {
     const raising = [fire("lit", 0), phase("raising", 0), ...twoPhases.slice(2)];
     const of = (uGrams: number) => heat(weighed(6, 100, uGrams), raising).factorOfEvaporation;
     const byDrawn = (a: number) => factor((a * hg(1) + 100 * hg(3)) / (a + 100));
     expect(had(of(1e-3)).value).toBeCloseTo(byDrawn(6), 5);
-    // 6 g, give or take 6: half of it and half of 10 g; and of the doubt that half and three tenths of the other
+    // 6 g, give or take 6: half of it and half of 3 g; and of the doubt that half and three tenths of the other
     const figure = of(6 / Math.SQRT2);
-    expect(had(figure).value).toBeCloseTo(byDrawn(8), 5);
-    const [ofRaising, ofRunning] = [(-apart * 100 * 0.65) / 108 ** 2, (apart * 8) / 108 ** 2];
+    expect(had(figure).value).toBeCloseTo(byDrawn(4.5), 5);
+    const [ofRaising, ofRunning] = [(-apart * 100 * 0.65) / 104.5 ** 2, (apart * 4.5) / 104.5 ** 2];
     const u = (Math.hypot(ofRaising, ofRunning - ofRaising, ofRunning) * 6) / Math.SQRT2;
     expect(ofWeights(figure) / u).toBeCloseTo(1, 2);
+    // with the blower on for half of the time half of 12 hundredths more
+    const blower = (state: "on" | "off", atS: number): Entry => ({ kind: "blower", state, atS });
+    const blown = [...raising.slice(0, 2), blower("on", 150), blower("off", 450), ...raising.slice(2)].sort(
+      (x, y) => x.atS - y.atS,
+    );
+    expect(had(heat(weighed(6, 100, 6 / Math.SQRT2), blown).factorOfEvaporation).value).toBeCloseTo(
+      byDrawn(3 + 4.5),
+      5,
+    );
     // a draught that is told counts in full
     expect(had(heat(weighed(100, 100, 0.5), raising).factorOfEvaporation).value).toBeCloseTo(
       factor((hg(1) + hg(3)) / 2),
@@ -114,12 +123,12 @@ describe("the factor of evaporation", () => {
     );
   });
 
-  // a tenth of the time: 1 part to 10, of which the spread is root 10 elevenths of what lies between
-  test("where nothing tells what was drawn, raising counts a tenth of its time, and half of the spread is in doubt", () => {
+  // 3 parts to 100, of which the spread is root 300 of 103 parts of what lies between
+  test("where nothing tells what was drawn, raising counts three hundredths of its time, and half of the spread is in doubt", () => {
     const raising = [fire("lit", 0), phase("raising", 0), ...twoPhases.slice(2)];
     const figure = heat(unread, raising).factorOfEvaporation;
-    expect(had(figure).value).toBeCloseTo(factor((hg(1) + 10 * hg(3)) / 11), 4);
-    expect(ofWeights(figure) / ((0.5 * apart * Math.sqrt(10)) / 11)).toBeCloseTo(1, 2);
+    expect(had(figure).value).toBeCloseTo(factor((3 * hg(1) + 100 * hg(3)) / 103), 4);
+    expect(ofWeights(figure) / ((0.5 * apart * Math.sqrt(300)) / 103)).toBeCloseTo(1, 2);
   });
 
   test("by time where nothing tells what was drawn", () => {
@@ -176,13 +185,41 @@ describe("the factor of evaporation", () => {
     expect(doubt({ conditions: { ambientC: 15, feedC: 15, atmosphereHPa: 1013.25 } })).toBe(0);
   });
 
-  // within a phase from 1 to 3 bar steam leaves by the absolute pressure: (int p (p - a) dp)/(int p dp), p from a + 1 to a + 3
-  test("within a phase steam leaves in proportion to the absolute pressure", () => {
-    const rising = [fire("lit", 300), phase("running", 300), bar(1, 300), bar(3, 900), fire("out", 900)];
+  // from 1 to 3 bar steam leaves by the absolute pressure: (int p (p - a) dp)/(int p dp), p from a + 1 to a + 3
+  test("while she is raised steam leaves in proportion to the absolute pressure, under way evenly over time", () => {
+    const rising = (name: "raising" | "running") => {
+      const entries = [fire("lit", 300), phase(name, 300), bar(1, 300), bar(3, 900), fire("out", 900)];
+      return had(heat(unread, entries).factorOfEvaporation).value;
+    };
     const a = 1.01325;
     const barG = (3 ** 3 - 1) / 3 + (a * (3 ** 2 - 1)) / 2;
     const mean = barG / ((3 ** 2 - 1) / 2 + 2 * a);
-    expect(had(heat(unread, rising).factorOfEvaporation).value).toBeCloseTo(factor(hg(mean)), 5);
+    expect(rising("raising")).toBeCloseTo(factor(hg(mean)), 5);
+    expect(rising("running")).toBeCloseTo(factor(hg(2)), 5);
+  });
+
+  const regulator = (state: "open" | "shut", atS: number): Entry => ({ kind: "regulator", state, atS });
+
+  // stopped for half of the time at 2 bar, below nine tenths of 3: a tenth of the draught, in proportion to 3.01 of 4.01 bar absolute
+  test("with the regulator shut her leaks draw a tenth, and what is read under way is her pressure under way", () => {
+    const run = [bar(1, 10), bar(1, 590), regulator("shut", 600), bar(2, 601), bar(2, 1200)];
+    const entries = [fire("lit", 0), bar(1, 0), phase("running", 0), regulator("open", 0), ...run];
+    const stopped = (0.1 * 3.01325) / 4.01325;
+    expect(had(heat(unread, [...entries, fire("out", 1200)]).factorOfEvaporation).value).toBeCloseTo(
+      factor(hg((1 + 2 * stopped) / (1 + stopped))),
+      4,
+    );
+  });
+
+  // 2.9 bar is above nine tenths of 3, 2 bar below it: half a draught to a tenth
+  test("standing she draws by her valve, near working pressure, five times as much as below it", () => {
+    const stood = [bar(2.9, 0), bar(2.9, 600), bar(2, 600.1), bar(2, 1200)];
+    const entries = [fire("lit", 0), phase("standing", 0), ...stood, fire("out", 1200)];
+    const leaks = (0.1 * 3.01325) / (0.5 * 3.91325);
+    expect(had(heat(unread, entries).factorOfEvaporation).value).toBeCloseTo(
+      factor(hg((2.9 + 2 * leaks) / (1 + leaks))),
+      4,
+    );
   });
 
   // alternately 1 and 3 bar lie 1 bar from their mean; each of the twenty stands for what was not read beside it
