@@ -167,7 +167,7 @@ function leakByWater({ locomotive }: Sources, drop: Drop): Measured {
 /**
  * The value heeds how large leaks usually are; the range does not, and is what the water that left allows by itself. A range
  * that heeds it holds a usual leak too often and a large one too seldom wherever the glass tells little: boiling water of
- * six tenths of the heat's worth 31 times of 40, ours 98.5 times in 100.
+ * six tenths of the heat's worth 31 times of 40, ours 98.3 times in 100.
  */
 function leakOf(figure: Measured, byWater: Measured, drop: Drop, whole: number): Figure {
   if (standardUncertainty(drop.left) > whole * drop.perLeakG)
