@@ -49,6 +49,7 @@ describe("lit before any pressure was read", () => {
   test("she is taken as cold, and that is said", () => {
     const { said, sources } = worked(...cold);
     expect(said.map(({ code, entries }) => [code, entries])).toEqual([["taken-as-cold", ["lit"]]]);
+    expect(said[0]?.text).toContain("cold when the fire was lit, which makes power and efficiency too high");
     expect(said[0]?.text).toContain(
       "No pressure was read until 400 s: the boiler is taken to have been cold",
     );
