@@ -1,6 +1,5 @@
 import {
   absent,
-  exact,
   type Figure,
   isMeasured,
   type Measured,
@@ -60,7 +59,6 @@ export function usualPullOf(from: Sources): Measured {
   const pull = pullOf(from);
   if (isMeasured(pull)) return pull;
   const massKg = from.steaming.train?.massKg ?? 0;
-  if (massKg === 0) return exact(0, "N");
   const newtons = massKg * GRAVITY * RESISTANCE_USUAL.ratio;
   return measuredWithShared(
     newtons,
