@@ -1,13 +1,14 @@
 import { overflowM3 } from "../../boiler/thermal-expansion.ts";
 import { absent, combined, type Figure, interval, type Measured, measured } from "../../quantity/measured.ts";
-import { fittedLine, heightAt } from "../../statistics/line-fit.ts";
 import { waterHoleM } from "../../steam/leak-flow.ts";
 import { holeMm } from "../leaks/leaks.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { asWater, ICE_POINT_K, PA_PER_BAR } from "../state/circumstances.ts";
 import { densityGPerMl } from "../water/feed-course.ts";
-import { complianceOf, pumpedIn } from "./cold-hold-strokes.ts";
+import { pumpedUp } from "./cold-hold-strokes.ts";
+import { type Hold, holdOf } from "./hold.ts";
+import { longestRest } from "./longest-rest.ts";
 
 /** When and at what pressure she was held, its ends along the line through the readings. */
 export interface Held {
@@ -54,13 +55,17 @@ const isColdHold = ({ timeline, steaming }: Sources): boolean =>
 /** A hydraulic hold; null where no stroke was counted and the steaming was not one. */
 export function coldHoldOf(from: Sources): ColdHold | null {
   if (!isColdHold(from)) return null;
-  const hold = holdOf(from);
-  const compliance = complianceOf(from, hold?.meanBar ?? null);
-  if (hold === null) {
-    const why = absent("fewer than two pressures were read with the pump at rest");
+  const rest = longestRest(from);
+  if (rest === null) {
+    const compliance = pumpedUp(from, 0).complianceAt(null);
+    const why = absent("fewer than two pressures were read with the pump at rest and pressure on");
     // no fall was read that anything could explain
     return { compliance, leak: why, equivalentHole: why, held: null, temperatureCouldExplain: false };
   }
+  const alike = holdOf(from, rest, null);
+  const pumped = pumpedUp(from, alike.fall.value / (alike.toS - alike.fromS));
+  const hold = pumped.softness === null ? alike : holdOf(from, rest, pumped.softness);
+  const compliance = pumped.complianceAt(hold);
   const held = heldOf(from, hold);
   const drift = driftOf(from, hold);
   if (compliance.value === null) {
@@ -84,7 +89,7 @@ export function coldHoldOf(from: Sources): ColdHold | null {
   return {
     compliance,
     leak,
-    equivalentHole: holeOf(from, leak, hold.meanBar),
+    equivalentHole: holeOf(from, leak, hold.leakingBar),
     held,
     temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
   };
@@ -103,15 +108,15 @@ function drifted(fall: Measured, compliance: Measured, drift: Measured): boolean
   return interval(fall)[0] > 0 || compliance.value * fall.value <= taken;
 }
 
-function heldOf(from: Sources, { fromS, toS, meanBar, fall }: Hold): Held {
+function heldOf(from: Sources, { fromS, toS, meanBar, fromBar, toBar }: Hold): Held {
   const read = readCold(from);
   const at = (atS: number) => celsiusAt(read, atS) as number;
   return {
     fromS,
     toS,
     meanBar,
-    fromBar: meanBar + fall.value / 2,
-    toBar: meanBar - fall.value / 2,
+    fromBar,
+    toBar,
     waterC: readTwice(read) ? { from: at(fromS), to: at(toS) } : null,
   };
 }
@@ -120,45 +125,6 @@ function heldOf(from: Sources, { fromS, toS, meanBar, fall }: Hold): Held {
 function holeOf({ around }: Sources, leak: Measured, barG: number): Measured {
   const density = 1000 * densityGPerMl(around.feedC, around);
   return holeMm(leak, (mlPerMin) => waterHoleM((mlPerMin * 1e-6 * density) / 60, barG * PA_PER_BAR, density));
-}
-
-interface Hold {
-  fromS: number;
-  toS: number;
-  fall: Measured;
-  meanBar: number;
-}
-
-/** The longest time with the pump at rest: how far the pressure fell, along the straight line through its readings. */
-function holdOf(from: Sources): Hold | null {
-  const { timeline, errors } = from;
-  const strokes = timeline.of("strokes");
-  const pumped = pumpedIn(from);
-  const ends = timeline.entries
-    .filter((entry) => ["strokes", "valve", "blowdown", "drained", "feed"].includes(entry.kind))
-    .map((entry) => entry.atS);
-  const read = [...timeline.of("pressure"), ...strokes].sort((a, b) => a.atS - b.atS);
-  const starts = pumped.length > 0 ? pumped.map(({ atS }) => atS) : read.slice(0, 1).map(({ atS }) => atS);
-  const holds = starts.flatMap((startS): Hold[] => {
-    const endS = ends.find((atS) => atS > startS) ?? Number.POSITIVE_INFINITY;
-    const points = read
-      .filter(({ atS, barG }) => atS >= startS && atS < endS && barG > 0)
-      .map(({ atS, barG }) => ({ x: atS, y: barG, uY: errors.pressureReadingBar }));
-    const [first, last] = [points[0], points.at(-1)];
-    if (first === undefined || last === undefined || first.x === last.x) return [];
-    const line = fittedLine(points);
-    const seconds = last.x - first.x;
-    return [
-      {
-        fromS: first.x,
-        toS: last.x,
-        fall: measured(-line.slope * seconds, line.uSlope * seconds, "bar", "pressure readings"),
-        meanBar: heightAt(line, (first.x + last.x) / 2).value,
-      },
-    ];
-  });
-  const lengthS = ({ fromS, toS }: Hold) => toS - fromS;
-  return holds.reduce<Hold | null>((a, b) => (a === null || lengthS(b) > lengthS(a) ? b : a), null);
 }
 
 /** Readings of the boiler's thermometer while she was cold. */
@@ -216,7 +182,7 @@ function driftOf(from: Sources, hold: Hold): Measured {
 
 /** Without the water's temperature a fall may be a leak or not. */
 export function coldHoldWarnings(from: Sources): Warning[] {
-  if (!isColdHold(from) || holdOf(from) === null || readTwice(readCold(from))) return [];
+  if (!isColdHold(from) || longestRest(from) === null || readTwice(readCold(from))) return [];
   return [
     {
       code: "water-temperature-not-read",
