@@ -69,8 +69,10 @@ export function analyse(
   steaming: Steaming,
   options: { untilS?: number } = {},
 ): Analysis {
-  const sources = sourcesOf(locomotive, steaming, options.untilS);
-  const water = waterOf(sources);
+  const logged = sourcesOf(locomotive, steaming, options.untilS);
+  const water = waterOf(logged);
+  const heat = heatOf(logged, water);
+  const sources = heat === null ? logged : { ...logged, fuel: heat.fuel };
   const runs = runsOf(sources);
   const phases = sources.phases.map(
     (phase): PhaseFigures => ({
@@ -80,7 +82,6 @@ export function analyse(
       meanPressureBarG: sources.pressure.meanOver(phase.fromS, phase.toS),
     }),
   );
-  const heat = heatOf(sources, water);
   const pump = pumpOf(sources, water);
   const before = { sources, water, phases, heat, pump };
   return {

@@ -62,10 +62,10 @@ export function warningsOf(worked: Worked): Warning[] {
       "Lighting and putting out the fire were not recorded; it is taken as lit throughout.",
     );
   }
-  if (fuel.takenAsAllBurnt) {
+  if (fuel.leftUnread) {
     warn(
       "fuel-left-not-recorded",
-      "What fuel was left was not recorded; all that was added is taken as burnt, so the efficiency is at least what is shown.",
+      "What fuel was left was not recorded: what was burnt is thought of, from how such fires end and what heat came of it, and what is reckoned by it is as wide. Measure what is left.",
       timeline.of("fuel").map((entry) => entry.id),
     );
   }

@@ -89,9 +89,9 @@ function rest(all: Figure, part: Figure): Figure {
  */
 function withSources(figure: Figure, { sources }: Analysis): Figure {
   if (!isMeasured(figure)) return figure;
-  const { steaming, locomotive, fuel } = sources;
+  const { steaming, locomotive } = sources;
   const of = ({ name }: Part): string =>
-    name === burningPart.uneven || (name === burningPart.readings && fuel.takenAsAllBurnt)
+    name === burningPart.uneven || name === burningPart.unread
       ? `${name} of ${locomotive.id}`
       : `${name} of steaming ${steaming.id}`;
   return { ...figure, parts: figure.parts.map((part) => ({ ...part, source: part.source ?? of(part) })) };

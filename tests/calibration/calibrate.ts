@@ -26,7 +26,7 @@ export function calibrate(seeds: Iterable<number>, progress: (done: number) => v
     const simulation = simulate(randomPlan(seed), seed);
     const analysis = analyse(simulation.locomotive, simulation.steaming);
     tally.add(seed, judgedFigures(simulation, analysis));
-    const left = analysis.sources.fuel.takenAsAllBurnt ? ", left unread" : "";
+    const left = analysis.sources.fuel.leftUnread ? ", left unread" : "";
     const further = furtherKeys(simulation, analysis).flatMap(({ key, figure, truth }) => {
       const name = FURTHER.get(key);
       // that nothing was fed is known without a doubt

@@ -11,7 +11,7 @@ export function judgedEngineAndPump(
   { engine, pump, sources }: Analysis,
 ): Judged[] {
   const { train } = steaming;
-  const left = sources.fuel.takenAsAllBurnt ? ", left unread" : "";
+  const left = sources.fuel.leftUnread ? ", left unread" : "";
   const told = train?.resistanceRatio !== undefined && train.massKg > 0;
   const turned = truth.pump !== null && truth.pump.revolutions > 0 ? truth.pump : null;
   return [

@@ -50,7 +50,7 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
   });
   const properties = fuelProperties(locomotive.fuel);
   // all that was put in is the most it can be: such figures promise their range only
-  const left = analysis.sources.fuel.takenAsAllBurnt ? ", left unread" : "";
+  const left = analysis.sources.fuel.leftUnread ? ", left unread" : "";
   if (heat !== null && heat.toS > heat.fromS && within(heat.fromS, heat.toS) && properties !== null) {
     const trueHeat = heatBetween(truth, properties.lowerHeatingValueMJPerKg * 1e6, heat.fromS, heat.toS);
     judged.push({ name: `efficiency${left}`, figure: heat.efficiency, truth: trueHeat.efficiency });

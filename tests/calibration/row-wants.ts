@@ -8,7 +8,7 @@ const WIDTH = 1.5;
 /** Chance may carry a row of so many cases past a want by so many standard errors. */
 const STANDARD_ERRORS = 2;
 
-/** Of what nobody looked at, all is taken as burnt, which is the most it can be: only the range is promised. */
+/** Of what nobody looked at, what was burnt is thought of: only the range is promised. */
 const rangeAlone = ({ name }: Coverage): boolean => name.endsWith(", left unread");
 
 /**

@@ -61,5 +61,5 @@ function overallEfficiency(from: Sources, heat: Heat | null): Figure {
   const metres = from.way.metresIn(ALL_THE_WAY);
   if (!isMeasured(metres)) return metres;
   if (heat === null) return absent("no fuel was recorded");
-  return ratio(product(pull, metres, "J"), heat.fuelHeat, "1");
+  return heat.perFuelHeat(product(pull, metres, "J"));
 }

@@ -1,39 +1,54 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
-import { overlapS, type Timeline } from "../../logbook/timeline.ts";
-import { absent, type Figure, gathered, type Measured, type Part } from "../../quantity/measured.ts";
-import type { PhaseName } from "../report-schema.ts";
+import type { Timeline } from "../../logbook/timeline.ts";
+import {
+  absent,
+  type Figure,
+  gathered,
+  isMeasured,
+  type Measured,
+  type Part,
+} from "../../quantity/measured.ts";
+import { ratio } from "../ratio.ts";
 import type { ReadingErrors } from "../state/instruments.ts";
 import { fireStretches, type Phase, type Stretch } from "../state/phases.ts";
-import { type BurntAt, type FuelStock, fuelStock, UNKNOWN_LEFT } from "./fuel-stock.ts";
+import { ALIKE_WITHIN, endingOfBurner, endingOfGrate, leftAsFound } from "./ending.ts";
+import { asHeatGoes, type Burning, burningClock, burningOf, type Clock, glowClock } from "./fuel-burning.ts";
+import { type BurntAt, type FuelStock, fuelStock } from "./fuel-stock.ts";
 import { isSolid } from "./fuel-table.ts";
+import { type BurntPart, oneIn, thoughtOf, timesPart, toldByHeat } from "./left-unread.ts";
 
 /** What the fire burnt, against time: known where it was read, between that by how hard the fire is likely to burn. */
 export interface FuelCourse {
   /** burnt in all of some windows together, g */
   burntG(windows: readonly Stretch[]): Figure;
+  /** a figure over what was burnt in them */
+  perBurntG(figure: Figure, windows: readonly Stretch[], unit: string): Figure;
   fire: readonly Stretch[];
-  /** nothing was recorded as remaining, and all that was added is taken as burnt */
-  takenAsAllBurnt: boolean;
+  /** nobody looked at what was left, and what was burnt is thought of */
+  leftUnread: boolean;
+  /** what was put in, g; null where no figure is to be had */
+  putInG: number | null;
+  /** the same once the heat that came of it is known; what was read stays as it was read */
+  toldByHeat(heat: HeatTells): FuelCourse;
+}
+
+export interface HeatTells {
+  /** what the efficiency would be had all that was put in been burnt */
+  ifAll: { value: number; uRelative: number } | null;
+  /** part of the heat of the fire that came while she ran */
+  underWay: Measured | null;
 }
 
 /** Causes of error of what was burnt, by the names that its parts bear. */
-export const burningPart = { readings: "fuel readings", uneven: "burning that was not even" };
+export const burningPart = {
+  readings: "fuel readings",
+  uneven: "burning that was not even",
+  unread: "what was left, which nobody looked at",
+};
 
 /** Everything from lighting up to the end of the log. */
 export const ALWAYS: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
 
-/**
- * How hard a fire burns in each phase, against running: a grate lives by the draught of the exhaust or the blower, a gas burner
- * is turned down once there is steam, spirit burns on, a little harder from a full pot (our estimate, held to account by the
- * calibration). And how far one part of the time may depart from that: relative standard deviation of its rate against the rest.
- */
-const BURNS: Record<"solid" | "gas" | "spirit", Record<PhaseName, number> & { astray: number }> = {
-  solid: { raising: 0.5, standing: 0.3, running: 1, "shut-in": 0.3, astray: 0.2 },
-  gas: { raising: 1.2, standing: 0.8, running: 1, "shut-in": 1, astray: 0.15 },
-  spirit: { raising: 1.1, standing: 1, running: 1, "shut-in": 1, astray: 0.15 },
-};
-/** Relative standard uncertainty of what burns between "out" and cold, as a part of all (our estimate). */
-const AFTERGLOW = { spirit: 0.003, gas: 0.003, solid: 0.02 };
 /** Where entries of the fire tell no time in which it burnt. */
 export const whyNoFire = (timeline: Timeline): string =>
   timeline.of("fire").some(({ state }) => state === "lit")
@@ -55,7 +70,17 @@ export function fuelCourse(
   const startS = timeline.firstS ?? 0;
   const recorded = timeline.of("fire").length > 0;
   const fire: readonly Stretch[] = recorded ? fireStretches(timeline) : endS > startS ? [[startS, endS]] : [];
-  const none = (why: string): FuelCourse => ({ burntG: () => absent(why), fire, takenAsAllBurnt: false });
+  const none = (why: string): FuelCourse => {
+    const course: FuelCourse = {
+      burntG: () => absent(why),
+      perBurntG: (figure) => (figure.value === null ? figure : absent(why)),
+      fire,
+      leftUnread: false,
+      putInG: null,
+      toldByHeat: () => course,
+    };
+    return course;
+  };
   if (timeline.of("fuel").length === 0) return none("no fuel was recorded");
   const [first] = fire;
   if (first === undefined)
@@ -67,50 +92,58 @@ export function fuelCourse(
   const stock = fuelStock(timeline, locomotive, errors, first[0], endS);
   if (typeof stock === "string") return none(stock);
 
-  const kind = isSolid(locomotive.fuel) ? "solid" : locomotive.fuel.kind === "spirit" ? "spirit" : "gas";
-  const burning = burningClock(fire, phases, BURNS[kind]);
-  const known = carriedOn(stock.known, burning, endS);
-  if (known === null) return none("what fuel was left was not recorded near the end: measure what is left");
-  const isOut = timeline.of("fire").at(-1)?.state === "out";
+  const how = burningOf(locomotive.fuel);
+  const burning = burningClock(fire, phases, how);
+  const asFound =
+    stock.leftUnread &&
+    isSolid(locomotive.fuel) &&
+    leftAsFound(timeline, first[0], locomotive.workingPressureBarG);
+  const uAlike = stock.putInG * ALIKE_WITHIN;
+  const known = carriedOn(stock.known, burning, endS)?.map((one, i) =>
+    asFound && i > 0 ? { ...one, uReadG: uAlike } : one,
+  );
+  if (known === undefined)
+    return none("what fuel was left was not recorded near the end: measure what is left");
+  const lastFire = timeline.of("fire").at(-1);
+  const glowing = glowClock(lastFire?.state === "out" ? lastFire.atS : null, how);
   const weighed =
     timeline.of("weight").length > 0 || timeline.traces.some(({ channel }) => channel === "massG");
   const sourceOf = weighed ? (reading: string) => `${reading} of steaming ${steamingId}` : () => undefined;
-
-  return {
-    fire,
-    takenAsAllBurnt: stock.takenAsAllBurnt,
-    burntG: (windows) => {
-      const burnt = burntWithin(known, burning, windows, BURNS[kind].astray, sourceOf);
-      // what was read when all was cold includes what still burnt after the fire was put out
-      const afterglow = isOut && windows !== ALWAYS ? burnt.value * AFTERGLOW[kind] : 0;
-      const parts = [
-        ...burnt.parts,
-        { name: "what still burnt after the fire was out", u: afterglow },
-      ].filter((part) => part.u !== 0);
-      if (!stock.takenAsAllBurnt) return { ...burnt, parts };
-      // never more than was put in
-      const most = burnt.value * (1 + (2 * stock.uPutInG) / Math.max(stock.putInG, 1e-9));
-      return { ...burnt, parts, range95: [burnt.value * (1 - 2 * UNKNOWN_LEFT), most] };
-    },
+  const { leftUnread, putInG } = stock;
+  const ending =
+    !leftUnread || asFound
+      ? null
+      : isSolid(locomotive.fuel)
+        ? endingOfGrate(timeline, stock, burning, first[0])
+        : endingOfBurner(phases, fire, locomotive.fuel.kind === "spirit" ? "spirit" : "gas");
+  const thought = ending === null ? null : thoughtOf(ending);
+  const course = (burns: Burning, belief: BurntPart | null): FuelCourse => {
+    const clocks = { burning: burningClock(fire, phases, burns), glowing, how: burns };
+    const asReadG = (windows: readonly Stretch[]) => burntWithin(known, clocks, windows, sourceOf);
+    return {
+      fire,
+      leftUnread,
+      putInG,
+      burntG: (windows) =>
+        belief === null ? asReadG(windows) : timesPart(asReadG(windows), belief, burningPart.unread),
+      perBurntG: (figure, windows, unit) => {
+        const ifAll = ratio(figure, asReadG(windows), unit);
+        return belief === null || !isMeasured(ifAll)
+          ? ifAll
+          : timesPart(ifAll, oneIn(belief), burningPart.unread);
+      },
+      toldByHeat: ({ ifAll, underWay }) => {
+        const { efficiency, factor } = how.usual;
+        return course(
+          underWay === null ? how : asHeatGoes(how, burning, phases, fire, underWay),
+          thought === null || ifAll === null
+            ? thought
+            : toldByHeat(thought, ifAll.value, { efficiency, factor: Math.hypot(factor, ifAll.uRelative) }),
+        );
+      },
+    };
   };
-}
-
-type Clock = (fromS: number, toS: number) => number;
-
-/** Seconds of burning in a window, counted as of running. */
-export function burningClock(
-  fire: readonly Stretch[],
-  phases: readonly Phase[],
-  burns: Record<PhaseName, number>,
-): Clock {
-  return (fromS, toS) => {
-    let total = overlapS(fire, fromS, toS);
-    for (const phase of phases) {
-      const lit = overlapS(fire, Math.max(fromS, phase.fromS), Math.min(toS, phase.toS));
-      total += (burns[phase.name] - 1) * lit;
-    }
-    return total;
-  };
+  return course(how, thought);
 }
 
 /** Beyond the last reading at the mean pace so far, if that is not too far. */
@@ -123,19 +156,28 @@ function carriedOn(known: FuelStock["known"], burning: Clock, endS: number): rea
   return [...known, { atS: endS, grams: last.grams + more, uPutInG: 0.25 * more, uReadG: null }];
 }
 
+interface Clocks {
+  burning: Clock;
+  /** part of what still burns after the fire was out */
+  glowing: Clock;
+  how: Burning;
+}
+
 function burntWithin(
   known: readonly BurntAt[],
-  burning: Clock,
+  { burning, glowing, how }: Clocks,
   windows: readonly Stretch[],
-  astray: number,
   sourceOf: (reading: string) => string | undefined,
 ): Measured {
+  const { glow, astray, owed } = how;
   const burnt = known.slice(1).map((b, i) => {
     const a = known[i] ?? b;
-    const all = burning(a.atS, b.atS);
-    const within = windows.map(([fromS, toS]) => burning(Math.max(a.atS, fromS), Math.min(b.atS, toS)));
-    const share = all > 0 ? within.reduce((sum, one) => sum + one, 0) / all : 0;
-    return { ...b, grams: b.grams - a.grams, share };
+    const [glowsInAll, glows] = [glowing(a.atS, b.atS), within(glowing, a, b, windows)];
+    const all = burning(a.atS, b.atS) + glow.asRunningS * glowsInAll;
+    const share = all > 0 ? (within(burning, a, b, windows) + glow.asRunningS * glows) / all : 0;
+    const grams = b.grams - a.grams;
+    const perGlowS = all > 0 ? (grams * (glows - share * glowsInAll)) / all : 0;
+    return { ...b, grams, share, glowG: perGlowS * glow.uS };
   });
   let [grams, unevenVariance] = [0, 0];
   const readings: Part[] = [];
@@ -152,6 +194,16 @@ function burntWithin(
     read(`fuel put in before look ${i + 1}`, one.share * one.uPutInG);
     read(`fuel left at look ${i + 1}`, (one.share - takenBack) * (one.uReadG ?? 0));
   });
-  const parts = [...readings, { name: burningPart.uneven, u: Math.sqrt(unevenVariance) }];
+  const splitG = burnt.reduce((sum, one) => sum + one.grams * one.share * (1 - one.share), 0);
+  const glowG = burnt.reduce((sum, one) => sum + one.glowG, 0);
+  const parts = [
+    ...readings,
+    { name: burningPart.uneven, u: Math.sqrt(unevenVariance) },
+    ...owed.map((part) => ({ ...part, u: splitG * part.u })),
+    { name: "what still burnt after the fire was out", u: Math.abs(glowG) },
+  ];
   return { value: grams, unit: "g", parts: gathered(parts) };
 }
+
+const within = (clock: Clock, a: BurntAt, b: BurntAt, windows: readonly Stretch[]): number =>
+  windows.reduce((sum, [fromS, toS]) => sum + clock(Math.max(a.atS, fromS), Math.min(b.atS, toS)), 0);

@@ -1,23 +1,12 @@
 import type { Draining } from "../forecast/time-until-none.ts";
 import type { Sources } from "../sources.ts";
-import { burningClock } from "./fuel-course.ts";
-import { fuelProperties, isSolid } from "./fuel-table.ts";
+import { burningClock, burningOf } from "./fuel-burning.ts";
+import { fuelProperties } from "./fuel-table.ts";
 
 /** The fuel as it goes, g and g a minute as of the last entry; or why it cannot be told when it ends. */
 export type FuelLeft = { draining: Draining; why: null } | { draining: null; why: string };
 
-/**
- * How hard a fire burns in each phase against running, and relative standard uncertainty of how it goes on against how
- * it burnt so far. A gas tank cools, and its burner is turned down once there is steam (our estimate, held to account by the
- * calibration).
- */
-const BURNS = {
-  spirit: { raising: 1, standing: 1, running: 1, "shut-in": 1 },
-  gas: { raising: 1.2, standing: 1, running: 1, "shut-in": 1 },
-  solid: { raising: 0.55, standing: 0.3, running: 1, "shut-in": 0.3 },
-};
-const BURNS_ON = { spirit: 0.06, gas: 0.12, solid: 0.3 };
-/** And of its flicker over a minute: what it burns in m minutes strays by this part of a minute's fuel times root m. */
+/** A fire flickers: what it burns in m minutes strays by this part of a minute's fuel times root m. */
 const FLICKER = 0.12;
 
 /**
@@ -54,8 +43,8 @@ export function fuelLeft({ fuel: { fire }, timeline, phases, locomotive, errors 
   if (Number.isNaN(burntG))
     return none("fuel is noted by weight and by measure, and its density is not known");
   if (burntG <= 0) return none("what is left is no less than what was put in");
-  const kind = isSolid(locomotive.fuel) ? "solid" : locomotive.fuel.kind === "spirit" ? "spirit" : "gas";
-  const burning = burningClock(fire, phases, BURNS[kind]);
+  const how = burningOf(locomotive.fuel);
+  const burning = burningClock(fire, phases, how);
   const minutes = burning(firstS, looked.atS) / 60;
   const sinceMin = burning(looked.atS, lastS) / 60;
   const rate = burntG / minutes;
@@ -64,7 +53,7 @@ export function fuelLeft({ fuel: { fire }, timeline, phases, locomotive, errors 
   // a reading too high is more left, and less burnt until then
   const ofRate = (putInVariance + readVariance) / minutes ** 2;
   const flicker = (FLICKER * rate) ** 2;
-  const another = (BURNS_ON[kind] * rate) ** 2 + flicker / minutes;
+  const another = (how.goesOn * rate) ** 2 + flicker / minutes;
   return {
     draining: {
       left,

@@ -16,23 +16,23 @@ export interface BurntAt {
 export interface FuelStock {
   /** in order of time; the first is the lighting of the fire, with nothing burnt */
   known: readonly [BurntAt, ...BurntAt[]];
-  /** nothing was recorded as remaining, and all that was added is taken as burnt */
-  takenAsAllBurnt: boolean;
+  /** nothing was recorded as remaining: the last moment is as if all was burnt */
+  leftUnread: boolean;
   /** put in, g, with the standard uncertainty of its measuring */
   putInG: number;
   uPutInG: number;
 }
-
-/** Standard uncertainty, as a part of all fuel, of what was left unburnt when nobody looked (our estimate). */
-export const UNKNOWN_LEFT = 0.3;
 
 /** More left than there had been, by so many standard uncertainties, is no error of measuring. */
 export const BEYOND_MEASURING = 3;
 const MORE_LEFT =
   "more fuel was left than there had been: a filling was not written down, or a reading is wrong";
 
-/** What may cling unseen to a tank found empty, or lie as ash on a grate: standard uncertainty, g (our estimate). */
-const CLINGS_G = 0.1;
+/**
+ * A tank found empty was seen to be, whatever the scale or the measure; what clings to it unseen is a drop, give or take another,
+ * g (our estimate).
+ */
+const CLINGS_G = 0.03;
 
 /**
  * What was burnt by when, from what was added and what remained: a reading before lighting up is the stock, each
@@ -70,19 +70,19 @@ export function fuelStock(
       sinceVariance = variance;
     } else {
       if (putInG === 0) return "what the tank held when the fire was lit was not recorded";
-      const uReadG = Math.hypot(u, grams === 0 ? CLINGS_G : 0);
+      const [leftG, uReadG] = grams === 0 ? [CLINGS_G, CLINGS_G] : [grams, u];
       const last = known[known.length - 1] ?? known[0];
       const doubt = Math.hypot(uReadG, last.uReadG ?? 0, Math.sqrt(sinceVariance));
       if (grams - (putInG - last.grams) > BEYOND_MEASURING * doubt) return MORE_LEFT;
-      known.push({ atS: entry.atS, grams: putInG - grams, uPutInG: Math.sqrt(sinceVariance), uReadG });
+      known.push({ atS: entry.atS, grams: putInG - leftG, uPutInG: Math.sqrt(sinceVariance), uReadG });
       sinceVariance = 0;
     }
   }
   const stock = { putInG, uPutInG: Math.sqrt(variance) };
-  if (known.length > 1) return { ...stock, known, takenAsAllBurnt: false };
+  if (known.length > 1) return { ...stock, known, leftUnread: false };
   const isOut = timeline.of("fire").at(-1)?.state === "out";
   if (!isOut && !isSolid(locomotive.fuel))
     return "what fuel was left was not recorded, and the fire was still lit: measure what is left";
-  known.push({ atS: endS, grams: putInG, uPutInG: stock.uPutInG, uReadG: UNKNOWN_LEFT * putInG });
-  return { ...stock, known, takenAsAllBurnt: true };
+  known.push({ atS: endS, grams: putInG, uPutInG: stock.uPutInG, uReadG: null });
+  return { ...stock, known, leftUnread: true };
 }

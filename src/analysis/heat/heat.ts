@@ -1,3 +1,4 @@
+import type { Locomotive } from "../../logbook/locomotive.ts";
 import { cutAt } from "../../quantity/cut-at.ts";
 import {
   absent,
@@ -5,12 +6,13 @@ import {
   isMeasured,
   measured,
   measuredWithShared,
+  standardUncertainty,
   sum,
 } from "../../quantity/measured.ts";
 import { product } from "../../quantity/product-and-quotient.ts";
 import { waterState } from "../../steam/region1.ts";
-import { whyNoFire } from "../fuel/fuel-course.ts";
-import { fuelProperties } from "../fuel/fuel-table.ts";
+import { type FuelCourse, type HeatTells, whyNoFire } from "../fuel/fuel-course.ts";
+import { type FuelProperties, fuelProperties } from "../fuel/fuel-table.ts";
 import { ratio } from "../ratio.ts";
 import type { Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
@@ -20,13 +22,17 @@ import { drawnWithin, type Water } from "../water/water.ts";
 import { leaksBoiling } from "./boiling-leaks.ts";
 import { energyRise } from "./energy-rise.ts";
 import { factorOf, type Piece, pieces } from "./factor-of-evaporation.ts";
+import { heatUnderWay } from "./heat-under-way.ts";
 
 export interface Heat {
+  /** what was burnt, with what the heat tells of it */
+  fuel: FuelCourse;
   /** from fire lit to fire out, or the last entry */
   fromS: number;
   toS: number;
   useful: Figure;
-  fuelHeat: Figure;
+  /** heat or work over the heat of the fuel burnt */
+  perFuelHeat(joules: Figure): Figure;
   efficiency: Figure;
   evaporationRatio: Figure;
   factorOfEvaporation: Figure;
@@ -37,17 +43,18 @@ export interface Heat {
 const FEED_PA = 2e5;
 
 export function heatOf(from: Sources, water: Water): Heat | null {
-  const { fuel, around, timeline, steaming } = from;
+  const { around, timeline, steaming } = from;
   if (heldCold(steaming, timeline)) return null;
   const fired = timeline.of("fire").length > 0 || from.pressure.points.length > 0;
   if (timeline.of("fuel").length === 0 && (water.input.readings.length === 0 || !fired)) return null;
   const none = absent(whyNoFire(timeline));
-  if (fuel.fire.length === 0) {
+  if (from.fuel.fire.length === 0) {
     return {
+      fuel: from.fuel,
       fromS: 0,
       toS: 0,
       useful: none,
-      fuelHeat: none,
+      perFuelHeat: () => none,
       efficiency: none,
       evaporationRatio: none,
       factorOfEvaporation: none,
@@ -55,39 +62,31 @@ export function heatOf(from: Sources, water: Water): Heat | null {
     };
   }
 
-  const fromS = Math.min(...fuel.fire.map(([litS]) => litS));
-  const toS = Math.max(...fuel.fire.map(([, outS]) => outS));
+  const fromS = Math.min(...from.fuel.fire.map(([litS]) => litS));
+  const toS = Math.max(...from.fuel.fire.map(([, outS]) => outS));
   const steamS = Math.max(fromS, from.pressure.firstSteamS ?? fromS);
   const feedJPerKg = waterState(around.feedC + ICE_POINT_K, FEED_PA).enthalpyJPerKg;
   const parts = pieces(from, fromS, toS, steamS);
   const useful = usefulOf(from, water, parts, feedJPerKg);
-  const burnt = fuel.burntG([[fromS, toS]]);
   const properties = fuelProperties(from.locomotive.fuel);
-  const fuelHeat: Figure =
-    burnt.value === null
-      ? burnt
-      : properties === null
-        ? absent("the heating value of this fuel is not known: give it with the engine")
-        : product(
-            burnt,
-            measuredWithShared(
-              properties.lowerHeatingValueMJPerKg * 1000,
-              properties.lowerHeatingValueMJPerKg * 1000 * properties.uRelative,
-              "J/g",
-              "heating value of the fuel",
-              sharedSource.heatingValue(from.locomotive),
-            ),
-            "J",
-          );
+  const fuel = from.fuel.toldByHeat({
+    ifAll: ifAllBurnt(useful, from.fuel, properties),
+    underWay: heatUnderWay(from, water, useful, parts, feedJPerKg),
+  });
+  const perFuelHeat = (joules: Figure): Figure => {
+    const perG = fuel.perBurntG(joules, [[fromS, toS]], "J/g");
+    return perG.value === null ? perG : ratio(perG, heatingValue(from.locomotive, properties), "1");
+  };
   const drawn = drawnWithin(water, [[fromS, toS]]);
   const factorOfEvaporation = factorOf(from, water, { parts, steamS, feedJPerKg });
-  const evaporationRatio = ratio(drawn, burnt, "g/g");
-  const efficiency = ratio(useful, fuelHeat, "1");
+  const evaporationRatio = fuel.perBurntG(drawn, [[fromS, toS]], "g/g");
+  const efficiency = perFuelHeat(useful);
   return {
+    fuel,
     fromS,
     toS,
     useful,
-    fuelHeat,
+    perFuelHeat,
     efficiency: isMeasured(efficiency) ? cutAt(efficiency, 0, 1) : efficiency,
     evaporationRatio,
     factorOfEvaporation,
@@ -121,6 +120,33 @@ function usefulOf(from: Sources, water: Water, parts: readonly Piece[], feedJPer
   if (!isMeasured(risen) || boiling === 0) return risen;
   const uLeakedJ = Math.abs(water.balance?.value({ unit: "J", drawn: ofDrawn(leaked) }) ?? 0);
   return sum(risen, measured(0, uLeakedJ, "J", "boiling water that leaked"));
+}
+
+function heatingValue(locomotive: Locomotive, properties: FuelProperties | null): Figure {
+  if (properties === null)
+    return absent("the heating value of this fuel is not known: give it with the engine");
+  const jPerG = properties.lowerHeatingValueMJPerKg * 1000;
+  return measuredWithShared(
+    jPerG,
+    jPerG * properties.uRelative,
+    "J/g",
+    "heating value of the fuel",
+    sharedSource.heatingValue(locomotive),
+  );
+}
+
+/** The efficiency had all that was put in been burnt. */
+function ifAllBurnt(
+  useful: Figure,
+  { putInG }: FuelCourse,
+  properties: FuelProperties | null,
+): HeatTells["ifAll"] {
+  if (useful.value === null || properties === null || putInG === null) return null;
+  const { lowerHeatingValueMJPerKg, uRelative } = properties;
+  return {
+    value: useful.value / (putInG * lowerHeatingValueMJPerKg * 1000),
+    uRelative: Math.hypot(standardUncertainty(useful) / useful.value, uRelative),
+  };
 }
 
 /** Heat that blown-down water carried off above that of the feed which replaced it, J. */

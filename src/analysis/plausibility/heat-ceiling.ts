@@ -27,8 +27,9 @@ export function heatCeilingWarnings(from: Sources, heat: Heat | null): Warning[]
       const text = "Less heat left the boiler than went in with the feed: the data are wrong.";
       return [{ code: "heat-negative", text, entries }];
     }
-    if (value <= 1) return [];
     const [low] = interval(heat.efficiency);
+    // where the fuel left is only thought of, so is by how much the heat passes it
+    if ((heat.fuel.leftUnread ? low : value) <= 1) return [];
     const text = `More heat left the boiler than the fuel holds (${percent(value)}, ${percent(low)} at the least): the data are wrong, or water was carried over with the steam.`;
     return [{ code: "heat-ceiling", text, entries }];
   }

@@ -97,21 +97,21 @@ describe("the fuel as it goes", () => {
     expect(told(inMl, other).left).toBeCloseTo(27, 9);
   });
 
-  test("a gas fire burns a fifth harder while steam is raised: ten minutes are eleven of running", () => {
+  test("a gas fire burns three tenths harder while steam is raised, spirit one: ten minutes are 11.5 and 10.5 of running", () => {
     const raised = [
       fuel("added", 50, 0),
       fire("lit", 10),
       phase("raising", 10),
       phase("running", 310),
-      fuel("remaining", 28, 610),
+      fuel("remaining", 27, 610),
       bar(3, 910),
     ];
     const gas = engine({ kind: "butane" });
-    expect(told(raised, gas)).toMatchObject({ rate: expect.closeTo(2, 9), left: expect.closeTo(18, 9) });
-    expect(told(raised).rate).toBeCloseTo(2.2, 9);
+    expect(told(raised, gas)).toMatchObject({ rate: expect.closeTo(2, 9), left: expect.closeTo(17, 9) });
+    expect(told(raised).rate).toBeCloseTo(23 / 10.5, 9);
     const another = (locomotive: Locomotive, share: number) => {
       const { rate, rateVariance } = told(raised, locomotive);
-      const minutes = locomotive === gas ? 11 : 10;
+      const minutes = locomotive === gas ? 11.5 : 10.5;
       return (
         rateVariance - (2 * 0.5 ** 2) / minutes ** 2 - (0.12 * rate) ** 2 / minutes - (share * rate) ** 2
       );
@@ -120,7 +120,7 @@ describe("the fuel as it goes", () => {
     expect(another(engine(), 0.06)).toBeCloseTo(0, 9);
   });
 
-  test("coal burns slower before she runs: 5 min at 0.55, and standing at 0.3 of it", () => {
+  test("coal burns slower before she runs: 5 min at a half, and standing at 0.3 of it", () => {
     const coal = engine({ kind: "coal", lowerHeatingValueMJPerKg: 30 });
     const entries = (then: "raising" | "standing") => [
       fuel("added", 50, 0),
@@ -130,7 +130,7 @@ describe("the fuel as it goes", () => {
       fuel("remaining", 30, 610),
       bar(3, 610),
     ];
-    expect(told(entries("raising"), coal).rate).toBeCloseTo(20 / (5 * 0.55 + 5), 9);
+    expect(told(entries("raising"), coal).rate).toBeCloseTo(20 / (5 * 0.5 + 5), 9);
     expect(told(entries("standing"), coal).rate).toBeCloseTo(20 / (5 * 0.3 + 5), 9);
   });
 });

@@ -35,8 +35,12 @@ describe("water let out while it boils", () => {
 describe("heat that the fuel does not hold", () => {
   const fuel: Entry = { id: "fuel", kind: "fuel", atS: 0, action: "added", g: 4 };
   const from = sourcesOf(smallEngine(), { ...smallSteaming(), entries: [lit, fuel] });
-  const heat = (figures: Partial<Pick<Heat, "efficiency" | "evaporationRatio">>) =>
+  const heat = (
+    figures: Partial<Pick<Heat, "efficiency" | "evaporationRatio">>,
+    fuel: Pick<Heat["fuel"], "leftUnread"> = from.fuel,
+  ) =>
     heatCeilingWarnings(from, {
+      fuel,
       efficiency: absent("no pressure"),
       evaporationRatio: absent("no water"),
       ...figures,
@@ -55,6 +59,15 @@ describe("heat that the fuel does not hold", () => {
     expect(efficiency(1)).toEqual([]);
     expect(efficiency(1.001)).toHaveLength(1);
     expect(heatCeilingWarnings(from, null)).toEqual([]);
+  });
+
+  // 1.05 and 1.1 less 1.96 x 0.05
+  test("is said of fuel whose rest nobody read only where the least of its range is beyond", () => {
+    const unread = (value: number) =>
+      heat({ efficiency: measured(value, 0.05, "1", "readings") }, { leftUnread: true });
+    expect(unread(1.05)).toEqual([]);
+    expect(unread(1.1)).toHaveLength(1);
+    expect(unread(-0.01)).toHaveLength(1);
   });
 
   test("less than none is said apart; none is not less", () => {

@@ -57,7 +57,7 @@ describe("what is said of a log as a whole", () => {
     const code = "fuel-left-not-recorded";
     const [warning] = warned(code, [added, lit, ...dial([3, 3], 600), out]);
     expect(warning?.entries).toEqual(["f1"]);
-    expect(warning?.text).toContain("at least what is shown");
+    expect(warning?.text).toContain("thought of");
     expect(warned(code, [added, lit, ...dial([3, 3], 600), out, left])).toEqual([]);
   });
 
