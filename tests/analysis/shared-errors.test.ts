@@ -33,7 +33,10 @@ const withEntries = (of: Recorded, change: (entry: Entry) => Entry): Recorded =>
 const mistakes = {
   [sharedSource.dial(locomotive)]: (of: Recorded) =>
     withEntries(of, (entry) =>
-      entry.kind === "pressure" ? { ...entry, barG: entry.barG + STEP * errors.pressureBiasBar } : entry,
+      // a pointer that rests on its pin stays there
+      entry.kind === "pressure" && entry.barG > 0
+        ? { ...entry, barG: entry.barG + STEP * errors.pressureBiasBar }
+        : entry,
     ),
   [sharedSource.feedScale(locomotive)]: (of: Recorded) =>
     withEntries(of, (entry) =>

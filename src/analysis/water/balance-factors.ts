@@ -1,4 +1,3 @@
-import { overlapS } from "../../logbook/timeline.ts";
 import { addTimes, vectorOf } from "../../statistics/vector.ts";
 import type { DemandEffect } from "./demand-effects.ts";
 import { madeBy, strayOfTiming, timingName, type WaterMove } from "./feed-course.ts";
@@ -78,6 +77,13 @@ export const recordedMoves = (
   moment: Moment,
 ): number => summed(input, moment, (move) => move.grams) + pumpingS(input, moment) * input.pumpPrior.gPerS;
 
+/** How long an effect has held until a moment by its own clock, s. */
+function goneOn({ within, clock = (atS) => atS }: DemandEffect, untilS: number): number {
+  let total = 0;
+  for (const [fromS, toS] of within) if (untilS > fromS) total += clock(Math.min(toS, untilS)) - clock(fromS);
+  return total;
+}
+
 /**
  * All causes of error but the reading errors and the stray of the demand.
  * @param meanRateGPerS, rangeG the size of what is drawn, to scale what "unknown beforehand" means
@@ -106,8 +112,7 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
   }
   for (const effect of effects) {
     const uRate = effect.prior * meanRateGPerS;
-    const drawnBy = (atS: number) =>
-      uRate * (atS >= startS ? overlapS(effect.within, startS, atS) : -overlapS(effect.within, atS, startS));
+    const drawnBy = (atS: number) => uRate * (goneOn(effect, atS) - goneOn(effect, startS));
     factors.push({
       kind: effect.isError ? "random" : "prior",
       timesUsual: effect.prior,

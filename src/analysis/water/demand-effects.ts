@@ -19,6 +19,8 @@ export interface DemandEffect {
   prior: number;
   /** an error of that size, and no unknown that the readings must fix */
   isError?: true;
+  /** steady against this clock, s, and not against time */
+  clock?: (atS: number) => number;
 }
 
 /**
@@ -67,6 +69,7 @@ export function demandEffects(
   timeline: Timeline,
   phases: readonly Phase[],
   pressure: PressureCourse,
+  leaking: (atS: number) => number,
 ): DemandEffect[] {
   const endS = timeline.lastS ?? 0;
   const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
@@ -81,11 +84,15 @@ export function demandEffects(
       const prior = priorOf(name, running.length > 0);
       // whatever a mark says, a boiler without its fire soon draws no more than its leaks
       const outS = name === "running" ? undefined : outs.find(({ atS }) => atS > fromS && atS < toS)?.atS;
+      // where she never ran steam may be used shut in; a boiler without pressure may still drip
+      const pressed = running.length > 0 && leaking(toS) > leaking(fromS);
+      const leaks = pressed ? { clock: leaking } : {};
+      const own = name === "shut-in" ? leaks : {};
       return outS === undefined
-        ? [{ name, within: [[fromS, toS]] as const, prior }]
+        ? [{ name, within: [[fromS, toS]] as const, prior, ...own }]
         : [
-            { name, within: [[fromS, outS]] as const, prior },
-            { name, within: [[outS, toS]] as const, prior },
+            { name, within: [[fromS, outS]] as const, prior, ...own },
+            { name, within: [[outS, toS]] as const, prior, ...leaks },
           ];
     });
   if (running.length > 0)

@@ -100,7 +100,7 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
       over: byAxlePump ? pumpedOver(entry.atS) : null,
       isFeed: true,
       fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,
-      uGrams: entry.by === "bottle" ? uVolumeG : 0,
+      uGrams: entry.by === "hand-pump" ? 0 : uVolumeG,
       uTimingG: uTiming * entry.ml * gramsPerMl,
       byHand,
     });

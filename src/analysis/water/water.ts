@@ -16,6 +16,7 @@ import { lengthS, type Phase, underWayStretches } from "../state/phases.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { type DemandEffect, demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
 import { blurredByFeeding, madeBy, strayOfTiming, timingName, waterMoves } from "./feed-course.ts";
+import { leakClock } from "./leak-clock.ts";
 import { massReadings } from "./mass-readings.ts";
 import { overfilledFrom, withoutOverfilling } from "./overfilling.ts";
 import { toppingUpOf } from "./topping-up.ts";
@@ -41,7 +42,13 @@ export function balanceInputOf(from: Sources): BalanceInput {
     readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
   const running = from.phases.filter((phase) => phase.name === "running");
   const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
-  const told = demandEffects(from.timeline, from.phases, from.pressure);
+  const { absolutePa } = from.around;
+  const told = demandEffects(
+    from.timeline,
+    from.phases,
+    from.pressure,
+    leakClock(from.pressure, (barG) => absolutePa(barG) / absolutePa(from.locomotive.workingPressureBarG)),
+  );
   const effects = from.phases.length > 0 ? told : [...told, steadyThroughout(readings)];
   const moves = waterMoves(from, massKnownFromOrder).filter(
     (move) => overfilledFrom(from, readings, move) === null,

@@ -9,7 +9,7 @@ import { strayCovariance } from "../../../src/analysis/water/demand-wander.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
-import { bar, bypass, phase, regulator } from "./water-log.ts";
+import { bar, bypass, fire, phase, regulator } from "./water-log.ts";
 
 const sourcesWith = (entries: Entry[], engine: Partial<Locomotive> = {}) =>
   sourcesOf(
@@ -18,7 +18,11 @@ const sourcesWith = (entries: Entry[], engine: Partial<Locomotive> = {}) =>
   );
 const effectsWith = (entries: Entry[]) => {
   const { timeline, phases, pressure } = sourcesWith(entries);
-  return demandEffects(timeline, phases, pressure).map(({ name, within, prior }) => [name, within, prior]);
+  return demandEffects(timeline, phases, pressure, (atS) => atS).map(({ name, within, prior }) => [
+    name,
+    within,
+    prior,
+  ]);
 };
 
 describe("what is drawn in each part of a steaming, beforehand", () => {
@@ -41,6 +45,28 @@ describe("what is drawn in each part of a steaming, beforehand", () => {
       ["all running", [[400, 700]], 10],
       ["cold cylinders", [[400, 490]], 1],
     ]);
+  });
+
+  test("shut in, and without her fire, leaks go by their clock; without pressure by time, for she may drip", () => {
+    const clock = (atS: number) => 2 * atS;
+    const entries = [
+      ...raised,
+      phase("standing", 0),
+      phase("running", 400),
+      phase("shut-in", 700),
+      bar(1, 900),
+    ];
+    const { timeline, phases, pressure } = sourcesWith([...entries, fire("out", 380)]);
+    const of = (leaking: (atS: number) => number) =>
+      demandEffects(timeline, phases, pressure, leaking).map((effect) => [effect.name, effect.clock]);
+    expect(of(clock)).toEqual([
+      ["standing", undefined],
+      ["standing", clock],
+      ["shut-in", clock],
+      ["all running", undefined],
+      ["cold cylinders", undefined],
+    ]);
+    expect(of(() => 0)[2]).toEqual(["shut-in", undefined]);
   });
 
   test("cylinders are cold where she is said to have run, not where a mark has her stand with the regulator open", () => {

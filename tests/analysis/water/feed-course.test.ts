@@ -34,14 +34,14 @@ const feed = (by: "bottle" | "hand-pump" | "axle-pump" | "injector", ml: number,
 });
 
 describe("who fed it", () => {
-  test("an injector is measured by its scale alone, and no hand feeds", () => {
+  test("what an injector took is one measure of the tank, and no hand feeds", () => {
     const by = feed("injector", 40, 100);
     expect(only([level, by])).toMatchObject({
       grams: expect.closeTo(40 * COLD, 2),
       over: null,
       isFeed: true,
       byHand: false,
-      uGrams: 0,
+      uGrams: expect.closeTo(COLD, 3),
       uTimingG: 0,
       source: "feed scale of small",
       fromOutside: true,
@@ -130,7 +130,16 @@ describe("an axle pump's feed", () => {
       feed("axle-pump", 30, 600),
       ...trial.slice(4),
     ];
-    expect(only(pumped)).toMatchObject({ over: [[300, 400]], uTimingG: 0, byHand: false, uGrams: 0 });
+    expect(only(pumped)).toMatchObject({ over: [[300, 400]], uTimingG: 0, byHand: false });
+  });
+
+  test("is a measure of what the tank lost, each time as well as the owner reads it", () => {
+    const read = [feed("axle-pump", 30, 600), feed("axle-pump", 20, 900)];
+    const within = { instruments: { volumeReadingMl: 2 } };
+    expect(moves([level, ...read], within).map(({ uGrams }) => uGrams)).toEqual([
+      expect.closeTo(2 * COLD, 3),
+      expect.closeTo(2 * COLD, 3),
+    ]);
   });
 
   test("while she ran, where the by-pass was never shut in it", () => {

@@ -255,3 +255,17 @@ describe("weighings of the whole engine", () => {
     near(estimated(balance, { pumpRate: 1000 }).value, 250, 1e-3);
   });
 });
+
+describe("a leak that follows the pressure", () => {
+  // a leak of 0.1 g/s that slows down evenly to nothing in 1000 s: 50 g in all, 37.5 of them in the first half
+  const slowing = (atS: number) => atS - atS ** 2 / 2000;
+  const effect = { name: "shut-in", within: [[0, 1000]] as const, prior: 10, clock: slowing };
+  const leaked = [0, 250, 500, 750, 1000].map((atS) => reading(atS, 900 - 0.1 * slowing(atS)));
+
+  test("goes by its own clock, and the water at the end stands where it does", () => {
+    const balance = waterBalance(balanceInput(leaked, { effects: [effect] }), STEADY);
+    expect(estimated(balance, drawnBetween(0, 500)).value).toBeCloseTo(37.5, 1);
+    expect(estimated(balance, drawnBetween(500, 1000)).value).toBeCloseTo(12.5, 1);
+    expect(estimated(balance, standingAt(1000)).value).toBeCloseTo(850, 1);
+  });
+});

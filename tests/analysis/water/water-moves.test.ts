@@ -108,7 +108,11 @@ describe("water put in and let out", () => {
 describe("the steady parts of the demand", () => {
   const effectsWith = (entries: Entry[]) => {
     const { timeline, phases, pressure } = sourcesOf(smallEngine(), { ...smallSteaming(), entries });
-    return demandEffects(timeline, phases, pressure).map(({ name, within, prior }) => [name, within, prior]);
+    return demandEffects(timeline, phases, pressure, (atS) => atS).map(({ name, within, prior }) => [
+      name,
+      within,
+      prior,
+    ]);
   };
   const marks: Entry[] = [
     { kind: "pressure", barG: 2, atS: 0 },
