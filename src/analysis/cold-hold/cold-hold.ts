@@ -4,7 +4,7 @@ import { waterHoleM } from "../../steam/leak-flow.ts";
 import { holeMm } from "../leaks/leaks.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { asWater, ICE_POINT_K, PA_PER_BAR } from "../state/circumstances.ts";
+import { asWater, ICE_POINT_K, PA_PER_BAR, U_FEED_AS_AIR_K } from "../state/circumstances.ts";
 import { densityGPerMl } from "../water/feed-course.ts";
 import { pumpedUp } from "./cold-hold-strokes.ts";
 import { type Hold, holdOf } from "./hold.ts";
@@ -38,12 +38,10 @@ export interface ColdHold {
 const U_THERMOMETER_K = 0.1;
 /**
  * Without two of them the water may have gone towards the air by anything between nothing and as much as in a small bare
- * boiler, which takes so long to come near it, s (our estimate). Beside that it drifts, and air and feed that were not
- * recorded may have differed, K (our choice).
+ * boiler, which takes so long to come near it, s (our estimate). Beside that it drifts, K (our choice).
  */
 const SETTLES_S = 1500;
 const U_UNREAD_K = 0.5;
-const U_UNRECORDED_K = 3;
 /** Water that is no longer cold, °C: what was read then says nothing of a cold hold. */
 const HOTTEST_C = 90;
 /** The expansion of water and metal together. */
@@ -154,7 +152,7 @@ function warming(from: Sources, { fromS, toS }: Hold): { startC: number; risenK:
     };
   const share = 1 - Math.exp(-(toS - fromS) / SETTLES_S);
   const mostK = share * (asWater(around.ambientC) - startC);
-  const unrecordedK = around.assumed.length > 0 ? share * U_UNRECORDED_K : 0;
+  const unrecordedK = around.assumed.length > 0 ? share * U_FEED_AS_AIR_K : 0;
   return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, U_UNREAD_K) };
 }
 

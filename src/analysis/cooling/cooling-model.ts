@@ -59,6 +59,7 @@ export function coolingModel(
     const { fixedJ, jPerG } = stored(barG);
     return fixedJ + jPerG * grams;
   };
+  const uAirK = Math.hypot(U_AIR_K, around.uAmbientK);
   const column = (value: (reading: CoolingReading, i: number) => number) => vectorOf(readings, value);
   const stateColumn = (value: (state: InSteam) => number) =>
     vectorOf(readings, ({ barG }) => value(from.stateAtPressure(barG)));
@@ -119,7 +120,7 @@ export function coolingModel(
     perLeakJ: column((_, i) => (byWater[i] as number) - (leakedG[i] as number) * (perGramJ[i] as number)),
     perLeakSteamJ: column((_, i) => (bySteam[i] as number) - (byWater[i] as number)),
     dialJ: (K) => column(({ biasBar }, i) => (perBar[i] as number) * biasBar + K * (byDial[i] as number)),
-    airJ: (K) => column((_, i) => K * U_AIR_K * (byAir[i] as number)),
+    airJ: (K) => column((_, i) => K * uAirK * (byAir[i] as number)),
     metalShare: (metalJPerK * (kelvinPerBar[0] as number)) / (perBar[0] as number),
     dyingShare: (diesS) => column(({ atS }) => 1 - Math.exp(-Math.max(0, atS - fireOutS) / diesS)),
     workingMeasure: lossMeasure(working.temperatureK, airK),

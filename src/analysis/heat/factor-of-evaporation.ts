@@ -8,6 +8,7 @@ import {
   standardUncertainty,
 } from "../../quantity/measured.ts";
 import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../../steam/factor-of-evaporation.ts";
+import type { SteamState } from "../../steam/state.ts";
 import { meanPressureBar } from "../pressure/pressure-at.ts";
 import type { PressurePoint } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
@@ -136,11 +137,13 @@ const meanBy = (shares: readonly number[], values: readonly number[]) =>
 interface Window {
   parts: readonly Piece[];
   steamS: number;
-  feedJPerKg: number;
+  feed: SteamState;
 }
 
+export const FEED_NOT_RECORDED = "temperature of the feed, not recorded";
+
 /** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
-export function factorOf(from: Sources, water: Water, { parts, steamS, feedJPerKg }: Window): Figure {
+export function factorOf(from: Sources, water: Water, { parts, steamS, feed }: Window): Figure {
   if (from.pressure.points.length === 0) return absent("no pressure was read");
   const [shares, uShares] = sharesOf(parts, water, steamS);
   const points = withValve(from);
@@ -149,10 +152,11 @@ export function factorOf(from: Sources, water: Water, { parts, steamS, feedJPerK
   const jPerKg = parts.map((piece) => piece.jPerKg);
   const perBar = read.map(({ slopePerBar }, i) => slopePerBar * (shares[i] as number));
   return scaled(
-    combined(meanBy(shares, jPerKg) - feedJPerKg, "J/kg", [
+    combined(meanBy(shares, jPerKg) - feed.enthalpyJPerKg, "J/kg", [
       ...read.flatMap(({ doubts }, i) => doubts.map((doubt) => [doubt, perBar[i] as number] as const)),
       [measured(0, airKnown ? 0 : U_ATMOSPHERE_BAR, "bar", "air pressure, not recorded"), sum(perBar)],
       [measured(0, uShares, "J/kg", "what was drawn at which pressure"), 1],
+      [measured(0, from.around.uFeedK * feed.cpJPerKgK, "J/kg", FEED_NOT_RECORDED), 1],
     ]),
     1 / HEAT_FROM_AND_AT_100_C_J_PER_KG,
     "1",

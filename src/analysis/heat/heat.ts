@@ -11,6 +11,7 @@ import {
 } from "../../quantity/measured.ts";
 import { product } from "../../quantity/product-and-quotient.ts";
 import { waterState } from "../../steam/region1.ts";
+import type { SteamState } from "../../steam/state.ts";
 import { type FuelCourse, type HeatTells, whyNoFire } from "../fuel/fuel-course.ts";
 import { type FuelProperties, fuelProperties } from "../fuel/fuel-table.ts";
 import { ratio } from "../ratio.ts";
@@ -18,10 +19,11 @@ import type { Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
 import { heldCold } from "../state/held-cold.ts";
 import { sharedSource } from "../state/instruments.ts";
+import type { Combination } from "../water/balance-factors.ts";
 import { drawnWithin, type Water } from "../water/water.ts";
 import { leaksBoiling } from "./boiling-leaks.ts";
 import { energyRise } from "./energy-rise.ts";
-import { factorOf, type Piece, pieces } from "./factor-of-evaporation.ts";
+import { FEED_NOT_RECORDED, factorOf, type Piece, pieces } from "./factor-of-evaporation.ts";
 import { heatUnderWay } from "./heat-under-way.ts";
 
 export interface Heat {
@@ -65,20 +67,20 @@ export function heatOf(from: Sources, water: Water): Heat | null {
   const fromS = Math.min(...from.fuel.fire.map(([litS]) => litS));
   const toS = Math.max(...from.fuel.fire.map(([, outS]) => outS));
   const steamS = Math.max(fromS, from.pressure.firstSteamS ?? fromS);
-  const feedJPerKg = waterState(around.feedC + ICE_POINT_K, FEED_PA).enthalpyJPerKg;
+  const feed = waterState(around.feedC + ICE_POINT_K, FEED_PA);
   const parts = pieces(from, fromS, toS, steamS);
-  const useful = usefulOf(from, water, parts, feedJPerKg);
+  const useful = usefulOf(from, water, parts, feed);
   const properties = fuelProperties(from.locomotive.fuel);
   const fuel = from.fuel.toldByHeat({
     ifAll: ifAllBurnt(useful, from.fuel, properties),
-    underWay: heatUnderWay(from, water, useful, parts, feedJPerKg),
+    underWay: heatUnderWay(from, water, useful, parts, feed.enthalpyJPerKg),
   });
   const perFuelHeat = (joules: Figure): Figure => {
     const perG = fuel.perBurntG(joules, [[fromS, toS]], "J/g");
     return perG.value === null ? perG : ratio(perG, heatingValue(from.locomotive, properties), "1");
   };
   const drawn = drawnWithin(water, [[fromS, toS]]);
-  const factorOfEvaporation = factorOf(from, water, { parts, steamS, feedJPerKg });
+  const factorOfEvaporation = factorOf(from, water, { parts, steamS, feed });
   const evaporationRatio = fuel.perBurntG(drawn, [[fromS, toS]], "g/g");
   const efficiency = perFuelHeat(useful);
   return {
@@ -100,7 +102,8 @@ export function heatOf(from: Sources, water: Water): Heat | null {
 }
 
 /** Rise of what is stored and what was carried off above the feed that replaced it, J. */
-function usefulOf(from: Sources, water: Water, parts: readonly Piece[], feedJPerKg: number): Figure {
+function usefulOf(from: Sources, water: Water, parts: readonly Piece[], feed: SteamState): Figure {
+  const feedJPerKg = feed.enthalpyJPerKg;
   const [fromS, toS] = [parts[0]?.fromS ?? 0, parts.at(-1)?.toS ?? 0];
   const boiling = leaksBoiling(from.locomotive);
   const ofDrawn = (jPerKg: (piece: Piece) => number) =>
@@ -117,9 +120,13 @@ function usefulOf(from: Sources, water: Water, parts: readonly Piece[], feedJPer
     drawn: ofDrawn((piece) => piece.jPerKg - leaked(piece) - feedJPerKg),
     plusJ: blownDownJ(from, water, fromS, toS, feedJPerKg),
   });
-  if (!isMeasured(risen) || boiling === 0) return risen;
-  const uLeakedJ = Math.abs(water.balance?.value({ unit: "J", drawn: ofDrawn(leaked) }) ?? 0);
-  return sum(risen, measured(0, uLeakedJ, "J", "boiling water that leaked"));
+  if (!isMeasured(risen)) return risen;
+  const ofJ = (what: Omit<Combination, "unit">) =>
+    Math.abs(water.balance?.value({ unit: "J", ...what }) ?? 0);
+  const perG = (from.around.uFeedK * feed.cpJPerKgK) / 1000;
+  const fed = [[toS, perG] as const, [fromS, -perG] as const];
+  const leakedJ = measured(0, ofJ({ drawn: ofDrawn(leaked) }), "J", "boiling water that leaked");
+  return sum(sum(risen, leakedJ), measured(0, ofJ({ drawn: fed, contents: fed }), "J", FEED_NOT_RECORDED));
 }
 
 function heatingValue(locomotive: Locomotive, properties: FuelProperties | null): Figure {

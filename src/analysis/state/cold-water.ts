@@ -12,7 +12,7 @@ const TOWARDS_AIR = { justFilled: 1 / 8, unwritten: 1 / 4 };
 
 /** Water in a boiler that was not lit yet: °C, and its standard uncertainty, K. */
 export function coldWater(
-  { ambientC, feedC }: Circumstances,
+  { ambientC, feedC, uAmbientK, uFeedK }: Circumstances,
   timeline: Timeline,
   litS: number | null,
 ): { celsius: number; uK: number } {
@@ -21,5 +21,9 @@ export function coldWater(
     .some(({ atS }) => litS !== null && atS <= litS && litS - atS <= JUST_FILLED_S);
   const share = filled ? TOWARDS_AIR.justFilled : TOWARDS_AIR.unwritten;
   const awayK = ambientC - feedC;
-  return { celsius: asWater(feedC + share * awayK), uK: Math.max(1, share * Math.abs(awayK)) };
+  const unrecordedK = (1 - share) * uFeedK + share * uAmbientK;
+  return {
+    celsius: asWater(feedC + share * awayK),
+    uK: Math.hypot(Math.max(1, share * Math.abs(awayK)), unrecordedK),
+  };
 }

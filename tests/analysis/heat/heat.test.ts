@@ -67,6 +67,18 @@ const slopeAt = (barG: number) => (hg(barG + 0.1) - hg(barG)) / 0.1 / FROM_AND_A
 const factor = (jPerKg: number) => (jPerKg - FEED) / FROM_AND_AT;
 
 describe("the factor of evaporation", () => {
+  // feed at 15 °C that nobody recorded may be at 10 or 20: 4.19 kJ/kgK x 5 K
+  test("is in doubt by the feed's temperature where nobody recorded it", () => {
+    const unrecorded = heat(drawn(100, 300), twoPhases, { conditions: undefined } as unknown as Steaming);
+    const part = had(unrecorded.factorOfEvaporation).parts.find(({ name }) => name.includes("feed"));
+    expect(part?.u).toBeCloseTo((4190 * 5) / FROM_AND_AT, 4);
+    const useful = had(unrecorded.useful).parts.find(({ name }) => name.includes("feed, not"));
+    // 400 g drawn, and all of it gone from the boiler: none was fed
+    expect(useful?.u ?? 0).toBeLessThan(1);
+    const recorded = had(heat(drawn(100, 300)).factorOfEvaporation).parts;
+    expect(recorded.some(({ name }) => name.includes("feed"))).toBe(false);
+  });
+
   test("is weighed by what was drawn at each pressure", () => {
     const byDrawn = (a: number, b: number) => factor((a * hg(1) + b * hg(3)) / (a + b));
     // the two differ by 0.0144, so that the third and fourth digits tells the weights

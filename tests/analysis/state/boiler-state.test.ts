@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
+import type { Steaming } from "../../../src/logbook/steaming.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 import { bar } from "../water/water-log.ts";
 
@@ -43,6 +44,20 @@ describe("what stands in the boiler", () => {
       entries: [{ ...lit, atS: 100 }, bar(0, 200)],
     });
     expect(even.stateAt(50).uTemperatureK).toBe(1);
+  });
+
+  // where neither was recorded they err together; feed beside air that was, by three quarters of its own 3 K
+  test.each([
+    [undefined, Math.hypot(1, 5)],
+    [{ ambientC: 15 }, Math.hypot(1, 0.75 * 3)],
+    [{ feedC: 15 }, Math.hypot(1, 0.25 * 5)],
+  ])("air and feed as %o: what was not recorded is in doubt", (conditions, uK) => {
+    const { conditions: _, ...head } = smallSteaming();
+    const entries: Entry[] = [{ ...lit, atS: 100 }, bar(0, 200)];
+    const recorded = conditions === undefined ? {} : { conditions };
+    const { stateAt, around } = sourcesOf(smallEngine(), { ...head, ...recorded, entries } as Steaming);
+    expect(around).toMatchObject({ ambientC: 15, feedC: 15 });
+    expect(stateAt(50).uTemperatureK).toBeCloseTo(uK, 9);
   });
 
   // water boils at 143.71 °C at 3 bar g (IF97, 1013.25 hPa), 131.21 K above the cold water
