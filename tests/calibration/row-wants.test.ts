@@ -40,10 +40,10 @@ test("few figures that are all held are no miss, many are", () => {
   expect(missedWants(row({ given: 400, held: 400 }))).toEqual(["held"]);
 });
 
-test("where what was left was not read the range alone is promised", () => {
-  const unread = { name: "efficiency, left unread", meanMiss: -1.2 };
-  expect(missedWants(row(unread))).toEqual([]);
-  expect(missedWants(row({ ...unread, held: 340 }))).toEqual(["held"]);
+test("of boilers picked because they leak much the range alone is promised, of all their mean too", () => {
+  expect(missedWants(row({ name: "loss, logger, large leak", meanMiss: 0.4 }))).toEqual([]);
+  expect(missedWants(row({ name: "loss, logger, large leak", held: 340 }))).toEqual(["held"]);
+  expect(missedWants(row({ name: "loss, logger", meanMiss: 0.4 }))).toEqual(["mean miss"]);
 });
 
 test("a figure never given, and one with no doubt that is wrong, are misses", () => {
