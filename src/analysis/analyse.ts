@@ -7,14 +7,14 @@ import { type Cooling, coolingOf } from "./cooling/cooling.ts";
 import { type Engine, engineOf } from "./engine/engine.ts";
 import { fedInAll, type Pump, pumpOf } from "./engine/pump.ts";
 import { type Forecast, forecastOf } from "./forecast/forecast.ts";
-import { ALWAYS } from "./fuel/fuel-course.ts";
+import { ALWAYS } from "./fuel/fuel-read.ts";
 import { type Heat, heatOf } from "./heat/heat.ts";
 import { type Raising, raisingOf } from "./heat/raising.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./laps/way.ts";
 import { type DripFigures, leaksOf } from "./leaks/leaks.ts";
 import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
-import { type Sources, sourcesOf } from "./sources.ts";
+import { type SheetSources, type Sources, sourcesOf } from "./sources.ts";
 import { heldCold, steamFromS } from "./state/held-cold.ts";
 import { lengthS, type Phase, type Stretch } from "./state/phases.ts";
 import { type SafetyValveFigures, safetyValveOf } from "./valve/safety-valve.ts";
@@ -41,7 +41,7 @@ export interface Totals {
 
 /** A whole steaming worked out, every figure with its parts of uncertainty still by source. */
 export interface Analysis {
-  sources: Sources;
+  sources: SheetSources;
   water: Water;
   phases: readonly PhaseFigures[];
   totals: Totals | null;

@@ -3,6 +3,7 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { type Timeline, timelineOf, without } from "../logbook/timeline.ts";
 import { type FuelCourse, fuelCourse } from "./fuel/fuel-course.ts";
+import { type FuelRead, fuelRead } from "./fuel/fuel-read.ts";
 import { type Laps, lapsOf } from "./laps/laps.ts";
 import { type Way, wayOf } from "./laps/way.ts";
 import { type PressureCourse, pressureCourse } from "./pressure/pressure-course.ts";
@@ -17,7 +18,7 @@ import { type Phase, phasesOf } from "./state/phases.ts";
 import { levelsBeyondBoiler, outlyingPressures } from "./state/slips.ts";
 import { type LoggedWater, loggedWater, noneLogged } from "./water/logged-water.ts";
 
-/** What the log says, put in order: everything the figures are worked out from. */
+/** What the log says, put in order: all that the figures of water and of what is left are worked out from. */
 export interface Sources {
   locomotive: Locomotive;
   steaming: Steaming;
@@ -33,34 +34,43 @@ export interface Sources {
   logged: LoggedWater;
   lighting: Lighting;
   phases: readonly Phase[];
-  fuel: FuelCourse;
+  fuel: FuelRead;
   laps: Laps;
   way: Way;
   stateAt: (atS: number) => BoilerState;
   stateAtPressure: (barG: number) => InSteam;
 }
 
-interface Readers {
+/** The same with what is thought of the fuel that was left, where nobody looked: everything the sheet is worked out from. */
+export type SheetSources = Sources & { fuel: FuelCourse };
+
+interface Readers<Fuel> {
   pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
   water: (timeline: Timeline, errors: ReadingErrors) => LoggedWater;
+  fuel: (...logged: Parameters<typeof fuelRead>) => Fuel;
 }
 
-export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: number): Sources =>
+export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: number): SheetSources =>
   inOrder(
     locomotive,
     steaming,
-    { pressures: (...read) => pressureReadings(...read, steaming), water: loggedWater },
+    { pressures: (...read) => pressureReadings(...read, steaming), water: loggedWater, fuel: fuelCourse },
     untilS,
   );
 
 /** A steaming of which all was written down by hand, as on the Footplate. */
 export type ByHand = Steaming & { traces?: never };
 
-/** The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with. */
+/** The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with, nor what is thought of fuel. */
 export const sourcesByHand = (locomotive: Locomotive, steaming: ByHand): Sources =>
-  inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged });
+  inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged, fuel: fuelRead });
 
-function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, untilS?: number): Sources {
+function inOrder<Fuel extends FuelRead>(
+  locomotive: Locomotive,
+  steaming: Steaming,
+  read: Readers<Fuel>,
+  untilS?: number,
+): Sources & { fuel: Fuel } {
   const asWritten = timelineOf(steaming, untilS);
   const declared = readingErrors(locomotive);
   const geometry = boilerGeometry(locomotive.boiler);
@@ -106,7 +116,7 @@ function inOrder(locomotive: Locomotive, steaming: Steaming, read: Readers, unti
     logged: read.water(timeline, errors),
     lighting,
     phases,
-    fuel: fuelCourse(timeline, phases, locomotive, errors, steaming.id),
+    fuel: read.fuel(timeline, phases, locomotive, errors, steaming.id),
     laps,
     way: wayOf(timeline, phases, steaming, locomotive, laps),
     stateAt: states.at,

@@ -19,14 +19,14 @@ import { stuckLoggerWarnings } from "./plausibility/stuck-logger.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
 import type { Warning } from "./report-schema.ts";
-import type { Sources } from "./sources.ts";
+import type { SheetSources } from "./sources.ts";
 import { heldCold } from "./state/held-cold.ts";
 import { densityGPerMl } from "./water/feed-course.ts";
 import { MEASURED_MORE, overfilledFrom } from "./water/overfilling.ts";
 import { mostPumpedG, type Water } from "./water/water.ts";
 
 interface Worked {
-  sources: Sources;
+  sources: SheetSources;
   water: Water;
   heat: Heat | null;
   pump: Pump | null;

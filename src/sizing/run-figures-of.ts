@@ -1,5 +1,5 @@
 import type { Analysis } from "../analysis/analyse.ts";
-import { burningPart } from "../analysis/fuel/fuel-course.ts";
+import { burningPart } from "../analysis/fuel/fuel-read.ts";
 import { ratio } from "../analysis/ratio.ts";
 import { reportOf } from "../analysis/report.ts";
 import { absent, difference, type Figure, isMeasured, type Part, scaled } from "../quantity/measured.ts";

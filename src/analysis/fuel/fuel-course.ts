@@ -1,29 +1,19 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
 import type { Timeline } from "../../logbook/timeline.ts";
-import {
-  absent,
-  type Figure,
-  gathered,
-  isMeasured,
-  type Measured,
-  type Part,
-} from "../../quantity/measured.ts";
+import { absent, type Figure, isMeasured, type Measured } from "../../quantity/measured.ts";
 import { ratio } from "../ratio.ts";
 import type { ReadingErrors } from "../state/instruments.ts";
-import { fireStretches, type Phase, type Stretch } from "../state/phases.ts";
+import type { Phase, Stretch } from "../state/phases.ts";
 import { ALIKE_WITHIN, endingOfBurner, endingOfGrate, leftAsFound } from "./ending.ts";
-import { asHeatGoes, type Burning, burningClock, burningOf, type Clock, glowClock } from "./fuel-burning.ts";
-import { type BurntAt, type FuelStock, fuelStock } from "./fuel-stock.ts";
+import { asHeatGoes, type Burning } from "./fuel-burning.ts";
+import { burningPart, type FuelRead, fuelLog } from "./fuel-read.ts";
 import { isSolid } from "./fuel-table.ts";
 import { type BurntPart, oneIn, thoughtOf, timesPart, toldByHeat } from "./left-unread.ts";
 
-/** What the fire burnt, against time: known where it was read, between that by how hard the fire is likely to burn. */
-export interface FuelCourse {
-  /** burnt in all of some windows together, g */
-  burntG(windows: readonly Stretch[]): Figure;
+/** The same with what is thought where nobody looked at what was left, and with what the heat that came of it tells. */
+export interface FuelCourse extends FuelRead {
   /** a figure over what was burnt in them */
   perBurntG(figure: Figure, windows: readonly Stretch[], unit: string): Figure;
-  fire: readonly Stretch[];
   /** nobody looked at what was left, and what was burnt is thought of */
   leftUnread: boolean;
   /** what was put in, g; null where no figure is to be had */
@@ -39,25 +29,6 @@ export interface HeatTells {
   underWay: Measured | null;
 }
 
-/** Causes of error of what was burnt, by the names that its parts bear. */
-export const burningPart = {
-  readings: "fuel readings",
-  uneven: "burning that was not even",
-  unread: "what was left, which nobody looked at",
-};
-
-/** Everything from lighting up to the end of the log. */
-export const ALWAYS: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
-
-/** Where entries of the fire tell no time in which it burnt. */
-export const whyNoFire = (timeline: Timeline): string =>
-  timeline.of("fire").some(({ state }) => state === "lit")
-    ? "the fire was put out at the very moment it was lit, as it was written down"
-    : "the fire was never recorded as lit";
-
-/** Part of the burning time that may lie beyond the last reading of what remained. */
-const MAY_EXTRAPOLATE = 0.5;
-
 /** @param steamingId of a steaming in which the engine was weighed: fuel and water owe to the same readings of the fuel */
 export function fuelCourse(
   timeline: Timeline,
@@ -66,60 +37,34 @@ export function fuelCourse(
   errors: ReadingErrors,
   steamingId: string,
 ): FuelCourse {
-  const endS = timeline.lastS ?? 0;
-  const startS = timeline.firstS ?? 0;
-  const recorded = timeline.of("fire").length > 0;
-  const fire: readonly Stretch[] = recorded ? fireStretches(timeline) : endS > startS ? [[startS, endS]] : [];
-  const none = (why: string): FuelCourse => {
+  const log = fuelLog(timeline, phases, locomotive, errors, steamingId);
+  const { fire } = log;
+  if ("why" in log) {
     const course: FuelCourse = {
-      burntG: () => absent(why),
-      perBurntG: (figure) => (figure.value === null ? figure : absent(why)),
+      burntG: () => absent(log.why),
+      perBurntG: (figure) => (figure.value === null ? figure : absent(log.why)),
       fire,
       leftUnread: false,
       putInG: null,
       toldByHeat: () => course,
     };
     return course;
-  };
-  if (timeline.of("fuel").length === 0) return none("no fuel was recorded");
-  const [first] = fire;
-  if (first === undefined)
-    return none(
-      recorded
-        ? whyNoFire(timeline)
-        : "all was written down at one moment: write down when the fire is lit and put out",
-    );
-  const stock = fuelStock(timeline, locomotive, errors, first[0], endS);
-  if (typeof stock === "string") return none(stock);
-
-  const how = burningOf(locomotive.fuel);
-  const burning = burningClock(fire, phases, how);
-  const asFound =
-    stock.leftUnread &&
-    isSolid(locomotive.fuel) &&
-    leftAsFound(timeline, first[0], locomotive.workingPressureBarG);
-  const uAlike = stock.putInG * ALIKE_WITHIN;
-  const known = carriedOn(stock.known, burning, endS)?.map((one, i) =>
-    asFound && i > 0 ? { ...one, uReadG: uAlike } : one,
-  );
-  if (known === undefined)
-    return none("what fuel was left was not recorded near the end: measure what is left");
-  const lastFire = timeline.of("fire").at(-1);
-  const glowing = glowClock(lastFire?.state === "out" ? lastFire.atS : null, how);
-  const weighed =
-    timeline.of("weight").length > 0 || timeline.traces.some(({ channel }) => channel === "massG");
-  const sourceOf = weighed ? (reading: string) => `${reading} of steaming ${steamingId}` : () => undefined;
+  }
+  const { litS, stock, how, burning } = log;
   const { leftUnread, putInG } = stock;
+  const asFound =
+    leftUnread && isSolid(locomotive.fuel) && leftAsFound(timeline, litS, locomotive.workingPressureBarG);
+  const uAlike = putInG * ALIKE_WITHIN;
+  const known = log.known.map((one, i) => (asFound && i > 0 ? { ...one, uReadG: uAlike } : one));
   const ending =
     !leftUnread || asFound
       ? null
       : isSolid(locomotive.fuel)
-        ? endingOfGrate(timeline, stock, burning, first[0])
+        ? endingOfGrate(timeline, stock, burning, litS)
         : endingOfBurner(phases, fire, locomotive.fuel.kind === "spirit" ? "spirit" : "gas");
   const thought = ending === null ? null : thoughtOf(ending);
   const course = (burns: Burning, belief: BurntPart | null): FuelCourse => {
-    const clocks = { burning: burningClock(fire, phases, burns), glowing, how: burns };
-    const asReadG = (windows: readonly Stretch[]) => burntWithin(known, clocks, windows, sourceOf);
+    const asReadG = (windows: readonly Stretch[]) => log.burntG(known, burns, windows);
     return {
       fire,
       leftUnread,
@@ -145,65 +90,3 @@ export function fuelCourse(
   };
   return course(how, thought);
 }
-
-/** Beyond the last reading at the mean pace so far, if that is not too far. */
-function carriedOn(known: FuelStock["known"], burning: Clock, endS: number): readonly BurntAt[] | null {
-  const last = known.at(-1) ?? known[0];
-  const beyond = burning(last.atS, endS);
-  const told = burning(known[0].atS, last.atS);
-  if (beyond > MAY_EXTRAPOLATE * told) return null;
-  const more = (last.grams / told) * beyond;
-  return [...known, { atS: endS, grams: last.grams + more, uPutInG: 0.25 * more, uReadG: null }];
-}
-
-interface Clocks {
-  burning: Clock;
-  /** part of what still burns after the fire was out */
-  glowing: Clock;
-  how: Burning;
-}
-
-function burntWithin(
-  known: readonly BurntAt[],
-  { burning, glowing, how }: Clocks,
-  windows: readonly Stretch[],
-  sourceOf: (reading: string) => string | undefined,
-): Measured {
-  const { glow, astray, owed } = how;
-  const burnt = known.slice(1).map((b, i) => {
-    const a = known[i] ?? b;
-    const [glowsInAll, glows] = [glowing(a.atS, b.atS), within(glowing, a, b, windows)];
-    const all = burning(a.atS, b.atS) + glow.asRunningS * glowsInAll;
-    const share = all > 0 ? (within(burning, a, b, windows) + glow.asRunningS * glows) / all : 0;
-    const grams = b.grams - a.grams;
-    const perGlowS = all > 0 ? (grams * (glows - share * glowsInAll)) / all : 0;
-    return { ...b, grams, share, glowG: perGlowS * glow.uS };
-  });
-  let [grams, unevenVariance] = [0, 0];
-  const readings: Part[] = [];
-  const read = (reading: string, u: number) => {
-    const source = sourceOf(reading);
-    readings.push({ name: burningPart.readings, u, ...(source === undefined ? {} : { source }) });
-  };
-  burnt.forEach((one, i) => {
-    const next = burnt[i + 1];
-    grams += one.grams * one.share;
-    unevenVariance += (one.grams * one.share * (1 - one.share) * astray) ** 2;
-    // what a reading says too much of one stretch, it says too little of the next
-    const takenBack = next === undefined || next.uReadG === null ? 0 : next.share;
-    read(`fuel put in before look ${i + 1}`, one.share * one.uPutInG);
-    read(`fuel left at look ${i + 1}`, (one.share - takenBack) * (one.uReadG ?? 0));
-  });
-  const splitG = burnt.reduce((sum, one) => sum + one.grams * one.share * (1 - one.share), 0);
-  const glowG = burnt.reduce((sum, one) => sum + one.glowG, 0);
-  const parts = [
-    ...readings,
-    { name: burningPart.uneven, u: Math.sqrt(unevenVariance) },
-    ...owed.map((part) => ({ ...part, u: splitG * part.u })),
-    { name: "what still burnt after the fire was out", u: Math.abs(glowG) },
-  ];
-  return { value: grams, unit: "g", parts: gathered(parts) };
-}
-
-const within = (clock: Clock, a: BurntAt, b: BurntAt, windows: readonly Stretch[]): number =>
-  windows.reduce((sum, [fromS, toS]) => sum + clock(Math.max(a.atS, fromS), Math.min(b.atS, toS)), 0);

@@ -12,10 +12,11 @@ import {
 import { product } from "../../quantity/product-and-quotient.ts";
 import { waterState } from "../../steam/region1.ts";
 import type { SteamState } from "../../steam/state.ts";
-import { type FuelCourse, type HeatTells, whyNoFire } from "../fuel/fuel-course.ts";
+import type { FuelCourse, HeatTells } from "../fuel/fuel-course.ts";
+import { whyNoFire } from "../fuel/fuel-read.ts";
 import { type FuelProperties, fuelProperties } from "../fuel/fuel-table.ts";
 import { ratio } from "../ratio.ts";
-import type { Sources } from "../sources.ts";
+import type { SheetSources, Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
 import { heldCold } from "../state/held-cold.ts";
 import { sharedSource } from "../state/instruments.ts";
@@ -44,7 +45,7 @@ export interface Heat {
 /** Cold feed is water at whatever it is pressed in with: at this its heat is known to 0.2 kJ/kg. */
 const FEED_PA = 2e5;
 
-export function heatOf(from: Sources, water: Water): Heat | null {
+export function heatOf(from: SheetSources, water: Water): Heat | null {
   const { around, timeline, steaming } = from;
   if (heldCold(steaming, timeline)) return null;
   const fired = timeline.of("fire").length > 0 || from.pressure.points.length > 0;

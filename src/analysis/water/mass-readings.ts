@@ -2,7 +2,7 @@ import { isInSight } from "../../logbook/glass-reading.ts";
 import type { Boiler } from "../../logbook/locomotive.ts";
 import { overlapS } from "../../logbook/timeline.ts";
 import { waterState } from "../../steam/region1.ts";
-import { ALWAYS } from "../fuel/fuel-course.ts";
+import { ALWAYS } from "../fuel/fuel-read.ts";
 import { fuelProperties } from "../fuel/fuel-table.ts";
 import { NONE_BAR } from "../pressure/pressure-course.ts";
 import type { Sources } from "../sources.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { ALWAYS } from "../../../src/analysis/fuel/fuel-course.ts";
+import { ALWAYS } from "../../../src/analysis/fuel/fuel-read.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
