@@ -83,12 +83,11 @@ export function analyse(
     }),
   );
   const pump = pumpOf(sources, water);
-  const before = { sources, water, phases, heat, pump };
+  const before = { sources, water, phases, heat, pump, raising: raisingOf(sources, water) };
   return {
     ...before,
     totals: totalsOf(sources, water),
     ...whileRunning(sources, water),
-    raising: raisingOf(sources, water),
     cooling: coolingOf(sources, water),
     coldHold: coldHoldOf(sources),
     safetyValve: safetyValveOf(sources),

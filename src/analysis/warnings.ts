@@ -1,6 +1,7 @@
 import { coldHoldWarnings } from "./cold-hold/cold-hold.ts";
 import { type Pump, pumpWarnings, turnedUnwritten } from "./engine/pump.ts";
 import type { Heat } from "./heat/heat.ts";
+import type { Raising } from "./heat/raising.ts";
 import { belowLowestWarnings } from "./plausibility/below-lowest.ts";
 import { beyondGlassWarnings } from "./plausibility/beyond-glass.ts";
 import { clockWarnings } from "./plausibility/clock.ts";
@@ -12,6 +13,7 @@ import { lapsMissedWarnings } from "./plausibility/laps-missed.ts";
 import { lightingWarnings } from "./plausibility/lighting.ts";
 import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
+import { raisedBelowWarnings } from "./plausibility/raised-below.ts";
 import { risingLevelWarnings, toppingUpWarnings } from "./plausibility/rising-level.ts";
 import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
@@ -29,12 +31,13 @@ interface Worked {
   sources: SheetSources;
   water: Water;
   heat: Heat | null;
+  raising: Raising | null;
   pump: Pump | null;
 }
 
 /** What in the log should be looked at again, and what was left out. */
 export function warningsOf(worked: Worked): Warning[] {
-  const { sources, water, heat, pump } = worked;
+  const { sources, water, heat, pump, raising } = worked;
   const { timeline, fuel, around, pressure, locomotive } = sources;
   const warnings: Warning[] = [];
   const warn = (code: string, text: string, entries: readonly string[] = []) =>
@@ -132,6 +135,7 @@ export function warningsOf(worked: Worked): Warning[] {
     ...turnsTooFewWarnings(sources),
     ...coldHoldWarnings(sources),
     ...heatCeilingWarnings(sources, heat),
+    ...raisedBelowWarnings(sources, raising),
     ...pumpWarnings(pump),
   ];
 }

@@ -1,8 +1,10 @@
 import { absent, type Figure } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
+import { uClockS } from "../state/clock-grain.ts";
 import { sharedSource } from "../state/instruments.ts";
 import type { Water } from "../water/water.ts";
 import { energyRise } from "./energy-rise.ts";
+import { metUnderWay } from "./met-under-way.ts";
 import { metUnseen, type Reached, riseToMark } from "./rise-to-mark.ts";
 
 export interface Raising {
@@ -11,11 +13,13 @@ export interface Raising {
   power: Figure;
   /** the window of the power, s since the start; null where there is none */
   window: readonly [fromS: number, toS: number] | null;
+  /** the power ends at this pressure, the highest read before steam was used; null where it ends at working pressure, or none was */
+  setOffBelow: { barG: number } | null;
 }
 
 /**
- * Times from fire lit, s, and the mean rise of stored heat until working pressure, W; if it was not raised before steam
- * was used to run, until the highest that was.
+ * Times from fire lit, s, and the mean rise of stored heat until working pressure, W; if it was not met, or nobody can tell
+ * when, until the highest that was raised before steam was used to run.
  */
 export function raisingOf(from: Sources, water: Water): Raising | null {
   const litS = from.timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
@@ -39,12 +43,17 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const lifted = from.timeline.of("valve").some(({ atS, state }) => state === "lifts" && atS >= litS);
   const shown = laterS !== null || lifted;
   const unseen = met === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
-  const until = met ?? highest;
+  const later = met !== null || unseen ? null : metUnderWay(from, workingBarG, litS, usedS);
+  const until = met ?? asUntil(later, workingBarG) ?? highest;
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
+    setOffBelow:
+      until !== null && until === highest && Number.isFinite(usedS) && !startsInSteam
+        ? { barG: until.barG }
+        : null,
     toFirstSteamS: sinceLit(pressure.firstSteamS),
-    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(met?.atS ?? laterS),
+    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(met?.atS ?? later?.atS ?? laterS),
     power: startsInSteam
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS
@@ -105,6 +114,12 @@ function highestBefore(from: Sources, litS: number, untilS: number): Until | nul
   return highest[1] > 0 ? { atS: highest[0], barG: highest[1], atMark: false, uS: 0, dialS: 0 } : null;
 }
 
+/** By how much the clock may have been off between lighting and the end, s: a logger has its own, which tells the seconds. */
+function uOfClock({ timeline }: Sources): number {
+  const uEach = uClockS(timeline.entries);
+  return timeline.traces.some(({ channel }) => channel === "pressureBarG") ? uEach : Math.SQRT2 * uEach;
+}
+
 /** The end's pressure is the mark's: what a dial shows wrong moves the moment, not the heat. */
 function powerUntil(from: Sources, water: Water, litS: number, until: Until): Figure {
   const { atS, barG, atMark, uS, dialS } = until;
@@ -121,6 +136,7 @@ function powerUntil(from: Sources, water: Water, litS: number, until: Until): Fi
   const perSecond = power.value / (atS - litS);
   const parts = [
     { name: "moment of working pressure", u: perSecond * uS },
+    { name: "clock, read to whole minutes or so", u: perSecond * uOfClock(from) },
     { name: "bias of the pressure dial", source: sharedSource.dial(from.locomotive), u: -perSecond * dialS },
   ];
   return { ...power, parts: [...power.parts, ...parts.filter((part) => part.u !== 0)] };

@@ -26,7 +26,7 @@ const LIFTS_AT = { mean: 1.03, u: 0.03 };
 const HELD = 0.75;
 
 /** Where in a wide gap the mark was passed, the straight line tells to this part of the gap: a fire is eased near the mark. */
-const BENT = 0.15;
+export const BENT = 0.15;
 /** With the blower off a fire goes on at least so many times slower (our estimate). */
 const EASED = 3;
 /** So many standard uncertainties below the line a reading is off the rise. */

@@ -1,7 +1,7 @@
 import { overlapS, type Timeline } from "../../logbook/timeline.ts";
 import { median } from "../../statistics/order.ts";
+import { clockGrainS } from "../state/clock-grain.ts";
 import { runningStretches } from "../state/phases.ts";
-import { clockGrainS } from "./clock-grain.ts";
 
 /** Laps that a gap between two others gives away, or may hide. */
 export interface MissedLaps {

@@ -1,6 +1,6 @@
-import { clockGrainS } from "../laps/clock-grain.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { clockGrainS } from "../state/clock-grain.ts";
 
 /** No small engine turns faster than this, 1/s (our choice: more than twice what they usually do). */
 export const FASTEST_TURNS = 25;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { clockGrainS } from "../../../src/analysis/laps/clock-grain.ts";
+import { clockGrainS } from "../../../src/analysis/state/clock-grain.ts";
 import { lapPaceWarnings } from "../../../src/analysis/plausibility/lap-pace.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";

@@ -13,3 +13,6 @@ export function clockGrainS(entries: readonly { atS: number }[]): number {
   const grainS = READ_TO_S.find((stepS) => entries.every(({ atS }) => (atS - first.atS) % stepS === 0)) ?? 0;
   return grainS > 0 && new Set(entries.map(({ atS }) => atS)).size >= FEWEST ? grainS : 0;
 }
+
+/** Standard uncertainty of a moment written down by such a clock, s: anywhere within the grain. */
+export const uClockS = (entries: readonly { atS: number }[]): number => clockGrainS(entries) / Math.sqrt(12);

@@ -1,0 +1,91 @@
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../../src/analysis/analyse.ts";
+import type { Entry } from "../../../src/logbook/entry.ts";
+import { isMeasured, type Measured } from "../../../src/quantity/measured.ts";
+import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+import { bar, fire } from "../water/water-log.ts";
+
+const engine = (pressureBiasBar = 0.05) => ({
+  ...smallEngine(),
+  instruments: { pressureReadingBar: 0.02, pressureBiasBar },
+});
+const valve = (atS: number): Entry => ({ kind: "valve", atS, state: "lifts" });
+/** Raised to 1.7 bar of the 3 in ten minutes, then used. */
+const setOff: Entry[] = [
+  fire("lit", 0),
+  ...[0, 280].map((atS) => bar(0, atS)),
+  ...[0, 350, 700, 1000].map((atS): Entry => ({ kind: "level", atS, mm: 20 })),
+  bar(0.4, 400),
+  bar(1, 500),
+  bar(1.7, 600),
+  { kind: "regulator", atS: 601, state: "open" },
+];
+/** Under way 0.4 bar in a hundred seconds: 3 bar at 951 s. */
+const underWay = [bar(2, 701), bar(2.4, 801), bar(2.8, 901), bar(3.2, 1001)];
+const worked = (more: Entry[], of = engine(), start = setOff) => {
+  const entries = [...start, ...more].sort((a, b) => a.atS - b.atS);
+  const { raising, warnings } = analyse(of, { ...smallSteaming(), entries });
+  const said = warnings.find(({ code }) => code === "raised-below-working-pressure")?.text;
+  const power = raising?.power as Measured;
+  const part = (name: string) =>
+    power.parts.reduce((sum, one) => sum + (one.name.startsWith(name) ? one.u : 0), 0) / power.value;
+  return { raising, said, power, part };
+};
+
+describe("working pressure met only under way", () => {
+  test("ends the power where it ends the time, in doubt by the pace under way", () => {
+    const { raising, said, power, part } = worked(underWay);
+    expect(raising?.toWorkingPressureS).toBeCloseTo(951, 6);
+    expect(raising?.window).toEqual([0, raising?.toWorkingPressureS]);
+    expect(said).toBeUndefined();
+    expect(isMeasured(power)).toBe(true);
+    // 0.02 bar at 0.004 bar a second is 5 s, a seventh of the gap 15
+    expect(part("moment") * 951).toBeCloseTo(Math.hypot(5, 15), 0);
+    // a dial 0.05 bar high meets it 12.5 s early
+    const before = worked(underWay, engine(0.01));
+    expect(Math.abs(part("bias of the pressure")) * 951).toBeGreaterThan(11);
+    expect(Math.abs(before.part("bias of the pressure")) * 951).toBeLessThan(4);
+  });
+
+  test.each([
+    ["never met", [bar(2, 701), bar(2.4, 801)], "1.70 bar, in 10:00. "],
+    [
+      "a valve had lifted since, at no reading",
+      [...underWay.slice(0, 3), valve(850), bar(3.2, 1001)],
+      "1.70 bar",
+    ],
+    ["so slowly that nobody can tell when", [bar(2.98, 701), bar(2.99, 1301), bar(3.001, 1901)], "1.70 bar"],
+  ])("%s: the power is that to the highest before, and the sheet says so", (_, more, words) => {
+    const { raising, said } = worked(more as Entry[]);
+    expect(raising?.window).toEqual([0, 600]);
+    expect(said).toContain(words);
+  });
+
+  test("not told that it was not met before, by readings far apart: the sheet says both times", () => {
+    const late = [...setOff.slice(0, -1), { kind: "regulator", atS: 790, state: "open" } as Entry];
+    const { raising, said } = worked([bar(2.4, 860), bar(2.8, 960), bar(3.2, 1060)], engine(), late);
+    expect(raising?.window).toEqual([0, 600]);
+    expect(said).toContain("1.70 bar, in 10:00, and not to working pressure, shown 16:50 after lighting up");
+  });
+});
+
+describe("times in whole minutes", () => {
+  /** 3 bar at 660 s */
+  const minutes = (shiftS: number): Entry[] => [
+    fire("lit", 0),
+    ...[0, 300].map((atS) => bar(0, atS)),
+    ...[0, 360, 720].map((atS): Entry => ({ kind: "level", atS, mm: 20 })),
+    bar(0.4, 420),
+    bar(1, 480),
+    bar(1.7, 540 + shiftS),
+    bar(2.4, 600),
+    bar(3, 660),
+    bar(3.2, 720),
+  ];
+  test("either end of the power is anywhere within the minute", () => {
+    const { part, raising } = worked([], engine(), minutes(0));
+    const seconds = raising?.window?.[1] ?? Number.NaN;
+    expect(part("clock") * seconds).toBeCloseTo(Math.hypot(60, 60) / Math.sqrt(12), 6);
+    expect(worked([], engine(), minutes(1)).part("clock")).toBe(0);
+  });
+});
