@@ -114,7 +114,7 @@ test("of a valve test with a logger: its samples, what it means, and why a figur
     "fire lit for 10 min, 2 lifts of the safety valve, 2 readings, 3001 samples of pressure by a logger over 10 min (5 a second)",
     "What it means",
     `The valve lifted at ${lift.value.toFixed(2)}`,
-    `The pressure went no higher than ${highest.value.toFixed(2)}`,
+    `By the readings the pressure came to ${highest.value.toFixed(2)}`,
     "What could not be told",
     "Safety valve (reseats at): the valve was not seen to reseat.",
     "air 15 °C, feed 15 °C",

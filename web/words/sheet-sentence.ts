@@ -62,7 +62,7 @@ function valveSentence({ safetyValve }: Report): string | null {
   const reseat = say(safetyValve?.reseat);
   if (lift === null) {
     const highest = say(safetyValve?.highest);
-    return highest === null ? null : `The pressure went no higher than ${highest}.`;
+    return highest === null ? null : `By the readings the pressure came to ${highest} at its highest.`;
   }
   return `The safety valve lifted at ${lift}${reseat === null ? "." : ` and reseated at ${reseat}.`}`;
 }

@@ -1,7 +1,15 @@
-import { absent, type Figure, scaled, standardUncertainty } from "../../quantity/measured.ts";
+import {
+  absent,
+  exact,
+  type Figure,
+  interval,
+  scaled,
+  standardUncertainty,
+  sum,
+} from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
-import { higherThanLift, highestOf, markOf } from "./valve-pressure.ts";
+import { higherThanLift, highestOf, highestRead, markOf } from "./valve-pressure.ts";
 
 export interface SafetyValveFigures {
   /** bar gauge */
@@ -38,8 +46,7 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
       ? higherThanLift(from, moments, all, lift)
       : lifted
         ? absent("the valve lifted while no pressure was read: the highest was not seen")
-        : (markOf(from, [{ atS: top.atS, mark: "top" }], all, "top") ??
-          absent("the pressure was hardly read"));
+        : (highestRead(from, all, top) ?? absent("the pressure was hardly read"));
   return { lift, reseat: marked("reseat", "reseat"), highest, rise: riseOf(from, highest, lifted) };
 }
 
@@ -47,8 +54,8 @@ export function safetyValveOf(from: Sources): SafetyValveFigures | null {
 function riseOf(from: Sources, highest: Figure, lifted: boolean): Figure {
   if (highest.value === null) return highest;
   const working = from.locomotive.workingPressureBarG;
-  const above = { ...highest, value: highest.value - working };
-  if (!lifted && above.value < -BEYOND_DOUBT * standardUncertainty(highest))
+  const above = sum(highest, exact(-working, highest.unit));
+  if (!lifted && interval(above)[1] < 0 && above.value < -BEYOND_DOUBT * standardUncertainty(highest))
     return absent("the valve was not seen to lift, and the pressure stayed below working pressure");
   return scaled(above, 1 / working, "1");
 }

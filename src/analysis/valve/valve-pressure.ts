@@ -1,7 +1,8 @@
-import { gathered, type Measured } from "../../quantity/measured.ts";
+import { gathered, interval, type Measured } from "../../quantity/measured.ts";
 import { averaged, weighedWays } from "../../quantity/weighed-ways.ts";
 import { positivePart } from "../../statistics/positive-part.ts";
 import type { Sources } from "../sources.ts";
+import { peakUnread } from "./peak-unread.ts";
 import { type PressureWanted, type Read, STRAYS, type ValveCourse, valveCourse } from "./valve-course.ts";
 import { greaterOf, loggedAt } from "./valve-logged.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
@@ -33,6 +34,20 @@ export function markOf(
   const course = valveCourse(from, moments, readings);
   const { left: _, ...found } = tellerOf(course)(course.atMark(mark));
   return found;
+}
+
+/**
+ * The highest pressure where no lift was seen. The dial tells it where it was read; of what went on between two readings
+ * the range allows what the pace does (`peakUnread`), upwards only, for it was as high as it was read.
+ */
+export function highestRead(from: Sources, all: readonly Read[], top: Read): Measured | null {
+  const moment: Moment = { atS: top.atS, mark: "top" };
+  const logged = loggedAt(from, [moment], []);
+  const figure = logged ?? markOf(from, [moment], all, "top");
+  const unread = logged === null ? peakUnread(from.timeline, all, top) : 0;
+  if (figure === null || unread === 0) return figure;
+  const [low, high] = interval(figure);
+  return { ...figure, range95: [low, high + unread] };
 }
 
 /** What stands above the lift by more than so many reading errors was no way up to it, whatever mark comes next (our choice). */

@@ -69,7 +69,7 @@ function riseSentence(
 ): string | null {
   const [highest, rise] = [told(valve.highest, words.pressure), told(valve.rise, words.perCent)];
   if (highest === null) return null;
-  const went = `The pressure went no higher than ${highest.words}`;
+  const went = `By the readings the pressure came to ${highest.words} at its highest`;
   if (rise === null)
     return highest.value < workingBarG
       ? `${went}, short of working pressure, and no lift was seen: that was no trial of the valve.`
