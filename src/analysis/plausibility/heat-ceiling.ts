@@ -17,19 +17,18 @@ export function evaporationCeiling(heatingMJPerKg: number, barG: number, from: S
   return (heatingMJPerKg * 1e6) / (saturatedSteam(from.around.absolutePa(barG)).enthalpyJPerKg - feed);
 }
 
-/** More heat, or more steam, than the fuel holds; or less than none. */
+/** More heat, or more steam, than the fuel holds; or less than none. Said where the whole range lies there, not the figure alone. */
 export function heatCeilingWarnings(from: Sources, heat: Heat | null): Warning[] {
   if (heat === null) return [];
   const entries = from.timeline.of("fuel").map((entry) => entry.id);
   if (isMeasured(heat.efficiency)) {
     const { value } = heat.efficiency;
-    if (value < 0) {
+    const [low, high] = interval(heat.efficiency);
+    if (high < 0) {
       const text = "Less heat left the boiler than went in with the feed: the data are wrong.";
       return [{ code: "heat-negative", text, entries }];
     }
-    const [low] = interval(heat.efficiency);
-    // where the fuel left is only thought of, so is by how much the heat passes it
-    if ((heat.fuel.leftUnread ? low : value) <= 1) return [];
+    if (low <= 1) return [];
     const text = `More heat left the boiler than the fuel holds (${percent(value)}, ${percent(low)} at the least): the data are wrong, or water was carried over with the steam.`;
     return [{ code: "heat-ceiling", text, entries }];
   }

@@ -69,9 +69,13 @@ describe("fuel burnt", () => {
     });
   });
 
-  test("more heat out than the fuel holds is said to be impossible", () => {
-    expect(analysisWith([added(3), remaining(1)]).warnings.map((warning) => warning.code)).toContain(
-      "heat-ceiling",
-    );
+  test("more heat out than the fuel holds is said to be impossible, where its scale is fine enough to tell", () => {
+    const fuel = [added(3), remaining(1)];
+    const codes = (massReadingG: number) =>
+      analysisWith(fuel, true, { ...smallEngine(), instruments: { massReadingG } }).warnings.map(
+        ({ code }) => code,
+      );
+    expect(codes(0.05)).toContain("heat-ceiling");
+    expect(codes(2)).not.toContain("heat-ceiling");
   });
 });
