@@ -6,7 +6,7 @@ import { NONE_BAR, type PressureCourse } from "../pressure/pressure-course.ts";
 import { asWater, type Circumstances, ICE_POINT_K } from "./circumstances.ts";
 import { coldWater } from "./cold-water.ts";
 import { COOLED_DOUBT, cooledK } from "./cooling-away.ts";
-import { FASTER, type Lighting } from "./lighting.ts";
+import { FASTER, JUST_LIT_S, type Lighting } from "./lighting.ts";
 import { fireStretches } from "./phases.ts";
 
 /** What stands in the boiler at a moment: water, and steam above it once there is pressure. */
@@ -99,8 +99,12 @@ export function boilerStates(
     const [middle, u] = [(least + most) / 2, (most - least) / 2];
     return middle > boilingK ? inSteam(saturationPressurePa(middle), u) : cold(middle, u);
   }
+  /** What tells how warm she was lit: read before, or if not, just after. */
   function beforeLit(fireS: number) {
-    return boiler.filter((entry) => entry.atS <= fireS);
+    const before = boiler.filter(({ atS }) => atS <= fireS);
+    return before.some(({ atS }) => fireS - atS <= TEMPERATURE_HOLDS_S)
+      ? before
+      : boiler.filter(({ atS }) => atS <= fireS + JUST_LIT_S);
   }
   /**
    * From mark to mark, as cold as she was lit, each thermometer reading, boiling at first steam, along a parabola: her pace
@@ -114,7 +118,7 @@ export function boilerStates(
     }
     const first = nearest(beforeLit(fromS), fromS);
     const asLit =
-      first !== null && fromS - first.atS <= TEMPERATURE_HOLDS_S
+      first !== null && Math.abs(fromS - first.atS) <= TEMPERATURE_HOLDS_S
         ? { atS: fromS, kelvin: Math.max(first.celsius, 0.01) + ICE_POINT_K, u: 1 }
         : { atS: fromS, kelvin: litWarm?.kelvin ?? coldC + ICE_POINT_K, u: litWarm?.uK ?? uColdK };
     const marks = [

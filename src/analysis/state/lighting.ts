@@ -23,6 +23,8 @@ export interface Lighting {
 const LEAST_TO_STEAM_S = 60;
 /** A boiler thermometer speaks for so long after it was read, s. */
 const HOLDS_S = 300;
+/** One read so soon after the fire was lit still tells how warm she was then, s: it is a few degrees that she gains in it (our choice). */
+export const JUST_LIT_S = 15;
 /** Warmer than this water is not cold, and may be in steam. */
 const BOILING_C = 95;
 /** Up to this part of working pressure no safety valve lifts and no owner eases the fire. */
@@ -50,7 +52,7 @@ export function lightingOf(
   const first = readings[0];
   if (first === undefined) return nothing;
   if (litS === undefined) return unlit(timeline, readings, around, locomotive, errors);
-  const thermometer = boilerThermometer(timeline, litS);
+  const thermometer = boilerThermometer(timeline, litS) ?? readJustLit(timeline, litS);
   const unread = first.atS > litS && first.barG > NONE_BAR;
   if (unread && thermometer !== undefined) {
     const pa = saturationPressurePa(Math.max(thermometer.celsius, 0.01) + ICE_POINT_K);
@@ -93,6 +95,11 @@ const boilerThermometer = (timeline: Timeline, beforeS: number) =>
   timeline
     .of("temperature")
     .findLast((entry) => entry.of === "boiler" && entry.atS <= beforeS && beforeS - entry.atS <= HOLDS_S);
+
+const readJustLit = (timeline: Timeline, litS: number) =>
+  timeline
+    .of("temperature")
+    .find((entry) => entry.of === "boiler" && entry.atS > litS && entry.atS <= litS + JUST_LIT_S);
 
 const coldK = (around: Circumstances, timeline: Timeline, litS: number): number =>
   coldWater(around, timeline, litS).celsius + ICE_POINT_K;

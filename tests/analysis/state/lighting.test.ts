@@ -65,6 +65,17 @@ describe("lit before any pressure was read", () => {
     expect(worked(bar(160, 1), bar(400, 2)).said).toHaveLength(1);
   });
 
+  test("nor where the thermometer was read just after the match, and she is lit as warm as that", () => {
+    const { said, sources } = worked(boilerAt(103, 18), ...cold);
+    expect(said).toEqual([]);
+    expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(18, 6);
+    expect(worked(boilerAt(115, 18), ...cold).said).toEqual([]);
+    expect(worked(boilerAt(116, 18), ...cold).said).toHaveLength(1);
+    // what was read before tells it better
+    expect(celsiusAt(100, boilerAt(60, 15), boilerAt(103, 18), ...cold)).toBeCloseTo(15, 6);
+    expect(celsiusAt(100, boilerAt(110, 18), bar(100, 0), ...cold)).toBeCloseTo(18, 6);
+  });
+
   // 0.02 K a second: 6 K in the 300 s, at most 18 at three times the pace
   test("a rise too slow to have come from cold says that she was warm, and how warm", () => {
     const { said, sources, power } = worked(...rising(0.02, 400, 640, 1000));
