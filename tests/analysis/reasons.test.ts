@@ -270,7 +270,12 @@ describe("what cannot be had says why", () => {
       /took steam nearly all the time she ran/,
       ["engine.missingQuantity"],
     ],
-    ["the fire out", {}, /so little is drawn/, ["forecast.minutesToLowest", "forecast.lapsToLowest"]],
+    [
+      "the fire out",
+      {},
+      /^the fire is out, and she does not run$/,
+      ["forecast.minutesToLowest", "forecast.lapsToLowest"],
+    ],
     [
       "water below the lowest level",
       {

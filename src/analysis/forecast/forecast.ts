@@ -54,6 +54,7 @@ const YOUNG_S = 1200;
 const OUT_OF_SIGHT = "the water was out of sight in the glass when it was last looked at";
 const DRAINED = "she was drained";
 const FORGOTTEN = "no fire was in her for long, and the glass was not read since";
+const FIRE_OUT = "the fire is out, and she does not run";
 const SO_LITTLE = "so little is drawn that the readings do not tell it from nothing";
 
 /** Null where nothing was read that tells the water in the boiler, and where she is full and cold. */
@@ -90,6 +91,8 @@ export function forecastOf(from: Sources, water: Water): Forecast | null {
       waterAboveLowest,
       absent("the water stands at the lowest level, or below it, by the readings"),
     );
+  if (now?.name !== "running" && from.timeline.of("fire").at(-1)?.state === "out")
+    return nothing(waterAboveLowest, absent(FIRE_OUT));
   if (now === undefined || now.name === "raising")
     return nothing(waterAboveLowest, absent("steam is not being used yet"));
   const rate = rateOf({ ...water, balance }, now, atS);

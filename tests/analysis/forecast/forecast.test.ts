@@ -85,6 +85,24 @@ describe("what is left to the lowest level", () => {
     });
   });
 
+  test("with the fire out no time is told unless she runs on, nor once it is lit again", () => {
+    const fire = (state: "lit" | "out", atS: number): Entry => ({ kind: "fire", state, atS });
+    const told = (name: "standing" | "running", ...fires: Entry[]) =>
+      forecastOf(
+        [phase(name, 0), level(20, 0), level(15, 300), ...fires, level(10, 600), bar(3, 600)].sort(
+          (a, b) => a.atS - b.atS,
+        ),
+      );
+    const out = { value: null, why: "the fire is out, and she does not run" };
+    const still = told("standing", fire("out", 310));
+    expect(still.minutesToLowest).toEqual(out);
+    expect(still.lapsToLowest).toEqual(out);
+    expect(isMeasured(still.waterAboveLowest)).toBe(true);
+    expect(told("running", fire("out", 310)).minutesToLowest.value).toBeGreaterThan(6);
+    expect(told("standing", fire("out", 310), fire("lit", 320)).minutesToLowest).not.toEqual(out);
+    expect(told("standing").minutesToLowest.value).toBeGreaterThan(6);
+  });
+
   test("only a run has laps, at the pace so far: one each 60 s, and now and then one that was forgotten", () => {
     const lap = (atS: number): Entry => ({ kind: "lap", count: 1, atS });
     const run = [
