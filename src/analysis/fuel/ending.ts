@@ -20,8 +20,17 @@ const IN_STEAM = 0.5;
 /** Fires made alike at both ends of a trial differ by so much of all that was fired between (our estimate). */
 export const ALIKE_WITHIN = 0.1;
 
-/** Whether the log begins with a grate in steam, as trials do: it is then left as it was found, and all that was fired is burnt. */
-export function leftAsFound(timeline: Timeline, litS: number, workingBarG: number): boolean {
+/**
+ * Whether the log begins with a grate in steam, as trials do: unless she is running still it is left as it was found, and all that was
+ * fired is burnt.
+ */
+export function leftAsFound(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  litS: number,
+  workingBarG: number,
+): boolean {
+  if (phases.at(-1)?.name === "running") return false;
   const found = timeline.of("pressure").findLast(({ atS }) => atS <= litS);
   return found !== undefined && found.barG >= IN_STEAM * workingBarG;
 }

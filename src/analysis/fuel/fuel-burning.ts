@@ -13,7 +13,10 @@ export interface Burning {
    * full pot.
    */
   against: Record<PhaseName, number>;
-  /** how far one part of the time may depart from that, where no heat tells: relative standard deviation of its rate against the rest */
+  /**
+   * How far one part of the time may depart from that, where no heat tells: relative standard deviation of its rate against the
+   * rest. A grate blown hard while steam is raised or standing burns as evenly as any: such a one is within two of them.
+   */
   astray: number;
   /** what that owes to errors in common, with their signs, as `astray` is */
   owed: readonly Part[];
@@ -30,7 +33,7 @@ export interface Burning {
 
 const solid: Burning = {
   against: { raising: 0.5, standing: 0.3, running: 1, "shut-in": 0.3 },
-  astray: 0.25,
+  astray: 0.6,
   owed: [],
   goesOn: 0.3,
   glow: { asRunningS: 0.3 * 150, uS: 30, diesS: 150 },

@@ -7,6 +7,7 @@ import type { Phase, Stretch } from "../state/phases.ts";
 import { ALIKE_WITHIN, endingOfBurner, endingOfGrate, leftAsFound } from "./ending.ts";
 import { asHeatGoes, type Burning } from "./fuel-burning.ts";
 import { burningPart, type FuelRead, fuelLog } from "./fuel-read.ts";
+import { LEFT_OF_LIT, stillLit } from "./fuel-stock.ts";
 import { isSolid } from "./fuel-table.ts";
 import { type BurntPart, oneIn, thoughtOf, timesPart, toldByHeat } from "./left-unread.ts";
 
@@ -39,21 +40,25 @@ export function fuelCourse(
 ): FuelCourse {
   const log = fuelLog(timeline, phases, locomotive, errors, steamingId);
   const { fire } = log;
-  if ("why" in log) {
+  const none = (why: string): FuelCourse => {
     const course: FuelCourse = {
-      burntG: () => absent(log.why),
-      perBurntG: (figure) => (figure.value === null ? figure : absent(log.why)),
+      burntG: () => absent(why),
+      perBurntG: (figure) => (figure.value === null ? figure : absent(why)),
       fire,
       leftUnread: false,
       putInG: null,
       toldByHeat: () => course,
     };
     return course;
-  }
+  };
+  if ("why" in log) return none(log.why);
   const { litS, stock, how, burning } = log;
   const { leftUnread, putInG } = stock;
   const asFound =
-    leftUnread && isSolid(locomotive.fuel) && leftAsFound(timeline, litS, locomotive.workingPressureBarG);
+    leftUnread &&
+    isSolid(locomotive.fuel) &&
+    leftAsFound(timeline, phases, litS, locomotive.workingPressureBarG);
+  if (leftUnread && !asFound && stillLit(timeline)) return none(LEFT_OF_LIT);
   const uAlike = putInG * ALIKE_WITHIN;
   const known = log.known.map((one, i) => (asFound && i > 0 ? { ...one, uReadG: uAlike } : one));
   const ending =

@@ -28,6 +28,11 @@ export const BEYOND_MEASURING = 3;
 const MORE_LEFT =
   "more fuel was left than there had been: a filling was not written down, or a reading is wrong";
 
+/** Of a fire still lit nearly all may be left, on the grate, in the tank or beside it, or nothing. */
+export const LEFT_OF_LIT =
+  "what fuel was left was not recorded, and the fire was still lit: measure what is left";
+export const stillLit = (timeline: Timeline): boolean => timeline.of("fire").at(-1)?.state !== "out";
+
 /**
  * A tank found empty was seen to be, whatever the scale or the measure; what clings to it unseen is a drop, give or take another,
  * g (our estimate).
@@ -36,7 +41,7 @@ const CLINGS_G = 0.03;
 
 /**
  * What was burnt by when, from what was added and what remained: a reading before lighting up is the stock, each
- * later one tells what was burnt until then.
+ * later one tells what was burnt until then. A grate that is lit still is not refused here: it may have been left as it was found.
  * @returns the reason where nothing can be said
  */
 export function fuelStock(
@@ -80,9 +85,7 @@ export function fuelStock(
   }
   const stock = { putInG, uPutInG: Math.sqrt(variance) };
   if (known.length > 1) return { ...stock, known, leftUnread: false };
-  const isOut = timeline.of("fire").at(-1)?.state === "out";
-  if (!isOut && !isSolid(locomotive.fuel))
-    return "what fuel was left was not recorded, and the fire was still lit: measure what is left";
+  if (stillLit(timeline) && !isSolid(locomotive.fuel)) return LEFT_OF_LIT;
   known.push({ atS: endS, grams: putInG, uPutInG: stock.uPutInG, uReadG: null });
   return { ...stock, known, leftUnread: true };
 }

@@ -53,7 +53,7 @@ describe("coal between two weighings, by hand", () => {
     const share = 2 / 3;
     const found = parts(fuel.burntG([[600, 1200]]));
     expect(found["fuel readings"]).toBeCloseTo(share * Math.SQRT2, 9);
-    expect(found["burning that was not even"]).toBeCloseTo(0.25 * 270 * share * (1 - share), 9);
+    expect(found["burning that was not even"]).toBeCloseTo(0.6 * 270 * share * (1 - share), 9);
   });
 
   test("all of it is what was weighed, and no unevenness matters", () => {

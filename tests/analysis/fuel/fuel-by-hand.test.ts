@@ -169,11 +169,11 @@ describe("from phase to phase, by hand", () => {
     expect(of).toEqual([40.95, 22.05, 31.5, 31.5].map((grams) => expect.closeTo(grams, 9)));
   });
 
-  // the pace of a share s against the rest strays by 0.25 (coal) or 0.2 (spirit) of it: 126 g s (1 - s)
+  // the pace of a share s against the rest strays by 0.6 (coal) or 0.2 (spirit) of it: 126 g s (1 - s)
   test("what a part of it may stray from the rest", () => {
     const share = 60 / 126;
     const name = "burning that was not even";
-    expect(part(of(coal, 1200), name)).toBeCloseTo(126 * share * (1 - share) * 0.25, 9);
+    expect(part(of(coal, 1200), name)).toBeCloseTo(126 * share * (1 - share) * 0.6, 9);
     expect(part(of(spirit, 1200), name)).toBeCloseTo((126 / 4.1) * (3.1 / 4.1) * 0.2, 9);
     expect(part(burnt(coal, entries), name)).toBe(0);
   });

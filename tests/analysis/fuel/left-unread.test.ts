@@ -169,8 +169,17 @@ describe("a fire of which nobody looked at what was left", () => {
   });
 
   test("on a grate never fired again leaves anything from nothing to all", () => {
-    expect(of("coal", [added(100), lit, added(20, 300), read(900)]).value).toBeCloseTo(60, 6);
+    expect(of("coal", [added(100), lit, added(20, 300), outAt(900)]).value).toBeCloseTo(60, 6);
     expect(of("charcoal", [added(80), lit, outAt(600)]).value).toBeCloseTo(40, 6);
+  });
+
+  test("on a grate that is lit still is anything, and no figure is given", () => {
+    const live = burntIn("coal", [added(100), lit, phase("running", 300), added(20, 600), read(900)]);
+    expect(live.burntG([[0, 9000]])).toEqual({
+      value: null,
+      why: "what fuel was left was not recorded, and the fire was still lit: measure what is left",
+    });
+    expect(live.leftUnread).toBe(false);
   });
 
   test("what burns unevenly widens the range of a part of the time to both sides", () => {
@@ -214,6 +223,19 @@ describe("a grate found in steam, as trials begin", () => {
     expect(found.value).toBeCloseTo(150, 6);
     expect(standardUncertainty(found)).toBeCloseTo(Math.hypot(15, Math.SQRT2), 6);
     expect(trial(1.4).value).toBeLessThan(140);
+  });
+
+  test("so too where nobody says that it is out, but not while she runs", () => {
+    const entries = (name: "standing" | "running"): Entry[] => [
+      { kind: "pressure", barG: 3, atS: 0 },
+      lit,
+      phase("running", 0),
+      added(100, 1),
+      phase(name, 800),
+      read(900),
+    ];
+    expect(of("coal", entries("standing")).value).toBeCloseTo(100, 6);
+    expect(burntIn("coal", entries("running")).burntG([[0, 900]]).value).toBeNull();
   });
 
   test("no other fire is, and none of which the left was read", () => {
