@@ -1,21 +1,15 @@
 import { absent, type Figure, type Measured, type Part } from "../../quantity/measured.ts";
-import { averaged } from "../../quantity/weighed-ways.ts";
-import { linearEstimator } from "../../statistics/linear-estimate.ts";
+import { rangeOf } from "../../quantity/weighed-ways.ts";
 import type { Sources } from "../sources.ts";
 import { PA_PER_BAR } from "../state/circumstances.ts";
 import { sharedSource } from "../state/instruments.ts";
-import { firstRaising, type Pumped } from "./first-raising.ts";
+import { softnessByShares } from "./air-share.ts";
+import { firstRaising } from "./first-raising.ts";
 import { pumpedIn } from "./pumped-in.ts";
 import { airGives, type Softness } from "./softness.ts";
 
-/** Air that may be in a boiler filled to the brim, as a part of its volume: any so much smaller or larger (our choice). */
-const AIR_DOUBT = 0.03;
-const LEAST_SLOPE = 0.01;
-/** Rounds in which the slope settles by which a pressure's error is weighed. */
-const ROUNDS = 3;
 /** A scale of a pump whose uncertainty was not said (common practice: a measure of ten strokes). */
 const PUMP_RELATIVE = 0.03;
-const NAMES = { readings: "pressure readings", wander: "pressure readings", ways: "pressure readings" };
 
 /** What the strokes of the hand pump tell. */
 export interface PumpedUp {
@@ -40,7 +34,7 @@ const untold = (why: string): PumpedUp => ({ softness: null, complianceAt: () =>
  * @param paceBarPerS at which the pressure fell where she was held; 0 where that is not known
  */
 export function pumpedUp(from: Sources, paceBarPerS: number): PumpedUp {
-  const { locomotive, errors, around, geometry } = from;
+  const { locomotive, errors, around } = from;
   const putIn = pumpedIn(from);
   if (putIn.some(({ ml }) => Number.isNaN(ml)))
     return untold("the millilitres of a stroke of the hand pump are not known");
@@ -49,7 +43,6 @@ export function pumpedUp(from: Sources, paceBarPerS: number): PumpedUp {
   if (lowest === undefined || highest === undefined) return untold(NOT_COUNTED);
   const ends = { fromBar: highest.barG, toBar: highest.barG };
   const atmosphereBar = around.atmospherePa / PA_PER_BAR;
-  const totalMl = geometry.totalM3 * 1e6;
   const squeezed = (barG: number) => 1 - atmosphereBar / (atmosphereBar + barG);
   if (pumped.length === 1) {
     if (fromNothingMl === null) return untold(ONE_PRESSURE);
@@ -76,52 +69,15 @@ export function pumpedUp(from: Sources, paceBarPerS: number): PumpedUp {
     };
   }
 
-  const rough = (highest.ml - lowest.ml) / (highest.barG - lowest.barG);
-  const column = (value: (point: Pumped) => number) => Float64Array.from(pumped, value);
-  const [doubt, uAir] = [3 * rough, AIR_DOUBT * totalMl];
-  const parts = [
-    { name: "few readings" },
-    { name: "few readings" },
-    { name: "air in the boiler" },
-    { name: "bias of the pressure dial", source: sharedSource.dial(locomotive) },
-  ];
-  const fit = (steady: number, airMl: number, withAir: boolean) => {
-    const slope = (barG: number) =>
-      Math.max(steady, LEAST_SLOPE * rough) + Math.max(airMl, 0) * airGives(atmosphereBar, barG);
-    const estimator = linearEstimator({
-      y: column(({ ml }) => ml - lowest.ml),
-      noise: column(({ barG }) => (slope(barG) * errors.pressureReadingBar) ** 2),
-      causes: [
-        column(() => 100 * (highest.ml - lowest.ml)),
-        column(({ barG }) => doubt * barG),
-        column(({ barG }) => (withAir ? uAir * squeezed(barG) : 0)),
-        column(({ barG }) => slope(barG) * errors.pressureBiasBar),
-      ],
-    });
-    const of = (steadyShare: number, airShare: number) =>
-      averaged([{ weight: 1, estimator }], {
-        ofWanted: [0, steadyShare * doubt, withAir ? airShare * uAir : 0, 0],
-        unit: "ml/bar",
-        parts,
-        names: NAMES,
-      });
-    return { steady: of(1, 0).value, airMl: of(0, 1).value, of };
-  };
-  let found = fit(rough, 0, true);
-  for (let round = 0; round < ROUNDS; round++) found = fit(found.steady, found.airMl, true);
-  // less than no air there cannot be
-  if (found.airMl < 0) for (let round = 0; round < ROUNDS; round++) found = fit(found.steady, 0, false);
-  const { steady, airMl, of } = found;
+  if (!(highest.ml > lowest.ml)) return untold(NO_SENSE);
+  const { softness, between } = softnessByShares(from, pumped, lowest, highest);
   return {
-    softness: {
-      steadyMlPerBar: Math.max(steady, LEAST_SLOPE * rough),
-      airMl: Math.max(airMl, 0),
-      atmosphereBar,
-    },
+    softness,
     complianceAt: (hold) => {
       const { fromBar, toBar } = hold ?? ends;
-      const { value, parts } = of(1, airGives(atmosphereBar, fromBar, toBar));
-      return value > 0 ? withScale(from, value, parts) : absent(NO_SENSE);
+      const { value, parts, lumps } = between(fromBar, toBar);
+      const figure = withScale(from, value, parts);
+      return { ...figure, range95: rangeOf(lumps, figure.parts.at(-1)?.u ?? 0) };
     },
   };
 }

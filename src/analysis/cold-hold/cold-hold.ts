@@ -1,5 +1,6 @@
 import { overflowM3 } from "../../boiler/thermal-expansion.ts";
 import { absent, combined, type Figure, interval, type Measured, measured } from "../../quantity/measured.ts";
+import { product } from "../../quantity/product-and-quotient.ts";
 import { waterHoleM } from "../../steam/leak-flow.ts";
 import { holeMm } from "../leaks/leaks.ts";
 import type { Warning } from "../report-schema.ts";
@@ -71,14 +72,7 @@ export function coldHoldOf(from: Sources): ColdHold | null {
     const temperatureCouldExplain = hold.fall.value > 0 && interval(drift)[0] < 0;
     return { compliance, leak: compliance, equivalentHole: compliance, held, temperatureCouldExplain };
   }
-  const minutes = (hold.toS - hold.fromS) / 60;
-  const leakBy = (driftMl: Measured) =>
-    combined((compliance.value * hold.fall.value + driftMl.value) / minutes, "ml/min", [
-      [compliance, hold.fall.value / minutes],
-      [hold.fall, compliance.value / minutes],
-      [driftMl, 1 / minutes],
-    ]);
-  const leak = leakBy(drift);
+  const leak = leakOf(compliance, hold.fall, drift, (hold.toS - hold.fromS) / 60);
   // nothing leaks inwards
   if (interval(leak)[1] < 0) {
     const why = absent(ROSE);
@@ -91,6 +85,20 @@ export function coldHoldOf(from: Sources): ColdHold | null {
     held,
     temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
   };
+}
+
+/** By what the pressure fell and what temperature drove out, their ranges to either side in quadrature. */
+function leakOf(compliance: Measured, fall: Measured, driftMl: Measured, minutes: number): Measured {
+  const lost = product(compliance, fall, "ml");
+  const even = combined((lost.value + driftMl.value) / minutes, "ml/min", [
+    [lost, 1 / minutes],
+    [driftMl, 1 / minutes],
+  ]);
+  if (lost.range95 === undefined) return even;
+  const [low, high] = interval(lost);
+  const half = (interval(driftMl)[1] - interval(driftMl)[0]) / 2;
+  const away = (end: number) => Math.hypot(end - lost.value, half) / minutes;
+  return { ...even, range95: [even.value - away(low), even.value + away(high)] };
 }
 
 const ROSE =
