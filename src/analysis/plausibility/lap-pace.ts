@@ -1,6 +1,7 @@
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { clockGrainS } from "../state/clock-grain.ts";
+import type { Question } from "./question.ts";
 
 /** No small engine turns faster than this, 1/s (our choice: more than twice what they usually do). */
 export const FASTEST_TURNS = 25;
@@ -14,8 +15,16 @@ const LEAST_LAPS = 5;
 /** No track is so short that a lap takes less, s. */
 const SHORTEST_S = 1;
 
+interface TooFast extends Question {
+  /** of the first of them: when, how long after the one before or the setting off, and whether it was that */
+  atS: number;
+  afterS: number;
+  opening: boolean;
+  usualS: number;
+}
+
 /** Laps that no engine runs, and laps written down twice. */
-export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "locomotive">): Warning[] {
+export function lapsTooFast(from: Pick<Sources, "timeline" | "steaming" | "locomotive">): TooFast[] {
   const { timeline, steaming, locomotive } = from;
   const laps = timeline.of("lap").filter(({ count }) => count > 0);
   const lapM = steaming.track?.lapM ?? 0;
@@ -43,19 +52,28 @@ export function lapPaceWarnings(from: Pick<Sources, "timeline" | "steaming" | "l
   const named = gaps.filter((gap) => fast.includes(gap) || twice.includes(gap));
   if (named[0] === undefined) return [];
   const { lap: first, each } = named[0];
-  const opening = first === laps[0];
   return [
     {
       code: "laps-too-fast",
-      text: `${named.length === 1 ? "A lap came sooner than she can run it:" : `${named.length} laps came sooner than she can run them: the first`} at ${Math.round(first.atS)} s, ${Math.round(each)} s after ${
-        opening ? "the regulator was opened" : "the one before"
-      }${!(usual >= 2 * each) ? "" : ` (${Math.round(usual)} s is usual)`}. ${
-        opening ? "Opened before that?" : "Tapped twice?"
-      }`,
       entries: named.map(({ lap }) => lap.id),
+      atS: first.atS,
+      afterS: each,
+      opening: first === laps[0],
+      usualS: usual,
     },
   ];
 }
+
+export const lapPaceWarnings = (from: Parameters<typeof lapsTooFast>[0]): Warning[] =>
+  lapsTooFast(from).map(({ code, entries, atS, afterS, opening, usualS }) => ({
+    code,
+    text: `${entries.length === 1 ? "A lap came sooner than she can run it:" : `${entries.length} laps came sooner than she can run them: the first`} at ${Math.round(atS)} s, ${Math.round(afterS)} s after ${
+      opening ? "the regulator was opened" : "the one before"
+    }${!(usualS >= 2 * afterS) ? "" : ` (${Math.round(usualS)} s is usual)`}. ${
+      opening ? "Opened before that?" : "Tapped twice?"
+    }`,
+    entries,
+  }));
 
 /** When she set off, where she had not run before: the first lap, or count of turns, is told from there. */
 export function setOffS(timeline: Sources["timeline"]): number | undefined {

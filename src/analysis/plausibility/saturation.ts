@@ -3,6 +3,7 @@ import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
 import { heldCold } from "../state/held-cold.ts";
+import type { Question } from "./question.ts";
 
 /** A boiler thermometer in its pocket shows the water to about this, standard uncertainty, K (common practice). */
 const THERMOMETER_K = 1.5;
@@ -68,11 +69,17 @@ export function pairsOf(from: Sources): Pair[] {
   });
 }
 
+interface Disagreement extends Question {
+  worst: Pair;
+  /** most pairs disagree */
+  all: boolean;
+}
+
 /**
  * Pressure and boiler temperature that disagree. Where most of those in steam do, thermometer or dial is wrong, and with
  * it every pair of the two is in question.
  */
-export function saturationWarnings(from: Sources): Warning[] {
+export function againstSaturation(from: Sources): Disagreement[] {
   const pairs = pairsOf(from);
   const wrong = pairs.filter((pair) => pair.disagrees);
   const worst = wrong.reduce<Pair | undefined>(
@@ -87,15 +94,17 @@ export function saturationWarnings(from: Sources): Warning[] {
   const telling = pairs.filter((pair) => pair.barG > NO_PRESSURE_BAR || pair.disagrees);
   const all = wrong.length > 1 && 2 * wrong.length > telling.length;
   const named = all ? pairs : wrong;
-  return [
-    {
-      code: "pressure-and-temperature",
-      text: `Pressure and boiler temperature disagree: at ${Math.round(worst.atS)} s ${worst.barG.toFixed(1)} bar and ${printed(worst.celsius, 0)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
-        all
-          ? " Most readings do, so dial or thermometer is wrong, and all pairs of the two are in question."
-          : ""
-      }`,
-      entries: [...new Set(named.flatMap((pair) => pair.ids))],
-    },
-  ];
+  const entries = [...new Set(named.flatMap((pair) => pair.ids))];
+  return [{ code: "pressure-and-temperature", entries, worst, all }];
 }
+
+export const saturationWarnings = (from: Sources): Warning[] =>
+  againstSaturation(from).map(({ code, entries, worst, all }) => ({
+    code,
+    text: `Pressure and boiler temperature disagree: at ${Math.round(worst.atS)} s ${worst.barG.toFixed(1)} bar and ${printed(worst.celsius, 0)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
+      all
+        ? " Most readings do, so dial or thermometer is wrong, and all pairs of the two are in question."
+        : ""
+    }`,
+    entries,
+  }));

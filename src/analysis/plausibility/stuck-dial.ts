@@ -1,6 +1,8 @@
+import type { Timeline } from "../../logbook/timeline.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { alike } from "./alike.ts";
+import type { Question } from "./question.ts";
 
 /** The same figure so many times in a row, over so long, while the fire was out or being raised, is no pressure. */
 const READINGS = 5;
@@ -9,13 +11,17 @@ export const STANDS_BAR = 0.1;
 /** By then a fire that was lit has raised any boiler, s. */
 const RAISED_WITHIN_S = 3600;
 
+interface Stuck extends Question {
+  barG: number;
+  fromS: number;
+  toS: number;
+  isOut: boolean;
+}
+
 /** A dial that shows the same whatever the boiler does. */
-export function stuckDialWarnings(
-  from: Pick<Sources, "timeline"> & { fuel: Pick<Sources["fuel"], "fire"> },
-): Warning[] {
-  const { timeline, fuel } = from;
-  const [litS, outS] = timeline.of("fire").length > 0 ? [fuel.fire[0]?.[0], fuel.fire.at(-1)?.[1]] : [];
-  return alike(timeline.of("pressure"), ({ barG }) => barG).flatMap((same): Warning[] => {
+export function stuckDial(timeline: Timeline, fire: Sources["fuel"]["fire"]): Stuck[] {
+  const [litS, outS] = timeline.of("fire").length > 0 ? [fire[0]?.[0], fire.at(-1)?.[1]] : [];
+  return alike(timeline.of("pressure"), ({ barG }) => barG).flatMap((same): Stuck[] => {
     const [first] = same;
     const last = same.at(-1) ?? first;
     if (first.barG < STANDS_BAR || same.length < READINGS) return [];
@@ -26,11 +32,21 @@ export function stuckDialWarnings(
     return [
       {
         code: "dial-stuck",
-        text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${Math.round(first.atS)} s to ${Math.round(last.atS)} s, while ${
-          coolingS >= FOR_S ? "the fire was out" : "the fire was lit"
-        }: is the pointer stuck?`,
         entries: same.map((entry) => entry.id),
+        barG: first.barG,
+        fromS: first.atS,
+        toS: last.atS,
+        isOut: coolingS >= FOR_S,
       },
     ];
   });
 }
+
+export const stuckDialWarnings = ({ timeline, fuel }: Sources): Warning[] =>
+  stuckDial(timeline, fuel.fire).map(({ code, entries, barG, fromS, toS, isOut }) => ({
+    code,
+    text: `The dial showed ${barG} bar ${entries.length} times in a row, from ${Math.round(fromS)} s to ${Math.round(toS)} s, while ${
+      isOut ? "the fire was out" : "the fire was lit"
+    }: is the pointer stuck?`,
+    entries,
+  }));

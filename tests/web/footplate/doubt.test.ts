@@ -141,6 +141,19 @@ test("a dial that is stuck is said once", () => {
   const stuck = [500, 600, 700, 800, 900, 1000].map((atS) => bar(atS, 2.5));
   const questions = stuck.map((_, i) => asked([lit, bar(300, 3), out, ...stuck.slice(0, i + 1)]));
   expect(questions.filter((each) => each !== null)).toHaveLength(1);
+  expect(questions.find((one) => one !== null)?.words).toBe("The dial showed 2.5 bar 5 times in a row?");
+});
+
+test("a thermometer against the dial is asked about as the sheet begins to say it", () => {
+  const log = [
+    ...[0, 30, 60].map((atS) => bar(atS, 2)),
+    at(70, { kind: "temperature", of: "boiler", celsius: 170 }),
+  ];
+  const [said] = analyse(engine, { ...head, entries: log }).warnings.filter(
+    ({ code }) => code === "pressure-and-temperature",
+  );
+  expect(asked(log)?.words).toBe("Pressure and boiler temperature disagree?");
+  expect(said?.text).toContain(asked(log)?.words.slice(0, -1));
 });
 
 test("notes and states are never asked about", () => {

@@ -1,5 +1,5 @@
-import { warningsAtTap } from "../../../src/analysis/plausibility/at-the-tap.ts";
-import type { Warning } from "../../../src/analysis/report-schema.ts";
+import { questionsAtTap } from "../../../src/analysis/plausibility/at-the-tap.ts";
+import type { Question } from "../../../src/analysis/plausibility/question.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { SteamingHead } from "../../../src/logbook/steaming.ts";
 import type { LogEntry } from "../../outbox/database.ts";
@@ -35,14 +35,14 @@ export function doubtOf(entry: LogEntry, entries: readonly LogEntry[], { engine,
   const beyond = beyondWords(entry, before, engine);
   if (beyond !== null) return { entryId: entry.id, words: beyond };
   if (entry.kind === "feed" || entry.kind === "fuel") return amountDoubt(entry, before);
-  const warningsOf = (list: readonly LogEntry[]) =>
-    warningsAtTap(engine, { ...head, entries: [...list] }, entry.kind);
-  const found = warningsOf([...before, entry]);
+  const questionsOf = (list: readonly LogEntry[]) =>
+    questionsAtTap(engine, { ...head, entries: [...list] }, entry.kind);
+  const found = questionsOf([...before, entry]);
   const earlier = before.findLast((each) => each.kind === entry.kind);
   const own = found.find((each) => each.entries.includes(entry.id));
   const ofEarlier = found.find((each) => earlier !== undefined && each.entries.includes(earlier.id));
   if (own === undefined && ofEarlier === undefined) return null;
-  const told = warningsOf(before);
+  const told = questionsOf(before);
   if (own !== undefined) {
     const again = SAID_ONCE.includes(own.code) && told.some((each) => each.code === own.code);
     return again ? null : { entryId: entry.id, words: wordsOf(own, entry, earlier) };
@@ -71,18 +71,18 @@ function isTenth(entry: LogEntry, others: readonly LogEntry[], engine: Locomotiv
   );
 }
 
-/** As short as the Footplate needs it; what it has no words of its own for is said as the sheet begins to say it. */
-function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: LogEntry): string {
+/** As short as the Footplate needs it. */
+function wordsOf({ code, entries }: Question, entry: LogEntry, earlier?: LogEntry, later?: LogEntry): string {
   const values = [earlier, entry, later].flatMap((each) =>
     each?.kind === "pressure" ? reading(each.barG, "bar") : each?.kind === "level" ? levelWords(each) : [],
   );
-  switch (warning.code) {
+  switch (code) {
     case "reading-outlying":
       return `${values.join(", then ")}?`;
     case "filled-on-top":
     case "level-rising":
       // the first reading of all is held against what was filled
-      return values.length < 2 || warning.code === "filled-on-top"
+      return values.length < 2 || code === "filled-on-top"
         ? `${values.at(-1)}: more than was filled and fed?`
         : `${values.join(", then ")} with nothing fed?`;
     case "level-beyond-boiler":
@@ -91,8 +91,10 @@ function wordsOf(warning: Warning, entry: LogEntry, earlier?: LogEntry, later?: 
       const tookS = entry.atS - (earlier?.atS ?? entry.atS);
       return `A lap in ${tookS.toFixed(1)} s: tapped twice?`;
     }
+    case "dial-stuck":
+      return `The dial showed ${values.at(-1)} ${entries.length} times in a row?`;
     default:
-      return `${warning.text.split(/[:,]/)[0]}?`;
+      return "Pressure and boiler temperature disagree?";
   }
 }
 
