@@ -12,6 +12,7 @@ import { type Heat, heatOf } from "./heat/heat.ts";
 import { type Raising, raisingOf } from "./heat/raising.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./laps/way.ts";
 import { type DripFigures, leaksOf } from "./leaks/leaks.ts";
+import { inSteamS, meanOver } from "./pressure/pressure-over-time.ts";
 import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
 import { type SheetSources, type Sources, sourcesOf } from "./sources.ts";
@@ -79,7 +80,7 @@ export function analyse(
       ...phase,
       steamingRate: rateWithin(water, phase.fromS, phase.toS),
       laps: phase.name === "running" ? sources.laps.wholeIn(...lapWindow(runs, phase)) : 0,
-      meanPressureBarG: sources.pressure.meanOver(phase.fromS, phase.toS),
+      meanPressureBarG: meanOver(sources.pressure, phase.fromS, phase.toS),
     }),
   );
   const pump = pumpOf(sources, water);
@@ -118,7 +119,7 @@ function totalsOf(sources: Sources, water: Water): Totals | null {
       ? 0
       : pressure.points.length === 0
         ? null
-        : pressure.inSteamS(steamFromS(sources, timeline.firstS ?? 0), timeline.lastS ?? 0),
+        : inSteamS(pressure, steamFromS(sources, timeline.firstS ?? 0), timeline.lastS ?? 0),
     runningS: lengthS(windowsOf(runsOf(sources))),
   };
 }

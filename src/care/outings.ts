@@ -1,3 +1,4 @@
+import { inSteamS } from "../analysis/pressure/pressure-over-time.ts";
 import type { Report } from "../analysis/report-schema.ts";
 import { type Sources, sourcesOf } from "../analysis/sources.ts";
 import { heldCold, steamFromS } from "../analysis/state/held-cold.ts";
@@ -58,7 +59,7 @@ function steamClock(sources: Sources): (atS: number) => number {
   const { pressure, timeline, steaming } = sources;
   if (heldCold(steaming, timeline)) return () => 0;
   const startS = steamFromS(sources, timeline.entries[0]?.atS ?? timeline.traces[0]?.startS ?? 0);
-  if (pressure.points.length > 0) return (atS) => (atS > startS ? pressure.inSteamS(startS, atS) : 0);
+  if (pressure.points.length > 0) return (atS) => (atS > startS ? inSteamS(pressure, startS, atS) : 0);
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
   return (atS) => (litS === undefined ? 0 : Math.max(0, atS - litS));
 }

@@ -10,6 +10,7 @@ import {
 import { HEAT_FROM_AND_AT_100_C_J_PER_KG } from "../../steam/factor-of-evaporation.ts";
 import type { SteamState } from "../../steam/state.ts";
 import { meanPressureBar } from "../pressure/pressure-at.ts";
+import { meanOver } from "../pressure/pressure-over-time.ts";
 import type { PressurePoint } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
 import { underWayStretches } from "../state/phases.ts";
@@ -170,7 +171,7 @@ function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number, points
   const mean = meanPressureBar(from, startS, toS);
   // on its pin a pointer may stand for as much as it errs by
   const uNone = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-  const meanBarG = pressure.meanOver(startS, toS) ?? 0;
+  const meanBarG = meanOver(pressure, startS, toS) ?? 0;
   // within a phase steam leaves at other pressures than their mean over time
   const read = pressure.points.flatMap(([atS, barG]) => (atS >= startS && atS < toS ? [barG] : []));
   const count = Math.max(1, read.length);

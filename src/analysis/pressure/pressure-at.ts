@@ -2,6 +2,7 @@ import { absent, type Figure, type Part } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
 import { sharedSource } from "../state/instruments.ts";
 import { NONE_BAR } from "./pressure-course.ts";
+import { meanOver } from "./pressure-over-time.ts";
 import type { PressurePoint } from "./pressure-points.ts";
 
 /** Between two readings the pressure may have strayed from the straight line by about this part of their difference. */
@@ -10,7 +11,7 @@ const STRAYED = 0.2;
 /** Mean gauge pressure over a window as it was read, bar, with the doubt of reading, dial and of the gap between readings. */
 export function meanPressureBar(from: Sources, fromS: number, toS: number): Figure {
   const { pressure } = from;
-  const mean = pressure.meanOver(fromS, toS);
+  const mean = meanOver(pressure, fromS, toS);
   if (mean === null) return absent("no pressure was read");
   if (!(mean > NONE_BAR)) return absent("no pressure was on");
   return { value: mean, unit: "bar", parts: pressureDoubt(from, pressure.points, fromS, toS) };

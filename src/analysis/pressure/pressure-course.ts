@@ -1,5 +1,5 @@
 import type { Timeline } from "../../logbook/timeline.ts";
-import { lastAtOrBefore, type PressurePoint, pressureAt } from "./pressure-points.ts";
+import { type PressurePoint, pressureAt } from "./pressure-points.ts";
 
 /** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
 export interface PressureCourse {
@@ -9,10 +9,6 @@ export interface PressureCourse {
   away: readonly PressurePoint[];
   /** null where nothing was read; before the first and after the last of those, that one */
   atS(atS: number): number | null;
-  /** mean over time; null where nothing was read */
-  meanOver(fromS: number, toS: number): number | null;
-  /** seconds of the window with pressure on */
-  inSteamS(fromS: number, toS: number): number;
   /** first moment after `fromS` at which the pressure stands at or above `barG`; null if never */
   reaches(barG: number, fromS: number): number | null;
   highest: { atS: number; barG: number } | null;
@@ -61,25 +57,11 @@ export function pressureCourse(
 
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
   const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, warming);
-  const integrals = cumulative(course);
-  const integralTo = (atS: number) => {
-    const index = lastAtOrBefore(course, atS);
-    const from = course[Math.max(0, index)] as PressurePoint;
-    if (index < 0) return (atS - from[0]) * from[1];
-    return (
-      (integrals[index] as number) + ((from[1] + (pressureAt(course, atS) as number)) / 2) * (atS - from[0])
-    );
-  };
 
   return {
     points,
     away,
     atS: (atS) => pressureAt(course, atS),
-    meanOver: (fromS, toS) => {
-      if (first === undefined) return null;
-      return toS > fromS ? (integralTo(toS) - integralTo(fromS)) / (toS - fromS) : pressureAt(course, fromS);
-    },
-    inSteamS: (fromS, toS) => secondsAbove(course, NONE_BAR, Math.max(fromS, firstSteamS ?? fromS), toS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
     firstSteamS,
@@ -89,29 +71,6 @@ export function pressureCourse(
 }
 
 type Points = PressureCourse["points"];
-
-function cumulative(points: Points): number[] {
-  let sum = 0;
-  return points.map((point, i) => {
-    const before = points[i - 1] ?? point;
-    sum += ((before[1] + point[1]) / 2) * (point[0] - before[0]);
-    return sum;
-  });
-}
-
-function secondsAbove(points: Points, threshold: number, fromS: number, toS: number): number {
-  const marks: PressurePoint[] = [
-    [fromS, pressureAt(points, fromS) ?? 0],
-    ...points.filter(([atS]) => atS > fromS && atS < toS),
-    [toS, pressureAt(points, toS) ?? 0],
-  ];
-  return marks.slice(1).reduce((total, b, i) => {
-    const a = marks[i] as PressurePoint;
-    const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
-    const share = low > threshold ? 1 : high > threshold ? (high - threshold) / (high - low) : 0;
-    return total + share * (b[0] - a[0]);
-  }, 0);
-}
 
 function firstReach(points: Points, barG: number, fromS: number): number | null {
   const place = points.findIndex((point) => point[0] >= fromS && point[1] >= barG);

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import { leaksOf } from "../../../src/analysis/leaks/leaks.ts";
+import { inSteamS } from "../../../src/analysis/pressure/pressure-over-time.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { isMeasured } from "../../../src/quantity/measured.ts";
@@ -147,8 +148,8 @@ describe("time with pressure on", () => {
 
   // above 0.05 bar: 97.5 s of the fall, 97.5 s of the rise, 100 s of standing
   test("ends and begins where the line between two readings crosses none", () => {
-    expect(pressure.inSteamS(0, 400)).toBeCloseTo(295, 6);
-    expect(pressure.inSteamS(100, 200)).toBeCloseTo(0, 6);
-    expect(pressure.inSteamS(200, 300)).toBeCloseTo(97.5, 6);
+    expect(inSteamS(pressure, 0, 400)).toBeCloseTo(295, 6);
+    expect(inSteamS(pressure, 100, 200)).toBeCloseTo(0, 6);
+    expect(inSteamS(pressure, 200, 300)).toBeCloseTo(97.5, 6);
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
+import { meanOver } from "../../../src/analysis/pressure/pressure-over-time.ts";
 import { seriesOf } from "../../../src/analysis/series.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { readingErrors } from "../../../src/analysis/state/instruments.ts";
@@ -36,7 +37,7 @@ describe("pressure between its readings", () => {
     [500, 700, 2],
     [450, 600, (112.5 + 200) / 150],
   ])("its mean from %d to %d s is %d bar", (fromS, toS, wanted) => {
-    expect(pressure.meanOver(fromS, toS)).toBeCloseTo(wanted, 9);
+    expect(meanOver(pressure, fromS, toS)).toBeCloseTo(wanted, 9);
   });
 
   test("reaches a pressure on the line between two readings, the first time after a moment", () => {

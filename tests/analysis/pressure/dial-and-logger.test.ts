@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import { broughtTogether, offsetBetween } from "../../../src/analysis/pressure/offset.ts";
+import { meanOver } from "../../../src/analysis/pressure/pressure-over-time.ts";
 import { scatterOf } from "../../../src/analysis/pressure/trace-samples.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
@@ -75,7 +76,7 @@ describe("a dial beside a logger", () => {
 
   test("the course of pressure is that of both, between them", () => {
     const { pressure, errors } = sourcesOf(engine, steaming(Array(10).fill(2.9)));
-    expect(pressure.meanOver(150, 1000)).toBeCloseTo(2.7, 2);
+    expect(meanOver(pressure, 150, 1000)).toBeCloseTo(2.7, 2);
     expect(errors.pressureBiasBar).toBeCloseTo(0.2, 2);
   });
 

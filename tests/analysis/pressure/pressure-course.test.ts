@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { meanPressureBar } from "../../../src/analysis/pressure/pressure-at.ts";
 import { pressureCourse } from "../../../src/analysis/pressure/pressure-course.ts";
+import { inSteamS, meanOver } from "../../../src/analysis/pressure/pressure-over-time.ts";
 import type { PressureReading } from "../../../src/analysis/pressure/pressure-points.ts";
 import { pointsOfBoth } from "../../../src/analysis/pressure/pressure-points.ts";
 import { pressureReadings } from "../../../src/analysis/pressure/pressure-readings.ts";
@@ -45,12 +46,12 @@ describe("nothing read", () => {
   const none = course([]);
   test("tells nothing", () => {
     expect(none.atS(10)).toBeNull();
-    expect(none.meanOver(0, 10)).toBeNull();
+    expect(meanOver(none, 0, 10)).toBeNull();
     expect(none.reaches(1, 0)).toBeNull();
     expect(none.highest).toBeNull();
     expect(none.firstSteamS).toBeNull();
     expect(none.beganInSteam).toBe(false);
-    expect(none.inSteamS(0, 100)).toBe(0);
+    expect(inSteamS(none, 0, 100)).toBe(0);
   });
 });
 
@@ -58,33 +59,33 @@ describe("a mean and a time with pressure on", () => {
   const up = course([read(100, 0), read(200, 2), read(300, 2), read(400, 0)], { heated: () => 0 });
 
   test("over no time the mean is what stood then", () => {
-    expect(up.meanOver(150, 150)).toBeCloseTo(1, 12);
-    expect(up.meanOver(200, 100)).toBeCloseTo(2, 12);
+    expect(meanOver(up, 150, 150)).toBeCloseTo(1, 12);
+    expect(meanOver(up, 200, 100)).toBeCloseTo(2, 12);
   });
 
   test("before the first reading, that reading", () => {
     const later = course([read(100, 2), read(200, 4)]);
     // 100 s at 2, then up to 4 over 100 s: 200 + 300 bar s
-    expect(later.meanOver(0, 200)).toBeCloseTo(2.5, 12);
-    expect(later.meanOver(40, 60)).toBeCloseTo(2, 12);
+    expect(meanOver(later, 0, 200)).toBeCloseTo(2.5, 12);
+    expect(meanOver(later, 40, 60)).toBeCloseTo(2, 12);
   });
 
   test("two readings of one moment: the later of the log stands from then on", () => {
     const twice = course([read(100, 1), read(200, 3), read(200, 2), read(300, 2)]);
     expect(twice.atS(200)).toBe(2);
-    expect(twice.meanOver(100, 300)).toBeCloseTo((200 + 200) / 200, 12);
+    expect(meanOver(twice, 100, 300)).toBeCloseTo((200 + 200) / 200, 12);
     expect(course([read(100, 1), read(100, 3)]).atS(100)).toBe(3);
   });
 
   // above 0.05 bar from 102.5 s to 397.5 s
   test("pressure is on where it stands above none, between readings too", () => {
-    expect(up.inSteamS(0, 500)).toBeCloseTo(295, 9);
-    expect(up.inSteamS(150, 250)).toBeCloseTo(100, 9);
-    expect(up.inSteamS(0, 150)).toBeCloseTo(47.5, 9);
-    expect(up.inSteamS(350, 500)).toBeCloseTo(47.5, 9);
-    expect(up.inSteamS(397.5, 500)).toBeCloseTo(0, 9);
-    expect(course([read(0, 0.05), read(100, 0.05)]).inSteamS(0, 100)).toBe(0);
-    expect(course([read(0, 2), read(100, 2)]).inSteamS(-50, 150)).toBe(200);
+    expect(inSteamS(up, 0, 500)).toBeCloseTo(295, 9);
+    expect(inSteamS(up, 150, 250)).toBeCloseTo(100, 9);
+    expect(inSteamS(up, 0, 150)).toBeCloseTo(47.5, 9);
+    expect(inSteamS(up, 350, 500)).toBeCloseTo(47.5, 9);
+    expect(inSteamS(up, 397.5, 500)).toBeCloseTo(0, 9);
+    expect(inSteamS(course([read(0, 0.05), read(100, 0.05)]), 0, 100)).toBe(0);
+    expect(inSteamS(course([read(0, 2), read(100, 2)]), -50, 150)).toBe(200);
   });
 
   test("on only after first steam", () => {
@@ -94,8 +95,8 @@ describe("a mean and a time with pressure on", () => {
       heated: () => 0.2,
     });
     expect(resting.firstSteamS).toBeCloseTo(320, 9);
-    expect(resting.inSteamS(0, 400)).toBeCloseTo(80, 9);
-    expect(resting.inSteamS(350, 400)).toBeCloseTo(50, 9);
+    expect(inSteamS(resting, 0, 400)).toBeCloseTo(80, 9);
+    expect(inSteamS(resting, 350, 400)).toBeCloseTo(50, 9);
   });
 });
 

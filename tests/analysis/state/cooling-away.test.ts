@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
+import { inSteamS, meanOver } from "../../../src/analysis/pressure/pressure-over-time.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
@@ -38,12 +39,13 @@ describe("after the last reading of the dial", () => {
   });
 
   test("time in steam and the mean end with it, and not with a note of hours later", () => {
-    const { inSteamS, meanOver, firstSteamS } = courseOf(...late);
-    const inSteam = inSteamS(0, 9000);
+    const cooled = courseOf(...late);
+    const { firstSteamS } = cooled;
+    const inSteam = inSteamS(cooled, 0, 9000);
     expect(inSteam).toBeGreaterThan(1000 - (firstSteamS ?? 0) + 0.95 * GONE_S);
     expect(inSteam).toBeLessThan(1000 - (firstSteamS ?? 0) + GONE_S + 1);
-    expect(meanOver(5000, 9000)).toBe(0);
-    expect(courseOf(...late, note(90_000)).inSteamS(0, 90_000)).toBeCloseTo(inSteam, 6);
+    expect(meanOver(cooled, 5000, 9000)).toBe(0);
+    expect(inSteamS(courseOf(...late, note(90_000)), 0, 90_000)).toBeCloseTo(inSteam, 6);
   });
 
   test("a fire that was put out tells it at once, whatever is written soon after", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { inSteamS, meanOver } from "../../../src/analysis/pressure/pressure-over-time.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
@@ -85,8 +86,8 @@ describe("the pressure's course", () => {
       { kind: "pressure", barG: 3, atS: 10 },
       { kind: "pressure", barG: 3, atS: 100 },
     ]);
-    expect(pressure.meanOver(0, 100)).toBeCloseTo((2 * 10 + 3 * 90) / 100, 9);
-    expect(pressure.inSteamS(0, 100)).toBeCloseTo(100, 9);
+    expect(meanOver(pressure, 0, 100)).toBeCloseTo((2 * 10 + 3 * 90) / 100, 9);
+    expect(inSteamS(pressure, 0, 100)).toBeCloseTo(100, 9);
   });
 
   test("working pressure never reached is null, not the end of the log", () => {
