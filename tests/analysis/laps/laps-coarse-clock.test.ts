@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { clockGrainS } from "../../../src/analysis/state/clock-grain.ts";
 import { lapPaceWarnings } from "../../../src/analysis/plausibility/lap-pace.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
+import { clockGrainS } from "../../../src/analysis/state/clock-grain.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { standardUncertainty } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
