@@ -45,13 +45,15 @@ export function shutInWater(
   const held = input.readings.filter(({ of }) => of === "contents");
   const dropOver = (fromS: number, toS: number) => {
     const left = drawnWithin(water, [[fromS, toS]]);
-    return left.value === null
-      ? { drop: null, why: left.why }
-      : { drop: { left, ...leakCourse(from, cooling, fromS, toS) }, why: "" };
+    if (left.value === null) return { drop: null, why: left.why };
+    const course = leakCourse(from, cooling, fromS, toS);
+    // read twice at one moment, or while there was no pressure
+    if (course.perLeakG === 0) return { drop: null, why: notTold(water) };
+    return { drop: { left, ...course }, why: "" };
   };
   if (balance === null) {
-    const lastS = cooling.at(-1)?.atS ?? first.atS;
-    return { contents: loneReading(held, water.why, first.atS, lastS), drop: null, why: water.why };
+    const last = cooling.at(-1) as CoolingReading;
+    return { contents: loneReading(held, water.why, first.atS, last.atS), drop: null, why: water.why };
   }
   const readFromS = input.readings.find(({ atS }) => atS >= shut[0] - BESIDE_S)?.atS ?? shut[1];
   const readToS = input.readings.findLast(({ atS }) => atS <= shut[1] + BESIDE_S)?.atS ?? shut[0];
@@ -121,12 +123,13 @@ export function mostLeaked(
   cooling: readonly [CoolingReading, ...CoolingReading[]],
 ): number | null {
   const { readings } = water.input;
-  const before = readings.findLast(({ atS }) => atS <= cooling[0].atS + BESIDE_S);
-  const after = readings.at(-1);
-  if (before === undefined || after === undefined || after.atS <= before.atS) return null;
-  const left = drawnWithin(water, [[before.atS, after.atS]]);
+  const fromS =
+    readings.findLast(({ atS }) => atS <= cooling[0].atS + BESIDE_S)?.atS ?? Number.POSITIVE_INFINITY;
+  const toS = readings.at(-1)?.atS ?? Number.NEGATIVE_INFINITY;
+  if (toS <= fromS) return null;
+  const left = drawnWithin(water, [[fromS, toS]]);
   if (left.value === null) return null;
-  return Math.max(0, interval(left)[1]) / leakCourse(from, cooling, before.atS, after.atS).perLeakG;
+  return Math.max(0, interval(left)[1]) / leakCourse(from, cooling, fromS, toS).perLeakG;
 }
 
 /** A reading by itself, with doubt for what may have left between it and the first pressure. */

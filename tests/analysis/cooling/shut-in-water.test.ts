@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { CoolingReading } from "../../../src/analysis/cooling/shut-in-course.ts";
-import { shutInWater } from "../../../src/analysis/cooling/shut-in-water.ts";
+import { mostLeaked, shutInWater, usedInHold } from "../../../src/analysis/cooling/shut-in-water.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { waterOf } from "../../../src/analysis/water/water.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
@@ -44,13 +44,15 @@ const COOLING: [CoolingReading, CoolingReading] = [
   { atS: 1000, barG: 3, uBar: 0.001, biasBar: 0 },
   { atS: 2000, barG: 3, uBar: 0.001, biasBar: 0 },
 ];
-const told = (entries: Entry[], head: Partial<Steaming> = {}, dial: readonly Entry[] = held) => {
-  const sources = sourcesOf(engine, {
+const sourcesWith = (entries: Entry[], head: Partial<Steaming> = {}, dial: readonly Entry[] = held) =>
+  sourcesOf(engine, {
     ...smallSteaming(),
     purpose: "hot-hold",
     ...head,
     entries: [...dial, ...entries].sort((a, b) => a.atS - b.atS),
   });
+const told = (...log: Parameters<typeof sourcesWith>) => {
+  const sources = sourcesWith(...log);
   return shutInWater(sources, waterOf(sources), [1000, 2000], COOLING);
 };
 const figure = (of: Figure): Measured => {
@@ -61,6 +63,7 @@ const figure = (of: Figure): Measured => {
 const G_PER_ML = 1 / 1.0836 - 1 / 462.2;
 const level = (mm: number, atS: number): Entry => ({ kind: "level", mm, atS });
 const weight = (g: number, atS: number): Entry => ({ kind: "weight", g, atS });
+const lit: Entry = { kind: "fire", state: "lit", atS: 0 };
 const out: Entry = { kind: "fire", state: "out", atS: 900 };
 
 describe("the water of a boiler shut in", () => {
@@ -182,5 +185,104 @@ describe("filled before, let out after, and nothing used", () => {
       { kind: "fire", state: "lit", atS: 20 },
     ];
     expect(whole(shut).drop).not.toBeNull();
+  });
+});
+
+describe("steam used once she was shut in", () => {
+  const hold: Entry[] = [
+    { kind: "fire", state: "lit", atS: 0 },
+    { ...out, atS: 1000 },
+  ];
+  const used = (entry: Entry, head: Partial<Steaming> = {}) =>
+    usedInHold(sourcesWith([...hold, entry], head));
+
+  test.each<[string, Entry]>([
+    ["a lap", { kind: "lap", count: 1, atS: 1500 }],
+    ["turns", { kind: "revolutions", count: 9, atS: 1500 }],
+    ["the regulator opened", { kind: "regulator", state: "open", atS: 1500 }],
+    ["the blower put on", { kind: "blower", state: "on", atS: 1500 }],
+    ["the safety valve that lifts", { kind: "valve", state: "lifts", atS: 1500 }],
+  ])("by %s", (_, entry) => {
+    expect(used(entry)).toBe(true);
+    expect(used({ ...entry, atS: 500 })).toBe(false);
+    expect(used(entry, { purpose: "trial" })).toBe(false);
+  });
+
+  test.each<[string, Entry]>([
+    ["the regulator shut", { kind: "regulator", state: "shut", atS: 1500 }],
+    ["the blower put off", { kind: "blower", state: "off", atS: 1500 }],
+    ["the safety valve that reseats", { kind: "valve", state: "reseats", atS: 1500 }],
+    ["a by-pass opened", { kind: "bypass", state: "open", atS: 1500 }],
+  ])("not by %s", (_, entry) => {
+    expect(used(entry)).toBe(false);
+  });
+
+  test("nor where she was never shut in, nor at the moment that she was", () => {
+    expect(
+      usedInHold(
+        sourcesWith([
+          { kind: "fire", state: "lit", atS: 0 },
+          { kind: "lap", count: 1, atS: 1500 },
+        ]),
+      ),
+    ).toBe(false);
+    expect(used({ kind: "blower", state: "on", atS: 1000 })).toBe(false);
+  });
+});
+
+describe("the most that may have leaked", () => {
+  const most = (entries: Entry[]) => {
+    const sources = sourcesWith(entries);
+    return mostLeaked(sources, waterOf(sources), COOLING);
+  };
+
+  // 5 mm of 2 ml, each read to 0.01 mm, over 16.67 minutes of full flow
+  test("is the upper end of what left between the last reading before and the last of all, over the minutes of full flow", () => {
+    const [left, u] = [10 * G_PER_ML, Math.hypot(0.02, 0.02) * G_PER_ML];
+    const minutes = 1000 / 60;
+    expect((most([level(60, 1000), level(55, 2000)]) ?? 0) * minutes - left).toBeCloseTo(1.96 * u, 0);
+    const between = most([level(62, 500), level(60, 1000), level(58, 1500), level(55, 2000)]) ?? 0;
+    expect(between * minutes - left).toBeCloseTo(1.96 * u, 0);
+  });
+
+  test("a reading within two minutes of the first pressure stands for it", () => {
+    expect(most([level(60, 1120), level(55, 2000)])).toBeCloseTo((10 * G_PER_ML) / (880 / 60), 1);
+    expect(most([level(60, 1121), level(55, 2000)])).toBeNull();
+  });
+
+  test("none where the water seems to have grown", () => {
+    expect(most([level(55, 1000), level(60, 2000)])).toBe(0);
+  });
+
+  test("is not told by one reading, none, or two of different kinds", () => {
+    expect(most([])).toBeNull();
+    expect(most([level(60, 1000)])).toBeNull();
+    expect(most([lit, out, level(61, 950), level(60, 1000), weight(3000, 2000)])).toBeNull();
+  });
+});
+
+describe("readings of which none tells what left", () => {
+  const twice = "the water was read twice only";
+
+  test("the glass before and the scales after: what left between the two of the glass, and not what she holds", () => {
+    const { contents, drop } = told([lit, out, level(60, 950), level(60, 1000), weight(3000, 2000)]);
+    expect(contents).toEqual({ value: null, why: expect.stringContaining(twice) });
+    expect(drop?.perLeakG).toBeCloseTo(50 / 60, 6);
+  });
+
+  test("two of the glass at one moment, in the hold or after it", () => {
+    for (const atS of [1500, 2500]) {
+      const { contents, drop, why } = told([level(60, atS), level(60, atS)], {}, [...held, bar(3, 3000)]);
+      expect(drop).toBeNull();
+      expect(why).toContain(twice);
+      expect(contents).toEqual({ value: null, why });
+    }
+  });
+
+  test("two of the glass before there was any pressure", () => {
+    const cold = [bar(0, 0), bar(0, 600), bar(3, 900), ...held.slice(1)];
+    const { drop, why } = told([level(60, 100), level(60, 500)], {}, cold);
+    expect(drop).toBeNull();
+    expect(why).toContain(twice);
   });
 });
