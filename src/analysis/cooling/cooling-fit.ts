@@ -8,7 +8,6 @@ import type { Sources } from "../sources.ts";
 import {
   causesOf,
   DYING,
-  DYING_FIRE,
   gusts,
   LEAK_NOT_KNOWN,
   LOSS_DOUBT,
@@ -57,21 +56,21 @@ export function fittedCooling(
   heatW: number,
   leaks: readonly LeakThought[],
 ): CoolingFit {
-  const withDrop = (column: Float64Array, ofDrop = 0) => {
+  const withDrop = (column: Float64Array, ofDrop: number) => {
     if (drop === null) return column;
     const longer = new Float64Array(column.length + 1).fill(ofDrop);
     longer.set(column);
     return longer;
   };
-  const noise = withDrop(vectorOf(model.uJ, (u) => u * u));
+  const noise = withDrop(
+    vectorOf(model.uJ, (u) => u * u),
+    0,
+  );
   const wander = gusts(model, heatW, noise.length);
   const fires = DIES[from.locomotive.fuel.kind] ?? AT_ONCE;
   const ways = fires.diesS.flatMap((diesS) => leaks.map((leak) => wayOf(model, heatW, diesS, leak)));
   const causesIn = (way: Way) => causesOf(from, model, drop, way, heatW, fires.logDoubt);
-  const [some] = ways;
-  if (some === undefined)
-    throw new RangeError("fittedCooling: no leaks were thought of, wanted one at least");
-  const parts = causesIn(some).map(({ part }) => part);
+  const parts = causesIn(ways[0] as Way).map(({ part }) => part);
   const found = weighedWays(
     ways,
     (way) => {
@@ -95,8 +94,7 @@ export function fittedCooling(
     },
     ({ leak }) => leak.weight,
   );
-  const ofWays =
-    leaks.length === 1 ? DYING_FIRE : fires.diesS.length === 1 ? LEAK_NOT_KNOWN : "leak and dying fire";
+  const ofWays = fires.diesS.length === 1 ? LEAK_NOT_KNOWN : "leak and dying fire";
   const names = { readings: "pressure readings", wander: "air that was not still", ways: ofWays };
   const figureOf = (
     unit: string,
@@ -112,9 +110,9 @@ export function fittedCooling(
       names,
     });
     const beforehand = Math.sqrt(
-      found.reduce((sum, { weight }, place) => sum + weight * (wanted(place)[LOSS] ?? 0) ** 2, 0),
+      found.reduce((sum, { weight }, place) => sum + weight * (wanted(place)[LOSS] as number) ** 2, 0),
     );
-    return { figure: { value, ...rest }, lumps, left: (left[LOSS] ?? 0) / beforehand };
+    return { figure: { value, ...rest }, lumps, left: (left[LOSS] as number) / beforehand };
   };
   return {
     loss: figureOf(

@@ -17,7 +17,7 @@ import type { Water } from "../water/water.ts";
 import { letOut, wholeLeakOf } from "./cooling-causes.ts";
 import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
-import { blownUntilS, coolingReadings, shutInWindow } from "./shut-in-course.ts";
+import { blownUntilS, type CoolingReading, coolingReadings, shutInWindow } from "./shut-in-course.ts";
 import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
 
 export interface Cooling {
@@ -76,31 +76,30 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const blownS = blownUntilS(all);
   const stretch: Stretch = [blownS ?? window[0], window[1]];
   const readings = blownS === null ? all : coolingReadings(from, ...stretch);
-  const [first, last] = [readings[0], readings.at(-1)];
-  if (first === undefined || last === undefined || readings.length < LEAST_READINGS)
+  if (readings.length < LEAST_READINGS)
     return none(
       roseThroughout(from)
         ? "the pressure rose to the end of the log: was the fire still lit?"
         : "too few pressures were read with all shut and steam still up: read the dial each minute or two once the fire is out",
     );
-  if (last.atS - first.atS < LEAST_S)
+  const used = readings as [CoolingReading, ...CoolingReading[]];
+  const span: Stretch = [used[0].atS, (used.at(-1) as CoolingReading).atS];
+  if (span[1] - span[0] < LEAST_S)
     return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
-  const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0] + 1)?.[1];
-  const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, [first, ...readings.slice(1)]);
+  const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0])?.[1];
+  const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, used);
   if (contents.value === null) {
     const why = `the heat that the boiler holds is not known: ${contents.why}`;
     return { ...none(why), leak: drop === null ? absent(noDrop) : notInwards(leakByWater(from, drop)) };
   }
-  const modelWith = (grams: number) => coolingModel(from, readings, grams, fireOutS ?? stretch[0]);
+  const modelWith = (grams: number) => coolingModel(from, used, grams, fireOutS ?? stretch[0]);
   const model = modelWith(contents.value);
   const roughW = roughLossW(model);
-  if (!(roughW > 0)) return none("the pressure did not fall with all shut");
   const allThrough = (one: CoolingModel) =>
     fittedCooling(from, one, null, roughW, [NO_LEAK]).loss.figure.value;
-  const heatW = allThrough(model);
+  const heatW = roughW > 0 ? allThrough(model) : 0;
   if (!(heatW > 0)) return none("the pressure did not fall with all shut");
-  const perhaps =
-    drop === null && usedInHold(from) ? mostLeaked(from, water, [first, ...readings.slice(1)]) : null;
+  const perhaps = drop === null && usedInHold(from) ? mostLeaked(from, water, used) : null;
   const whole = wholeLeakOf(model, heatW);
   const leaks = perhaps === null ? LEAKS_UNSEEN : leaksUpTo(Math.min(perhaps / whole, MOST_BY_LEAK));
   const { loss, leak } = fittedCooling(from, model, drop, heatW, leaks);
@@ -108,7 +107,7 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const perGram = (loss.figure.value * (allThrough(modelWith(contents.value + more)) / heatW - 1)) / more;
   const tells = loss.left < NOT_TOLD_BEYOND && loss.figure.value > 0;
   return {
-    window: [first.atS, last.atS],
+    window: span,
     lossAtWorkingPressure: tells
       ? withHeatHeld(loss, model, contents, perGram)
       : absent("the fall of pressure is lost in its reading errors: leave her shut in for longer"),
@@ -117,7 +116,11 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
 }
 
 /** Loss at working pressure, W, as if the later half of the fall were all loss: a start for the search. */
-function roughLossW({ storedJ, lossMeasures, workingMeasure }: CoolingModel): number {
+export function roughLossW({
+  storedJ,
+  lossMeasures,
+  workingMeasure,
+}: Pick<CoolingModel, "storedJ" | "lossMeasures" | "workingMeasure">): number {
   const [middle, end] = [storedJ.length >> 1, storedJ.length];
   const quarter = (middle + end) >> 1;
   const mean = (column: Float64Array, start: number, stop: number) =>

@@ -111,10 +111,9 @@ const PLAINLY = 5;
 export function blownUntilS(readings: readonly CoolingReading[]): number | null {
   const plainly = (high: CoolingReading, low: CoolingReading) =>
     high.barG - low.barG > PLAINLY * Math.hypot(high.uBar, low.uBar);
-  let [high, low] = [readings[0], readings[0]];
+  let [high, low] = [readings[0] as CoolingReading, readings[0] as CoolingReading];
   let untilS: number | null = null;
   for (const reading of readings) {
-    if (high === undefined || low === undefined) break;
     if (reading.barG < low.barG) low = reading;
     const again = plainly(high, low) && plainly(reading, low);
     if (again) untilS = low.atS;
