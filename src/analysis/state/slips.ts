@@ -31,9 +31,14 @@ export function outlyingPressures(
   { workingPressureBarG: working }: Pick<Locomotive, "workingPressureBarG">,
 ): Outlying[] {
   const readings = timeline.of("pressure");
+  // before the strokes of a hand pump and after them are no neighbours
+  const unlessPumped = (fromS: number, toS: number, other: Read<"pressure"> | undefined) =>
+    timeline.of("strokes").some(({ atS }) => atS > fromS && atS <= toS) ? undefined : other;
   const far = Math.max(FAR.ofWorking * working, FAR.errors * errors.pressureReadingBar);
   return readings.flatMap((reading, i): Outlying[] => {
-    const [before, after] = [readings[i - 1], readings[i + 1]];
+    const [first, last] = [readings[i - 1], readings[i + 1]];
+    const before = unlessPumped(first?.atS ?? reading.atS, reading.atS, first);
+    const after = unlessPumped(reading.atS, last?.atS ?? reading.atS, last);
     if (Math.abs(reading.barG - (before ?? after ?? reading).barG) <= far) return [];
     const beside = [before, after].filter((other) => other !== undefined);
     const off = beside.map((other) => reading.barG - other.barG);

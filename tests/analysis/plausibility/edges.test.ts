@@ -64,6 +64,16 @@ describe("a reading of the dial beside one neighbour only", () => {
     expect(warned("reading-outlying", [lit, ...dial([2.8, 2.9, 0.9])])).toEqual([]);
   });
 
+  test("is beside none where she was pumped up between, as in a hydraulic hold that is topped up", () => {
+    const strokes: Entry = { kind: "strokes", count: 1, barG: 5.9, atS: 80 };
+    const read = (bars: readonly number[]) => dial([4.4, 4.3, ...bars]);
+    expect(warned("reading-outlying", read([5.8]))).toHaveLength(1);
+    expect(warned("reading-outlying", [...read([5.8]), strokes])).toEqual([]);
+    expect(warned("reading-outlying", [...read([5.8, 5.7]), { ...strokes, atS: 120 }])).toEqual([]);
+    const [named] = warned("reading-outlying", [...read([5.8, 57, 5.6]), strokes]);
+    expect(named?.entries).toEqual(["p4"]);
+  });
+
   test("five bar on a boiler of three are beyond its valve, four and a half are not", () => {
     expect(warned("reading-outlying", dial([2.9, 5]))).toHaveLength(1);
     expect(warned("reading-outlying", dial([2.9, 4.5]))).toEqual([]);
