@@ -3,7 +3,7 @@ import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
 import { type Timeline, timelineOf, without } from "../logbook/timeline.ts";
 import { type FuelCourse, fuelCourse } from "./fuel/fuel-course.ts";
-import { type FuelRead, fuelRead } from "./fuel/fuel-read.ts";
+import { type FuelRead, fireAlone } from "./fuel/fuel-read.ts";
 import { type Laps, lapsOf } from "./laps/laps.ts";
 import { type Way, wayOf } from "./laps/way.ts";
 import { type PressureCourse, pressureCourse } from "./pressure/pressure-course.ts";
@@ -47,7 +47,7 @@ export type SheetSources = Sources & { fuel: FuelCourse };
 interface Readers<Fuel> {
   pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
   water: (timeline: Timeline, errors: ReadingErrors) => LoggedWater;
-  fuel: (...logged: Parameters<typeof fuelRead>) => Fuel;
+  fuel: (...logged: Parameters<typeof fuelCourse>) => Fuel;
 }
 
 export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: number): SheetSources =>
@@ -61,9 +61,10 @@ export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: n
 /** A steaming of which all was written down by hand, as on the Footplate. */
 export type ByHand = Steaming & { traces?: never };
 
-/** The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with, nor what is thought of fuel. */
+/** The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with, nor what tells how fuel
+ * burnt: of weighings, which no phone writes down, those tell that have no fire between them. */
 export const sourcesByHand = (locomotive: Locomotive, steaming: ByHand): Sources =>
-  inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged, fuel: fuelRead });
+  inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged, fuel: fireAlone });
 
 function inOrder<Fuel extends FuelRead>(
   locomotive: Locomotive,

@@ -45,16 +45,18 @@ export const whyNoFire = (timeline: Timeline): string =>
 /** Part of the burning time that may lie beyond the last reading of what remained. */
 const MAY_EXTRAPOLATE = 0.5;
 
-const UNREAD = "what fuel was left was not recorded: measure what is left";
-
-/** Where nobody looked at what was left, nothing is thought of it: see `fuelCourse`. */
-export function fuelRead(...logged: Parameters<typeof fuelLog>): FuelRead {
-  const log = fuelLog(...logged);
-  const { fire } = log;
-  if ("why" in log) return { fire, burntG: () => absent(log.why) };
-  const { known, how, stock } = log;
-  return { fire, burntG: (windows) => (stock.leftUnread ? absent(UNREAD) : log.burntG(known, how, windows)) };
+/** When the fire burnt; where nobody wrote of it, all the while. */
+function fireOf(timeline: Timeline): readonly Stretch[] {
+  const [startS, endS] = [timeline.firstS ?? 0, timeline.lastS ?? 0];
+  if (timeline.of("fire").length > 0) return fireStretches(timeline);
+  return endS > startS ? [[startS, endS]] : [];
 }
+
+/** The fire without what it burnt, which tells the water of weighings with a fire between them alone. */
+export const fireAlone = (timeline: Timeline): FuelRead => ({
+  fire: fireOf(timeline),
+  burntG: () => absent("what the fire burnt is worked out on the sheet"),
+});
 
 /**
  * @param steamingId of a steaming in which the engine was weighed: fuel and water owe to the same readings of the fuel
@@ -68,15 +70,14 @@ export function fuelLog(
   steamingId: string,
 ): FuelLog | (Pick<FuelLog, "fire"> & { why: string }) {
   const endS = timeline.lastS ?? 0;
-  const startS = timeline.firstS ?? 0;
-  const recorded = timeline.of("fire").length > 0;
-  const fire: readonly Stretch[] = recorded ? fireStretches(timeline) : endS > startS ? [[startS, endS]] : [];
+  const fire = fireOf(timeline);
   if (timeline.of("fuel").length === 0) return { fire, why: "no fuel was recorded" };
   const [first] = fire;
   if (first === undefined) {
-    const why = recorded
-      ? whyNoFire(timeline)
-      : "all was written down at one moment: write down when the fire is lit and put out";
+    const why =
+      timeline.of("fire").length > 0
+        ? whyNoFire(timeline)
+        : "all was written down at one moment: write down when the fire is lit and put out";
     return { fire, why };
   }
   const [litS] = first;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { ALWAYS } from "../../../src/analysis/fuel/fuel-read.ts";
 import { sourcesByHand, sourcesOf } from "../../../src/analysis/sources.ts";
+import { massReadings } from "../../../src/analysis/water/mass-readings.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
@@ -12,42 +13,36 @@ const fuel = (atS: number, action: "added" | "remaining", g: number): Entry => (
   g,
   atS,
 });
-const readOf = (...entries: Entry[]) => {
-  const steaming = { ...byHand, entries };
-  return [sourcesByHand(smallEngine(), steaming).fuel, sourcesOf(smallEngine(), steaming).fuel] as const;
-};
+const weight = (atS: number, g: number): Entry => ({ kind: "weight", g, atS });
+const onPhone = (...entries: Entry[]) => sourcesByHand(smallEngine(), { ...byHand, entries });
+const onSheet = (...entries: Entry[]) => sourcesOf(smallEngine(), { ...byHand, entries });
 
-describe("on the phone the fuel", () => {
-  test("that was looked at is burnt as the sheet says", () => {
-    const [phone, sheet] = readOf(
+describe("on the phone", () => {
+  test("the fire burns when it does on the sheet", () => {
+    for (const log of [
+      [fuel(0, "added", 40), fire(10, "lit"), fire(600, "out"), fuel(620, "remaining", 5)],
+      [fuel(0, "added", 40), fuel(300, "remaining", 5)],
+      [fuel(0, "added", 40)],
+    ])
+      expect(onPhone(...log).fuel.fire).toEqual(onSheet(...log).fuel.fire);
+    expect(onPhone(fire(10, "lit"), fire(600, "out")).fuel.fire).toEqual([[10, 600]]);
+    expect(onPhone(fuel(0, "added", 40), fuel(300, "added", 5)).fuel.fire).toEqual([[0, 300]]);
+  });
+
+  test("what it burnt is not told, so of weighings those count that have no fire between them", () => {
+    const log = [
       fuel(0, "added", 40),
+      weight(5, 3000),
       fire(10, "lit"),
-      fuel(300, "remaining", 24),
       fire(600, "out"),
+      weight(610, 2800),
       fuel(620, "remaining", 5),
-    );
-    expect(phone.fire).toEqual([[10, 600]]);
-    for (const windows of [ALWAYS, [[100, 400]] as const]) {
-      expect(phone.burntG(windows).value).toBeGreaterThan(0);
-      expect(phone.burntG(windows)).toEqual(sheet.burntG(windows));
-    }
-    expect(phone.burntG(ALWAYS).value).toBeCloseTo(35, 0);
-  });
-
-  test("that nobody looked at is not thought of, but on the sheet", () => {
-    const [phone, sheet] = readOf(fuel(0, "added", 40), fire(10, "lit"), fire(600, "out"));
-    expect(phone.burntG(ALWAYS)).toEqual({
-      value: null,
-      why: "what fuel was left was not recorded: measure what is left",
-    });
-    expect(sheet.burntG(ALWAYS).value).toBeGreaterThan(20);
-  });
-
-  test("that cannot be told is not told for the same reason", () => {
-    for (const log of [[fire(0, "lit")], [fuel(0, "added", 40), fire(0, "lit"), fire(0, "out")]]) {
-      const [phone, sheet] = readOf(...log);
-      expect(phone.burntG(ALWAYS).value).toBeNull();
-      expect(phone.burntG(ALWAYS)).toEqual(sheet.burntG(ALWAYS));
-    }
+      weight(900, 2790),
+    ];
+    const weighed = (sources: ReturnType<typeof onPhone>) => massReadings(sources).map(({ atS }) => atS);
+    expect(onSheet(...log).fuel.burntG(ALWAYS).value).toBeCloseTo(35, 6);
+    expect(weighed(onSheet(...log))).toEqual([5, 610, 900]);
+    expect(onPhone(...log).fuel.burntG(ALWAYS).value).toBeNull();
+    expect(weighed(onPhone(...log))).toEqual([610, 900]);
   });
 });
