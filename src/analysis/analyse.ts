@@ -99,7 +99,7 @@ export function analyse(
   };
 }
 
-function totalsOf(sources: Sources, water: Water): Totals | null {
+function totalsOf(sources: SheetSources, water: Water): Totals | null {
   const { timeline, laps, fuel, pressure } = sources;
   const touched = ["level", "weight", "fill", "drained", "feed", "fuel", "lap", "revolutions"] as const;
   const tracesTouch = timeline.traces.some(

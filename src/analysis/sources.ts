@@ -6,6 +6,7 @@ import { type FuelCourse, fuelCourse } from "./fuel/fuel-course.ts";
 import { type FuelRead, fireAlone } from "./fuel/fuel-read.ts";
 import { type Laps, lapsOf } from "./laps/laps.ts";
 import { type Way, wayOf } from "./laps/way.ts";
+import { type WayCounted, wayCounted } from "./laps/way-counted.ts";
 import { type PressureCourse, pressureCourse } from "./pressure/pressure-course.ts";
 import { dialReadings, type PressureReadings, pressureReadings } from "./pressure/pressure-readings.ts";
 import { type BoilerState, boilerStates, type InSteam } from "./state/boiler-state.ts";
@@ -36,13 +37,13 @@ export interface Sources {
   phases: readonly Phase[];
   fuel: FuelRead;
   laps: Laps;
-  way: Way;
+  counted: WayCounted;
   stateAt: (atS: number) => BoilerState;
   stateAtPressure: (barG: number) => InSteam;
 }
 
-/** The same with what is thought of the fuel that was left, where nobody looked: everything the sheet is worked out from. */
-export type SheetSources = Sources & { fuel: FuelCourse };
+/** The same with how the fuel burnt and how far she went, or why that is not known: everything the sheet is worked out from. */
+export type SheetSources = Sources & { fuel: FuelCourse; way: Way };
 
 interface Readers<Fuel> {
   pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
@@ -50,19 +51,23 @@ interface Readers<Fuel> {
   fuel: (...logged: Parameters<typeof fuelCourse>) => Fuel;
 }
 
-export const sourcesOf = (locomotive: Locomotive, steaming: Steaming, untilS?: number): SheetSources =>
-  inOrder(
+export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: number): SheetSources {
+  const logged = inOrder(
     locomotive,
     steaming,
     { pressures: (...read) => pressureReadings(...read, steaming), water: loggedWater, fuel: fuelCourse },
     untilS,
   );
+  return { ...logged, way: wayOf(logged) };
+}
 
 /** A steaming of which all was written down by hand, as on the Footplate. */
 export type ByHand = Steaming & { traces?: never };
 
-/** The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with, nor what tells how fuel
- * burnt: of weighings, which no phone writes down, those tell that have no fire between them. */
+/**
+ * The same of what a hand wrote down alone, so that a phone need not carry what loggers are read with, nor what tells how fuel
+ * burnt: of weighings, which no phone writes down, those tell that have no fire between them.
+ */
 export const sourcesByHand = (locomotive: Locomotive, steaming: ByHand): Sources =>
   inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged, fuel: fireAlone });
 
@@ -119,7 +124,7 @@ function inOrder<Fuel extends FuelRead>(
     phases,
     fuel: read.fuel(timeline, phases, locomotive, errors, steaming.id),
     laps,
-    way: wayOf(timeline, phases, steaming, locomotive, laps),
+    counted: wayCounted(timeline, phases, steaming, locomotive, laps),
     stateAt: states.at,
     stateAtPressure: states.inSteam,
   };

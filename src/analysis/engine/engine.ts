@@ -3,7 +3,7 @@ import { product } from "../../quantity/product-and-quotient.ts";
 import type { Heat } from "../heat/heat.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "../laps/way.ts";
 import { ratio } from "../ratio.ts";
-import type { Sources } from "../sources.ts";
+import type { SheetSources } from "../sources.ts";
 import type { Stretch } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { dryDemandOf } from "./dry-demand.ts";
@@ -17,7 +17,7 @@ export interface Engine {
 }
 
 /** The engine behind the regulator; null where nothing says that she ran. */
-export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine | null {
+export function engineOf(from: SheetSources, water: Water, heat: Heat | null): Engine | null {
   if (!from.phases.some((phase) => phase.name === "running")) {
     if (!(from.laps.countIn(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY) > 0)) return null;
     const unknown = absent(WHEN_SHE_RAN_UNKNOWN);
@@ -35,7 +35,7 @@ export function engineOf(from: Sources, water: Water, heat: Heat | null): Engine
  * (drawn by the engine - dry demand x turns) / drawn by the engine: condensation and leakage past valves and pistons
  * together, so never less than none; where all of the range is less, something was written down wrongly. Its doubt is mostly that of chest pressure, which two runs of one engine share.
  */
-function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure {
+function missingQuantity(from: SheetSources, water: Water, dryDemand: Figure): Figure {
   if (!isMeasured(dryDemand)) return dryDemand;
   const turns = from.way.turnsIn(ALL_THE_WAY);
   if (!isMeasured(turns)) return turns;
@@ -55,7 +55,7 @@ function missingQuantity(from: Sources, water: Water, dryDemand: Figure): Figure
 const ALL_THE_WAY: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
 
 /** Work on the train over the heat of all fuel burnt. Over whole laps a gradient gives back what it took. */
-function overallEfficiency(from: Sources, heat: Heat | null): Figure {
+function overallEfficiency(from: SheetSources, heat: Heat | null): Figure {
   const pull = pullOf(from);
   if (!isMeasured(pull)) return pull;
   const metres = from.way.metresIn(ALL_THE_WAY);

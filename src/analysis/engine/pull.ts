@@ -1,11 +1,4 @@
-import {
-  absent,
-  type Figure,
-  isMeasured,
-  type Measured,
-  measured,
-  measuredWithShared,
-} from "../../quantity/measured.ts";
+import { absent, type Figure, type Measured, measured, measuredWithShared } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
 
 /** Standard acceleration of gravity, m/s2 (ISO 80000-3). */
@@ -22,8 +15,8 @@ export const NINETY_FIVE = 1.96;
 /** Of a train whose ratio nobody gave: 1 to 2.5 % of the weight (common practice), taken as the two ends of 95 in 100. */
 const RESISTANCE_USUAL = { ratio: 0.0165, relative: 0.24 };
 
-/** Mean pull on the train: as read, else its weight x the resistance ratio recorded with it, N. */
-export function pullOf(from: Sources): Figure {
+/** Mean pull on the train: as read, else its weight x the resistance ratio recorded with it, N; null where neither was recorded. */
+function pullRecorded(from: Sources): Measured | null {
   const read = from.timeline.of("pull").map((entry) => entry.newtons);
   if (read.length > 0) {
     const mean = read.reduce((sum, one) => sum + one, 0) / read.length;
@@ -33,14 +26,7 @@ export function pullOf(from: Sources): Figure {
     return { value: mean, unit: "N", parts: [{ name: "readings of the pull", u, df: read.length - 1 }] };
   }
   const train = from.steaming.train;
-  if (train === undefined || train.massKg === 0)
-    return absent(
-      "no train and no pull were recorded: give the train's mass and its resistance ratio, or read the pull",
-    );
-  if (train.resistanceRatio === undefined)
-    return absent(
-      "neither the pull nor the train's resistance was recorded: read the pull, or give the ratio of resistance to weight",
-    );
+  if (train === undefined || train.massKg === 0 || train.resistanceRatio === undefined) return null;
   const newtons = train.massKg * GRAVITY * train.resistanceRatio;
   const given = measuredWithShared(
     newtons,
@@ -54,10 +40,19 @@ export function pullOf(from: Sources): Figure {
   return { ...given, range95: [newtons / (1 + most), newtons / (1 - most)] };
 }
 
+/** The same, and why there is none. */
+export const pullOf = (from: Sources): Figure =>
+  pullRecorded(from) ??
+  absent(
+    (from.steaming.train?.massKg ?? 0) === 0
+      ? "no train and no pull were recorded: give the train's mass and its resistance ratio, or read the pull"
+      : "neither the pull nor the train's resistance was recorded: read the pull, or give the ratio of resistance to weight",
+  );
+
 /** The pull, and where none can be had what such a train usually asks for; none of a light engine, N. */
 export function usualPullOf(from: Sources): Measured {
-  const pull = pullOf(from);
-  if (isMeasured(pull)) return pull;
+  const pull = pullRecorded(from);
+  if (pull !== null) return pull;
   const massKg = from.steaming.train?.massKg ?? 0;
   const newtons = massKg * GRAVITY * RESISTANCE_USUAL.ratio;
   return measuredWithShared(

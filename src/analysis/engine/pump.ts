@@ -15,7 +15,7 @@ import { quotient } from "../../quantity/product-and-quotient.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "../laps/way.ts";
 import { ratio } from "../ratio.ts";
 import type { Warning } from "../report-schema.ts";
-import type { Sources } from "../sources.ts";
+import type { SheetSources } from "../sources.ts";
 import { common, lengthS, type Stretch, underWayStretches } from "../state/phases.ts";
 import { pumpingStretches } from "../water/demand-effects.ts";
 import { densityGPerMl } from "../water/feed-course.ts";
@@ -32,13 +32,13 @@ export interface Pump {
 }
 
 /** Whether the wheels turned of an engine with an axle pump of which nothing was written. */
-export const turnedUnwritten = (from: Sources): boolean =>
+export const turnedUnwritten = (from: SheetSources): boolean =>
   pumpUnwritten(from) &&
   (underWayStretches(from.timeline, from.phases).length > 0 ||
     [...from.timeline.of("lap"), ...from.timeline.of("revolutions")].some(({ count }) => count > 0));
 
 /** What was fed in all, g; not what such a pump is not known to have left at nothing. */
-export const fedInAll = (from: Sources, water: Water): Figure =>
+export const fedInAll = (from: SheetSources, water: Water): Figure =>
   water.unseen === undefined && turnedUnwritten(from)
     ? absent(
         "whether the axle pump fed was not written: write down when its by-pass is shut and opened, or what its tank lost",
@@ -58,7 +58,7 @@ const TOLD = Math.SQRT1_2;
 const MOST_OF_SWEPT = 1.1;
 
 /** Delivery of the axle pump; null for an engine without one, or where neither its feed nor its by-pass was written. */
-export function pumpOf(from: Sources, water: Water): Pump | null {
+export function pumpOf(from: SheetSources, water: Water): Pump | null {
   const { timeline, locomotive } = from;
   const pump = locomotive.axlePump;
   const fed = timeline.of("feed").some((entry) => entry.by === "axle-pump");
@@ -97,7 +97,7 @@ const none = (why: string): Pump => ({
 });
 
 /** What the tank was found to have lost, up to the last time it was looked at. */
-function measuredDelivery(from: Sources, water: Water, shut: readonly Stretch[]): Delivered {
+function measuredDelivery(from: SheetSources, water: Water, shut: readonly Stretch[]): Delivered {
   // of all that moves water only an axle pump takes its time
   const moves = water.input.moves.filter((move) => move.over !== null);
   const lastS = Math.max(...moves.map((move) => move.atS));
@@ -157,7 +157,7 @@ function fromTheLevel(water: Water, within: readonly Stretch[]): Delivered {
 
 /** Delivery a second with the by-pass shut against what is drawn a second, both under way. */
 function keepsUp(
-  from: Sources,
+  from: SheetSources,
   water: Water,
   grams: Measured,
   within: readonly Stretch[],

@@ -1,4 +1,4 @@
-import { turnsTooFew } from "../laps/way.ts";
+import { turnsTooFew } from "../laps/way-counted.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { FASTEST_TURNS, setOffS } from "./lap-pace.ts";

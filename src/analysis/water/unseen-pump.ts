@@ -39,7 +39,7 @@ export function fedUnseen(from: Sources, input: BalanceInput, turnsPerS: number)
     const read = input.readings
       .filter(({ atS, of, poured }) => of === "contents" && poured !== true && atS >= fromS && atS <= toS)
       .map((reading) => {
-        const turns = from.way.turnsIn([[fromS, reading.atS]]).value ?? 0;
+        const turns = from.counted.turnsIn([[fromS, reading.atS]])?.value ?? 0;
         return { ...fedUntil(input, reading), drawnAtLeast: leastGPerTurn * turns };
       });
     return read.some((before, i) =>

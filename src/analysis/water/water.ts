@@ -5,7 +5,6 @@ import {
   absent,
   type Figure,
   gathered,
-  isMeasured,
   type Measured,
   type Part,
   scaled,
@@ -157,8 +156,8 @@ export const axlePumpSweptMl = (pump: NonNullable<Locomotive["axlePump"]>): numb
 function turnsASecond(from: Sources): { usual: number; u: number } {
   const underWay = underWayStretches(from.timeline, from.phases);
   const seconds = lengthS(underWay);
-  const turns = from.way.turnsIn(underWay);
-  return isMeasured(turns) && turns.value > 0 && seconds > 0
+  const turns = from.counted.turnsIn(underWay);
+  return turns !== null && turns.value > 0 && seconds > 0
     ? { usual: turns.value / seconds, u: standardUncertainty(turns) / seconds }
     : TURNS_PER_S;
 }
