@@ -58,14 +58,20 @@ export function testSheetText(
   const { totals, raising, heat } = report;
   if (totals !== null) {
     section("In all");
-    if (totals.fromS !== null && totals.toS !== null)
-      row("water read from, to", `${clock(totals.fromS)}, ${clock(totals.toS)}`);
+    row(
+      "water read from, to",
+      totals.fromS === null || totals.toS === null
+        ? "not told by the readings"
+        : `${clock(totals.fromS)}, ${clock(totals.toS)}`,
+    );
     figure("water drawn", totals.waterDrawn, "g");
     figure("feed", totals.feed, "g");
     figure("fuel burnt", totals.fuelBurnt, "g");
     row("laps", String(totals.laps));
     if (totals.distanceM !== null) row("distance", `${totals.distanceM.toFixed(0)} m`);
-    if (totals.inSteamS !== null) row("in steam", clock(totals.inSteamS));
+    else if (totals.laps > 0) row("distance", "not to be had: the length of a lap was not recorded");
+    else if (totals.runningS > 0) row("distance", "not told by the entries");
+    row("in steam", totals.inSteamS === null ? "no pressure was read" : clock(totals.inSteamS));
     row(
       "running",
       totals.laps > 0 && totals.runningS === 0 ? "not told by the entries" : clock(totals.runningS),
