@@ -1,3 +1,4 @@
+import { clock } from "../quantity/clock.ts";
 import { coldHoldWarnings } from "./cold-hold/cold-hold.ts";
 import { type Pump, pumpWarnings, turnedUnwritten } from "./engine/pump.ts";
 import type { Heat } from "./heat/heat.ts";
@@ -108,7 +109,7 @@ export function warningsOf(worked: Worked): Warning[] {
     const read = timeline.entries[before.order];
     warn(
       "filled-beyond-boiler",
-      `The filling of ${entry.ml} ml at ${Math.round(entry.atS)} s cannot have gone in on top of the ${Math.round(before.grams)} g that the glass showed at ${Math.round(before.atS)} s, for the boiler holds ${Math.round(holdsMl)} ml as it is described: the glass is taken as read after the filling, which is left out.`,
+      `The filling of ${entry.ml} ml at ${clock(entry.atS)} cannot have gone in on top of the ${Math.round(before.grams)} g that the glass showed at ${clock(before.atS)}, for the boiler holds ${Math.round(holdsMl)} ml as it is described: the glass is taken as read after the filling, which is left out.`,
       read?.kind === "level" && read.atS === before.atS ? [read.id, entry.id] : [entry.id],
     );
   }

@@ -1,12 +1,4 @@
-/** 1421 s as "23:41", 4821 s as "1:20:21"; before the start with a minus. */
-export function clockOf(seconds: number): string {
-  const whole = Math.round(Math.abs(seconds));
-  const h = Math.floor(whole / 3600);
-  const m = Math.floor(whole / 60) % 60;
-  const s = String(whole % 60).padStart(2, "0");
-  const text = h > 0 ? `${h}:${String(m).padStart(2, "0")}:${s}` : `${m}:${s}`;
-  return seconds < 0 && whole > 0 ? `\u2212${text}` : text;
-}
+export { clock as clockOf } from "../../src/quantity/clock.ts";
 
 /** A span in words for a sentence: "52 s", "26 min", "1 h 40 min". */
 export function spanInWords(seconds: number): string {

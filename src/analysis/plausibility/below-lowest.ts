@@ -1,4 +1,5 @@
 import { glassReading, isInSight } from "../../logbook/glass-reading.ts";
+import { clock } from "../../quantity/clock.ts";
 import { asRead } from "../../quantity/digits.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -29,7 +30,7 @@ export function belowLowestWarnings({ timeline, locomotive, fuel, logged }: Sour
   return [
     {
       code: "water-below-lowest",
-      text: `The water stood ${first.where} at ${Math.round(first.atS)} s, below the lowest level of ${mm(lowestLevelMm)}, ${fire}. Where it stands so, let the fire out, and look at the glass.`,
+      text: `The water stood ${first.where} at ${clock(first.atS)}, below the lowest level of ${mm(lowestLevelMm)}, ${fire}. Where it stands so, let the fire out, and look at the glass.`,
       entries: low.map(({ id }) => id),
     },
   ];

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import { asRead } from "../../quantity/digits.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -17,6 +18,6 @@ export function beyondGlass({ asWritten, geometry, errors }: Sources) {
 export const beyondGlassWarnings = (from: Sources): Warning[] =>
   beyondGlass(from).map(({ code, entries, first, isBelow }) => ({
     code,
-    text: `A level of ${asRead(first.mm)} mm at ${Math.round(first.atS)} s is ${isBelow ? "below the bottom" : "above the top"} of the boiler as it is described${entries.length > 1 ? `, and so are ${entries.length - 1} more` : ""}: a slip, or the glass's zero is wrong. No figure goes by it.`,
+    text: `A level of ${asRead(first.mm)} mm at ${clock(first.atS)} is ${isBelow ? "below the bottom" : "above the top"} of the boiler as it is described${entries.length > 1 ? `, and so are ${entries.length - 1} more` : ""}: a slip, or the glass's zero is wrong. No figure goes by it.`,
     entries,
   }));

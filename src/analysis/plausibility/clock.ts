@@ -1,5 +1,6 @@
 import { glassReading } from "../../logbook/glass-reading.ts";
 import type { NamedEntry } from "../../logbook/timeline.ts";
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { ranThroughGap } from "./run-through-gap.ts";
@@ -46,7 +47,7 @@ function steppedBack({ steaming, timeline }: Sources): Warning[] {
     return [
       {
         code: "clock-stepped",
-        text: `The clock seems to have been put back by about ${Math.round(before.atS - entry.atS)} s after ${Math.round(before.atS)} s: the entries that follow are dated before those written earlier.`,
+        text: `The clock seems to have been put back by about ${Math.round(before.atS - entry.atS)} s after ${clock(before.atS)}: the entries that follow are dated before those written earlier.`,
         entries: [before.id, entry.id],
       },
     ];
@@ -70,7 +71,7 @@ function steppedForward(from: Sources): Warning[] {
     return [
       {
         code: "clock-stepped",
-        text: `Nothing was written for ${Math.round(gapS / 60)} minutes from ${Math.round(before.atS)} s ${as}: was the clock put forward?`,
+        text: `Nothing was written for ${Math.round(gapS / 60)} minutes from ${clock(before.atS)} ${as}: was the clock put forward?`,
         entries: [before.id, entry.id],
       },
     ];

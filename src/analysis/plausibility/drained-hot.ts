@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { drainedInSteam } from "../water/mass-readings.ts";
@@ -10,7 +11,7 @@ export function drainedHotWarnings(from: Sources): Warning[] {
   return [
     {
       code: "drained-hot",
-      text: `The water was let out at ${Math.round(last.atS)} s, when the dial had shown ${hot.barG.toFixed(1)} bar ${Math.round(last.atS - hot.readS)} s before. Hot water takes more room, and a part boils away as it comes out, so what was drawn is given wide: let her cool before the water is let out, or read the boiler's thermometer.`,
+      text: `The water was let out at ${clock(last.atS)}, when the dial had shown ${hot.barG.toFixed(1)} bar ${Math.round(last.atS - hot.readS)} s before. Hot water takes more room, and a part boils away as it comes out, so what was drawn is given wide: let her cool before the water is let out, or read the boiler's thermometer.`,
       entries: [last.id],
     },
   ];

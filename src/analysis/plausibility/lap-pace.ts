@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { clockGrainS } from "../state/clock-grain.ts";
@@ -67,7 +68,7 @@ export function lapsTooFast(from: Pick<Sources, "timeline" | "steaming" | "locom
 export const lapPaceWarnings = (from: Parameters<typeof lapsTooFast>[0]): Warning[] =>
   lapsTooFast(from).map(({ code, entries, atS, afterS, opening, usualS }) => ({
     code,
-    text: `${entries.length === 1 ? "A lap came sooner than she can run it:" : `${entries.length} laps came sooner than she can run them: the first`} at ${Math.round(atS)} s, ${Math.round(afterS)} s after ${
+    text: `${entries.length === 1 ? "A lap came sooner than she can run it:" : `${entries.length} laps came sooner than she can run them: the first`} at ${clock(atS)}, ${Math.round(afterS)} s after ${
       opening ? "the regulator was opened" : "the one before"
     }${!(usualS >= 2 * afterS) ? "" : ` (${Math.round(usualS)} s is usual)`}. ${
       opening ? "Opened before that?" : "Tapped twice?"

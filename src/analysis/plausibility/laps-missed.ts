@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { MissedLaps } from "../laps/laps-missed.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -6,7 +7,7 @@ import type { Sources } from "../sources.ts";
 export const lapsMissedWarnings = ({ laps }: Pick<Sources, "laps">): Warning[] =>
   laps.missed.map((gap) => ({
     code: "lap-perhaps-missed",
-    text: `The lap before ${Math.round(gap.atS)} s took as long as ${gap.times} laps${said(gap)}`,
+    text: `The lap before ${clock(gap.atS)} took as long as ${gap.times} laps${said(gap)}`,
     entries: gap.eitherWay === null ? [gap.entryId] : [gap.sinceId, gap.entryId],
   }));
 

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { PressureReading } from "../pressure/pressure-points.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -8,7 +9,7 @@ export function lightingWarnings({ lighting, timeline, pressures }: Sources): Wa
   if (lighting.said === null) return [];
   const lit = timeline.of("fire").find(({ state }) => state === "lit");
   const first = pressures.all[0] as PressureReading;
-  const unread = `No pressure was read until ${Math.round(first.atS)} s`;
+  const unread = `No pressure was read until ${clock(first.atS)}`;
   const remedy = "Read the dial, or the boiler's thermometer, before the fire is lit.";
   const { warm } = lighting;
   const text =

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import { interval, isMeasured } from "../../quantity/measured.ts";
 import { BEYOND_MEASURING } from "../fuel/fuel-stock.ts";
 import { fuelProperties } from "../fuel/fuel-table.ts";
@@ -38,7 +39,7 @@ function moreFuelLeft({ timeline, locomotive, errors }: Sources): Warning[] {
     return [
       {
         code: "fuel-left-more",
-        text: `More fuel was left at ${Math.round(entry.atS)} s, ${rounded(amount)} ${unit}, than there had been, ${rounded(before.amount)} ${unit}: a filling was not written down, or one of the two is wrong.`,
+        text: `More fuel was left at ${clock(entry.atS)}, ${rounded(amount)} ${unit}, than there had been, ${rounded(before.amount)} ${unit}: a filling was not written down, or one of the two is wrong.`,
         entries: [...before.ids, entry.id],
       },
     ];
@@ -58,7 +59,7 @@ function moreWaterLeft(from: Sources, water: Water): Warning[] {
   return [
     {
       code: "water-left-more",
-      text: `About ${rounded(-drawn.value)} g more water was left at ${Math.round(toS)} s than was there at ${Math.round(fromS)} s and had been put in since: a feed was not written down, or a reading is wrong.`,
+      text: `About ${rounded(-drawn.value)} g more water was left at ${clock(toS)} than was there at ${clock(fromS)} and had been put in since: a feed was not written down, or a reading is wrong.`,
       entries: entriesOf(from, [...readings.slice(0, 1), ...readings.slice(-1)]),
     },
   ];

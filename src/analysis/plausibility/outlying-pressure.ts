@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { type Outlying, outlyingPressures } from "../state/slips.ts";
@@ -16,7 +17,7 @@ export const outlying = ({ asWritten, errors, locomotive }: From): (Question & O
 export const outlyingPressureWarnings = (from: From): Warning[] =>
   outlying(from).map(({ code, entries, reading, besideBarG, pointSlipped, isSlip }) => ({
     code,
-    text: `The pressure at ${Math.round(reading.atS)} s, ${reading.barG} bar, lies far from the readings beside it (${besideBarG.join(" and ")} bar)${
+    text: `The pressure at ${clock(reading.atS)}, ${reading.barG} bar, lies far from the readings beside it (${besideBarG.join(" and ")} bar)${
       isSlip ? " and is left out" : ""
     }.${pointSlipped ? " Has the decimal point slipped?" : ""}`,
     entries,

@@ -1,7 +1,7 @@
+import { clock } from "../../quantity/clock.ts";
 import type { Raising } from "../heat/raising.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
-import { clock } from "../words/figure-words.ts";
 
 /** The power of raising steam is meant to be that to working pressure; where it is not, to what pressure and in what time. */
 export function raisedBelowWarnings({ timeline }: Sources, raising: Raising | null): Warning[] {

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import type { MassReading } from "../water/mass-reading.ts";
@@ -43,7 +44,7 @@ const riseOf = (from: Sources, before: MassReading, now: MassReading): Rise => (
 export const risingLevelWarnings = (from: Sources, water: Pick<Water, "input">): Warning[] =>
   levelsRisen(from, water).map(({ code, entries, before, now }) => ({
     code,
-    text: `The water grew by about ${Math.round(now.grams - before.grams)} g between ${Math.round(before.atS)} s and ${Math.round(now.atS)} s, beyond the swell of hot water and what was fed: a feed is missing, or a reading is wrong.`,
+    text: `The water grew by about ${Math.round(now.grams - before.grams)} g between ${clock(before.atS)} and ${clock(now.atS)}, beyond the swell of hot water and what was fed: a feed is missing, or a reading is wrong.`,
     entries,
   }));
 
@@ -58,10 +59,9 @@ export function toppingUpWarnings(from: Sources, water: Pick<Water, "input">): W
   if (water.input.toppingUp === undefined) return [];
   const { filling, readings } = water.input.toppingUp;
   const [first, second] = readings;
-  const [firstS, secondS] = [Math.round(first.atS), Math.round(second.atS)];
   return filledOnTop(from, water).map((found) => ({
     ...found,
-    text: `By the readings at ${firstS} s and ${secondS} s about ${Math.round(first.grams - filling.grams)} g more stood in the boiler than was filled at ${Math.round(filling.atS)} s: it is taken as filled on top of water that was in already. If she was empty, the filling or the readings are wrong.`,
+    text: `By the readings at ${clock(first.atS)} and ${clock(second.atS)} about ${Math.round(first.grams - filling.grams)} g more stood in the boiler than was filled at ${clock(filling.atS)}: it is taken as filled on top of water that was in already. If she was empty, the filling or the readings are wrong.`,
   }));
 }
 

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import { printed } from "../../quantity/digits.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -101,7 +102,7 @@ export function againstSaturation(from: Sources): Disagreement[] {
 export const saturationWarnings = (from: Sources): Warning[] =>
   againstSaturation(from).map(({ code, entries, worst, all }) => ({
     code,
-    text: `Pressure and boiler temperature disagree: at ${Math.round(worst.atS)} s ${worst.barG.toFixed(1)} bar and ${printed(worst.celsius, 0)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
+    text: `Pressure and boiler temperature disagree: at ${clock(worst.atS)}, ${worst.barG.toFixed(1)} bar and ${printed(worst.celsius, 0)} °C, where steam of that pressure is at ${Math.round(worst.saturationC)} °C.${
       all
         ? " Most readings do, so dial or thermometer is wrong, and all pairs of the two are in question."
         : ""

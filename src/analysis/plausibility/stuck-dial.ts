@@ -1,4 +1,5 @@
 import type { Timeline } from "../../logbook/timeline.ts";
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { alike } from "./alike.ts";
@@ -45,7 +46,7 @@ export function stuckDial(timeline: Timeline, fire: Sources["fuel"]["fire"]): St
 export const stuckDialWarnings = ({ timeline, fuel }: Sources): Warning[] =>
   stuckDial(timeline, fuel.fire).map(({ code, entries, barG, fromS, toS, isOut }) => ({
     code,
-    text: `The dial showed ${barG} bar ${entries.length} times in a row, from ${Math.round(fromS)} s to ${Math.round(toS)} s, while ${
+    text: `The dial showed ${barG} bar ${entries.length} times in a row, from ${clock(fromS)} to ${clock(toS)}, while ${
       isOut ? "the fire was out" : "the fire was lit"
     }: is the pointer stuck?`,
     entries,

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { FOR_S, STANDS_BAR } from "./stuck-dial.ts";
@@ -17,7 +18,7 @@ export function stuckLoggerWarnings({ timeline }: Pick<Sources, "timeline">): Wa
         return [
           {
             code: "dial-stuck",
-            text: `The logged pressure repeats ${value} bar to the last digit for ${Math.round(run * trace.everyS)} s before ${Math.round(trace.startS + i * trace.everyS)} s: is the logger stuck?`,
+            text: `The logged pressure repeats ${value} bar to the last digit for ${Math.round(run * trace.everyS)} s before ${clock(trace.startS + i * trace.everyS)}: is the logger stuck?`,
             entries: [],
           },
         ];

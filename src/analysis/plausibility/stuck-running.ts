@@ -1,4 +1,5 @@
 import { overlapS } from "../../logbook/timeline.ts";
+import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { underWayStretches } from "../state/phases.ts";
@@ -38,7 +39,7 @@ export function stuckRunningWarnings(from: Sources, named: readonly Warning[]): 
     return [
       {
         code: "dial-stuck",
-        text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${Math.round(first.atS)} s to ${Math.round(last.atS)} s, through ${Math.round(ranS / 60)} minutes of running and drawing steam: is the pointer stuck?`,
+        text: `The dial showed ${first.barG} bar ${same.length} times in a row, from ${clock(first.atS)} to ${clock(last.atS)}, through ${Math.round(ranS / 60)} minutes of running and drawing steam: is the pointer stuck?`,
         entries: same.map(({ id }) => id),
       },
     ];

@@ -1,3 +1,4 @@
+import { clock } from "../../quantity/clock.ts";
 import { turnsTooFew } from "../laps/way-counted.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -18,7 +19,7 @@ export function turnsPaceWarnings({ timeline }: Pick<Sources, "timeline">): Warn
   return [
     {
       code: "turns-too-fast",
-      text: `${entry.count} turns of the wheel in the ${Math.round(overS)} s before ${Math.round(entry.atS)} s are more than ${FASTEST_TURNS} a second, faster than she can run${
+      text: `${entry.count} turns of the wheel in the ${Math.round(overS)} s before ${clock(entry.atS)} are more than ${FASTEST_TURNS} a second, faster than she can run${
         fast.length > 1 ? `, and so are ${fast.length - 1} more counts` : ""
       }: a digit too many, or not counted from the entry before?`,
       entries: fast.map((one) => one.entry.id),

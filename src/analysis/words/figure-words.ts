@@ -11,14 +11,5 @@ export function figureInWords(figure: Reported, unit: string, factor = 1): strin
   return `${show(figure.value)}${range} ${unit}`.trimEnd();
 }
 
-/** `1:02:05` or `4:09` from seconds. */
-export function clock(seconds: number): string {
-  const whole = Math.round(Math.abs(seconds));
-  const sign = seconds < 0 && whole > 0 ? "\u2212" : "";
-  const [h, m, s] = [Math.floor(whole / 3600), Math.floor((whole % 3600) / 60), whole % 60];
-  const two = (n: number) => String(n).padStart(2, "0");
-  return h > 0 ? `${sign}${h}:${two(m)}:${two(s)}` : `${sign}${m}:${two(s)}`;
-}
-
 /** Why there is no figure, without what would mend it, which a reason says after a colon. */
 export const reasonInShort = (why: string): string => why.split(": ")[0] ?? why;

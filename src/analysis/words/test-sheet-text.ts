@@ -1,9 +1,10 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
 import type { SteamingHead } from "../../logbook/steaming.ts";
+import { clock } from "../../quantity/clock.ts";
 import type { Reported } from "../../quantity/reported.ts";
 import type { Report } from "../report-schema.ts";
 import { missingSentence } from "./engine-meaning.ts";
-import { clock, figureInWords, reasonInShort } from "./figure-words.ts";
+import { figureInWords, reasonInShort } from "./figure-words.ts";
 import { holdSentence } from "./hold-meaning.ts";
 import type { HoldParticulars } from "./hold-particulars.ts";
 import { CAUTIONS, wrapped } from "./sheet-foot.ts";

@@ -109,7 +109,7 @@ test("water a lap lies between what eight laps and thirteen would make of it, an
   expect(worked.warnings.filter(({ code }) => code === "lap-perhaps-missed")).toEqual([
     {
       code: "lap-perhaps-missed",
-      text: "The lap before 400 s took as long as 6 laps with the regulator open; 5 are counted as run but not recorded. If she stood, they were not run. The range of what was used a lap takes in both. Write down when the regulator is shut.",
+      text: "The lap before 6:40 took as long as 6 laps with the regulator open; 5 are counted as run but not recorded. If she stood, they were not run. The range of what was used a lap takes in both. Write down when the regulator is shut.",
       entries: ["at 160", "at 400"],
     },
   ]);
@@ -119,6 +119,6 @@ test("of her who was taken to have stood it says what she may have run", () => {
   const added: Entry = { kind: "fuel", action: "added", g: 5, atS: 200 };
   const { warnings } = analyse(smallEngine(), logOf(...gap, added));
   expect(warnings.find(({ code }) => code === "lap-perhaps-missed")?.text).toBe(
-    "The lap before 400 s took as long as 6 laps with the regulator open; as there was a hand on her, she is taken to have stood. If she ran on, 5 laps were not recorded. The range of what was used a lap takes in both. Write down when the regulator is shut.",
+    "The lap before 6:40 took as long as 6 laps with the regulator open; as there was a hand on her, she is taken to have stood. If she ran on, 5 laps were not recorded. The range of what was used a lap takes in both. Write down when the regulator is shut.",
   );
 });

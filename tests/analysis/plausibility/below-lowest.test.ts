@@ -15,7 +15,7 @@ describe("water below the lowest level with the fire lit", () => {
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["l2", "l3"]);
     expect(warning?.text).toContain(
-      `stood at ${lowestMm - 2} mm at 60 s, below the lowest level of ${lowestMm} mm, with the fire lit`,
+      `stood at ${lowestMm - 2} mm at 1:00, below the lowest level of ${lowestMm} mm, with the fire lit`,
     );
     expect(warning?.text).toContain("let the fire out, and look at the glass");
   });
@@ -39,7 +39,7 @@ describe("water below the lowest level with the fire lit", () => {
   test("is so too where the water is out of sight below the glass, and not above it", () => {
     const unseen = (note: string): Entry => ({ id: "glass", kind: "level", atS: 60, mm: 0, note });
     expect(low([lit, unseen(glassWords.below), out(300)])[0]).toMatchObject({
-      text: expect.stringContaining("out of sight below the glass at 60 s"),
+      text: expect.stringContaining("out of sight below the glass at 1:00"),
       entries: ["glass"],
     });
     expect(low([lit, unseen(glassWords.above), out(300)])).toEqual([]);
@@ -55,7 +55,7 @@ describe("water below the lowest level with the fire lit", () => {
       },
     ];
     const [warning] = warned("water-below-lowest", [lit, out(300)], { steaming: { traces } });
-    expect(warning?.text).toContain(`at ${lowestMm - 3} mm by the logger at 120 s`);
+    expect(warning?.text).toContain(`at ${lowestMm - 3} mm by the logger at 2:00`);
     expect(warning?.entries).toEqual([]);
   });
 
@@ -73,10 +73,10 @@ describe("water below the lowest level with the fire lit", () => {
     test("it tells what came first, and names the readings of the glass", () => {
       const fallen = [lowestMm + 4, lowestMm + 1, lowestMm - 2];
       expect(told([lit, glass(lowestMm - 1, 119), out(300)], fallen)).toEqual([
-        [`at ${lowestMm - 1} mm at 119 s`, ["glass"]],
+        [`at ${lowestMm - 1} mm at 1:59`, ["glass"]],
       ]);
       expect(told([lit, glass(lowestMm - 1, 121), out(300)], fallen)).toEqual([
-        [`at ${lowestMm - 2} mm by the logger at 120 s`, ["glass"]],
+        [`at ${lowestMm - 2} mm by the logger at 2:00`, ["glass"]],
       ]);
     });
 

@@ -29,7 +29,7 @@ describe("a clock that was set while the log ran", () => {
     const [warning, ...others] = warned("clock-stepped", log);
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["p5", "p6"]);
-    expect(warning?.text).toContain("about 100 s after 240 s");
+    expect(warning?.text).toContain("about 100 s after 4:00");
   });
 
   test("two readings of one moment written late are no step", () => {

@@ -29,7 +29,7 @@ describe("more fuel left than was put in", () => {
     );
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["f0", "f500", "f950"]);
-    expect(warning?.text).toContain("at 950 s, 30 g, than there had been, 20 g");
+    expect(warning?.text).toContain("at 15:50, 30 g, than there had been, 20 g");
   });
 
   // scales good to 1 g: three weighings, 3 x root 3 = 5.2 g
@@ -103,7 +103,7 @@ describe("more water left than was there and was put in", () => {
     const [warning, ...others] = warned("water-left-more", [weight(0, 2000), weight(900, 2030)]);
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["w0", "w900"]);
-    expect(warning?.text).toContain("About 30 g more water was left at 900 s than was there at 0 s");
+    expect(warning?.text).toContain("About 30 g more water was left at 15:00 than was there at 0:00");
     expect(warned("water-left-more", [weight(0, 2000), weight(900, 2004)])).toEqual([]);
     expect(warned("water-left-more", [weight(0, 2000), weight(900, 2005)])).toHaveLength(1);
     const fed: Entry = { kind: "feed", atS: 500, ml: 40, by: "bottle" };

@@ -175,7 +175,7 @@ describe("laps faster than possible", () => {
   test("a lap tapped twice is named", () => {
     const [warning] = warned("laps-too-fast", laps([30, 60, 91, 120, 122, 150, 180]));
     expect(warning?.entries).toEqual(["lap5"]);
-    expect(warning?.text).toContain("at 122 s, 2 s after the one before");
+    expect(warning?.text).toContain("at 2:02, 2 s after the one before");
   });
 
   test("a tap that came late and one in time after it are not", () => {

@@ -15,7 +15,7 @@ describe("turns of the wheel that no small engine makes", () => {
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["t120"]);
     expect(warning?.text).toContain(
-      "1600 turns of the wheel in the 60 s before 120 s are more than 25 a second",
+      "1600 turns of the wheel in the 60 s before 2:00 are more than 25 a second",
     );
   });
 
@@ -64,19 +64,19 @@ describe("laps that came sooner than she can run them, in words", () => {
 
   test("after the one before, with what is usual", () => {
     expect(text(laps([0, 40, 80, 120, 123, 160]))).toBe(
-      "A lap came sooner than she can run it: at 123 s, 3 s after the one before (40 s is usual). Tapped twice?",
+      "A lap came sooner than she can run it: at 2:03, 3 s after the one before (40 s is usual). Tapped twice?",
     );
   });
 
   test("the first after the opening of the regulator", () => {
     expect(text([opened(97), ...laps([100, 140, 180])])).toBe(
-      "A lap came sooner than she can run it: at 100 s, 3 s after the regulator was opened (40 s is usual). Opened before that?",
+      "A lap came sooner than she can run it: at 1:40, 3 s after the regulator was opened (40 s is usual). Opened before that?",
     );
   });
 
   test("several are counted, and nothing is usual where all are too fast", () => {
     expect(text(laps([0, 3, 6, 9]))).toBe(
-      "3 laps came sooner than she can run them: the first at 3 s, 3 s after the one before. Tapped twice?",
+      "3 laps came sooner than she can run them: the first at 0:03, 3 s after the one before. Tapped twice?",
     );
   });
 });
@@ -99,7 +99,7 @@ describe("a dial that stands still through a run", () => {
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["p1", "p2", "p3", "p4", "p5", "p6"]);
     expect(warning?.text).toContain(
-      "2.5 bar 6 times in a row, from 200 s to 700 s, through 8 minutes of running",
+      "2.5 bar 6 times in a row, from 3:20 to 11:40, through 8 minutes of running",
     );
   });
 

@@ -24,7 +24,7 @@ describe("water let out while it boils", () => {
     const [warning, ...others] = warned("drained-hot", log(2.5));
     expect(others).toEqual([]);
     expect(warning?.entries).toEqual(["out"]);
-    expect(warning?.text).toContain("let out at 120 s, when the dial had shown 2.5 bar 60 s before");
+    expect(warning?.text).toContain("let out at 2:00, when the dial had shown 2.5 bar 60 s before");
   });
 
   test("is not once the dial shows none", () => {
@@ -92,10 +92,10 @@ describe("heat that the fuel does not hold", () => {
 test("levels beyond the boiler say which end, and how many more", () => {
   const text = (...mms: number[]) => warned("level-beyond-boiler", levels(mms))[0]?.text;
   expect(text(18, -30)).toContain(
-    "A level of −30 mm at 60 s is below the bottom of the boiler as it is described: a slip",
+    "A level of −30 mm at 1:00 is below the bottom of the boiler as it is described: a slip",
   );
   expect(text(50, 18, 17)).toContain(
-    "A level of 50 mm at 0 s is above the top of the boiler as it is described: a slip",
+    "A level of 50 mm at 0:00 is above the top of the boiler as it is described: a slip",
   );
   expect(text(18, 50, 60, -40)).toContain("as it is described, and so are 2 more: a slip");
 });
@@ -198,7 +198,7 @@ describe("a clock that was put forward, at its edges", () => {
 
   test("says how long nothing was written", () => {
     // from the last reading at 240 s to 3700 s
-    expect(log({})[0]?.text).toContain("Nothing was written for 58 minutes from 240 s with the fire lit");
+    expect(log({})[0]?.text).toContain("Nothing was written for 58 minutes from 4:00 with the fire lit");
     expect(log({})[0]?.entries).toEqual(["p5", "next"]);
   });
 
@@ -271,7 +271,7 @@ describe("a dial that is stuck, at its edges", () => {
     expect(warned("dial-stuck", [lit, out(480), ...same(5, 75, 500, 0.1)])).toHaveLength(1);
     expect(warned("dial-stuck", [lit, out(480), ...same(5, 75, 500, 0.09)])).toEqual([]);
     expect(warned("dial-stuck", [lit, out(480), ...same(5, 75, 500)])[0]?.text).toBe(
-      "The dial showed 2.5 bar 5 times in a row, from 500 s to 800 s, while the fire was out: is the pointer stuck?",
+      "The dial showed 2.5 bar 5 times in a row, from 8:20 to 13:20, while the fire was out: is the pointer stuck?",
     );
   });
 
@@ -297,7 +297,7 @@ describe("a dial that is stuck, at its edges", () => {
     ) => warned("dial-stuck", [lit], { steaming: { traces: [{ channel, startS: 40, everyS, values }] } });
     const [warning] = logged([1, 2, ...Array(200).fill(2.5)], 3);
     expect(warning?.text).toBe(
-      "The logged pressure repeats 2.5 bar to the last digit for 360 s before 406 s: is the logger stuck?",
+      "The logged pressure repeats 2.5 bar to the last digit for 360 s before 6:46: is the logger stuck?",
     );
     expect(logged(Array(120).fill(2.5), 3)).toEqual([]);
     expect(logged(Array(121).fill(2.5), 3)).toHaveLength(1);
@@ -374,17 +374,17 @@ describe("pressure and boiler temperature, pair by pair", () => {
 
   test("the worst is the one furthest off, on whichever side", () => {
     expect(said(...two, boiler(0, 110), boiler(100, 150), boiler(200, 134))[0]?.text).toContain(
-      "at 0 s 2.0 bar and 110 °C",
+      "at 0:00, 2.0 bar and 110 °C",
     );
   });
 
   test("the worst is said; where most disagree all are in question", () => {
     const [one] = said(...two, boiler(0, 134), boiler(100, 145), boiler(200, 134));
     expect(one?.entries).toEqual(["p2", "t100"]);
-    expect(one?.text).toContain("at 100 s 2.0 bar and 145 °C, where steam of that pressure is at 134 °C.");
+    expect(one?.text).toContain("at 1:40, 2.0 bar and 145 °C, where steam of that pressure is at 134 °C.");
     expect(one?.text).not.toContain("Most");
     const [most] = said(...two, boiler(0, 145), boiler(100, 150), boiler(200, 134));
-    expect(most?.text).toContain("at 100 s 2.0 bar and 150 °C");
+    expect(most?.text).toContain("at 1:40, 2.0 bar and 150 °C");
     expect(most?.text).toContain("Most readings do");
     expect(most?.entries).toEqual(["p1", "t0", "p2", "t100", "p3", "t200"]);
     // half of them is not most; one alone is not most; cold ones do not count
@@ -465,7 +465,7 @@ describe("water that grows, in figures", () => {
   test("a rise is said by how much and between which readings", () => {
     const [warning] = warned("level-rising", [...steady, ...levels([9, 9, 9, 14], 200)], precise);
     expect(warning?.entries).toEqual(["l3", "l4"]);
-    const grams = Number(/about (\d+) g between 400 s and 600 s/.exec(warning?.text ?? "")?.[1]);
+    const grams = Number(/about (\d+) g between 6:40 and 10:00/.exec(warning?.text ?? "")?.[1]);
     expect(grams).toBeGreaterThan(26);
     expect(grams).toBeLessThan(30);
   });

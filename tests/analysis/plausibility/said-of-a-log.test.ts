@@ -66,7 +66,7 @@ describe("what is said of a log as a whole", () => {
     const toTheSecond: Entry = { kind: "note", text: "", atS: 7 };
     const [one] = warned("lap-perhaps-missed", [opened, toTheSecond, ...laps(regular)]);
     expect(one?.text).toBe(
-      "The lap before 240 s took as long as 2 laps; 1 is counted as run but not recorded.",
+      "The lap before 4:00 took as long as 2 laps; 1 is counted as run but not recorded.",
     );
     expect(one?.entries).toEqual(["lap5"]);
     const [two] = warned("lap-perhaps-missed", [
@@ -75,7 +75,7 @@ describe("what is said of a log as a whole", () => {
       ...laps(regular.map((atS) => (atS > 200 ? atS + 40 : atS))),
     ]);
     expect(two?.text).toBe(
-      "The lap before 280 s took as long as 3 laps; 2 are counted as run but not recorded.",
+      "The lap before 4:40 took as long as 3 laps; 2 are counted as run but not recorded.",
     );
   });
 });

@@ -50,9 +50,7 @@ describe("lit before any pressure was read", () => {
     const { said, sources } = worked(...cold);
     expect(said.map(({ code, entries }) => [code, entries])).toEqual([["taken-as-cold", ["lit"]]]);
     expect(said[0]?.text).toContain("cold when the fire was lit, which makes power and efficiency too high");
-    expect(said[0]?.text).toContain(
-      "No pressure was read until 400 s: the boiler is taken to have been cold",
-    );
+    expect(said[0]?.text).toContain("No pressure was read until 6:40: the boiler is taken to have been cold");
     expect(sources.stateAt(100).temperatureK - 273.15).toBeCloseTo(15, 6);
     expect(sources.pressure.beginsThought).toBe(true);
   });

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { CAUTION_SENTENCES } from "../../../src/analysis/words/cautions.ts";
-import { clock, figureInWords } from "../../../src/analysis/words/figure-words.ts";
+import { figureInWords } from "../../../src/analysis/words/figure-words.ts";
 import { CAUTIONS, wrapped } from "../../../src/analysis/words/sheet-foot.ts";
+import { clock } from "../../../src/quantity/clock.ts";
 
 const figure = (value: number, u: number) => ({
   value,
