@@ -46,6 +46,12 @@ describe("the window in which all was shut", () => {
     expect(window([{ ...entry, atS: 1400 }])).toEqual([1400, 2000]);
   });
 
+  test("what is fed once the fire is lit again does not, and of two parts alike it is the first", () => {
+    const again = [fire("lit", 1700)];
+    expect(window([...again, { kind: "feed", ml: 5, by: "bottle", atS: 1900 }])).toEqual([1000, 1700]);
+    expect(window([{ kind: "feed", ml: 5, by: "bottle", atS: 1500 }])).toEqual([1000, 1500]);
+  });
+
   test("blower, safety valve and regulator are no part of it", () => {
     const through = (kind: "blower" | "valve" | "regulator", on: string, off: string) =>
       window([{ kind, state: on, atS: 1200 } as Entry, { kind, state: off, atS: 1300 } as Entry]);
@@ -124,6 +130,20 @@ describe("the readings of a shut-in", () => {
     expect(last({ pressureBiasBar: 0.11 })).toBe(0.35);
   });
 
+  test("from the first on: at the least itself it counts, and where the first is below it none does", () => {
+    expect(bars(readingsOf([bar(0.2, 0)]))).toEqual([0.2]);
+    expect(readingsOf([bar(0.19, 0), bar(0.19, 100), bar(0.19, 200)])).toEqual([]);
+  });
+
+  test("a thermometer read where there is no dial counts once", () => {
+    const list = readingsOf([boilerAt(130, 0), boilerAt(128, 100), boilerAt(126, 200)]);
+    expect(list.map(({ atS, biasBar }) => [atS, biasBar])).toEqual([
+      [0, 0],
+      [100, 0],
+      [200, 0],
+    ]);
+  });
+
   test("one low reading among high ones does not end them, and what is low for good does", () => {
     const list = [2, 1.8, 1.6, 0.1, 1.2, 1, 0.8].map((barG, i) => bar(barG, 100 * i));
     expect(bars(readingsOf(list))).toHaveLength(7);
@@ -170,6 +190,7 @@ describe("a safety valve of which nobody wrote has blown", () => {
 
   test("where another rise follows a fall: what is left begins at the lowest between", () => {
     expect(until([2.8, 2.9, 3.0, 2.9, 2.75, 2.7, 2.72, 2.8, 2.85, 2.8, 2.6, 2.4])).toBe(1060);
+    expect(until([2.8, 3.0, 2.85, 2.95, 2.7])).toBe(1030);
     expect(until([3.0, 2.9, 2.7, 2.8, 2.9, 2.7, 2.6, 2.7, 2.8, 2.6])).toBe(1070);
   });
 
