@@ -44,8 +44,14 @@ const COOLING: [CoolingReading, CoolingReading] = [
   { atS: 1000, barG: 3, uBar: 0.001, biasBar: 0 },
   { atS: 2000, barG: 3, uBar: 0.001, biasBar: 0 },
 ];
-const sourcesWith = (entries: Entry[], head: Partial<Steaming> = {}, dial: readonly Entry[] = held) =>
-  sourcesOf(engine, {
+const withPump: Locomotive = { ...engine, axlePump: { ramMm: 5, strokeMm: 8, strokesPerRev: 1 } };
+const sourcesWith = (
+  entries: Entry[],
+  head: Partial<Steaming> = {},
+  dial: readonly Entry[] = held,
+  locomotive = engine,
+) =>
+  sourcesOf(locomotive, {
     ...smallSteaming(),
     purpose: "hot-hold",
     ...head,
@@ -268,6 +274,23 @@ describe("readings of which none tells what left", () => {
     const { contents, drop } = told([lit, out, level(60, 950), level(60, 1000), weight(3000, 2000)]);
     expect(contents).toEqual({ value: null, why: expect.stringContaining(twice) });
     expect(drop?.perLeakG).toBeCloseTo(50 / 60, 6);
+  });
+
+  test("two of the glass while an axle pump may have fed unseen", () => {
+    const { contents, drop, why } = told(
+      [
+        { kind: "phase", name: "shut-in", atS: 0 },
+        { kind: "bypass", state: "shut", atS: 0 },
+        level(60, 1000),
+        level(55, 2000),
+      ],
+      { purpose: "trial" },
+      held,
+      withPump,
+    );
+    expect(drop).toBeNull();
+    expect(why).toContain("by-pass was shut");
+    expect(contents).toEqual({ value: null, why });
   });
 
   test("two of the glass at one moment, in the hold or after it", () => {
