@@ -58,7 +58,7 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     { pressures: (...read) => pressureReadings(...read, steaming), water: loggedWater, fuel: fuelCourse },
     untilS,
   );
-  return { ...logged, way: wayOf(logged) };
+  return { ...logged, way: wayOf(logged.timeline, logged.counted) };
 }
 
 /** A steaming of which all was written down by hand, as on the Footplate. */

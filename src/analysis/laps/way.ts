@@ -1,6 +1,7 @@
+import type { Timeline } from "../../logbook/timeline.ts";
 import { absent, type Figure } from "../../quantity/measured.ts";
-import type { Sources } from "../sources.ts";
 import type { Stretch } from "../state/phases.ts";
+import type { WayCounted } from "./way-counted.ts";
 
 /** How far she went and how often the driving wheel turned, in windows of time. */
 export interface Way {
@@ -15,7 +16,7 @@ export const WHEN_SHE_RAN_UNKNOWN =
   "it is not known when she ran: write down when the regulator is opened and shut, or each lap as it is run";
 
 /** What was counted of it, and why nothing where it does not tell. */
-export function wayOf({ counted, timeline }: Pick<Sources, "counted" | "timeline">): Way {
+export function wayOf(timeline: Timeline, counted: WayCounted): Way {
   const { metresByLaps, turns, turnsIn, roundM, few, unknown, asMeasured } = counted;
   const noWheel = absent("the driving wheel's diameter was not recorded");
   const nothing = absent(
