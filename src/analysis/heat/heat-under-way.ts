@@ -14,7 +14,8 @@ const U_LOSS = 0.5;
 
 /**
  * Part of the heat of the fire that came while she ran, for as the heat goes so goes the fuel: what was stored and carried off,
- * and what went through the surface meanwhile, which while she warms is half of that when hot. Null where nothing tells.
+ * and what went through the surface meanwhile, which while she warms is half of that when hot. Null where nothing tells, or where she
+ * made steam of water that her pump fed unseen.
  * @param pieces of the time from lit to out, with the heat carried off by a kilogram in each
  */
 export function heatUnderWay(
@@ -31,6 +32,7 @@ export function heatUnderWay(
       : [],
   );
   if (useful.value === null || !(useful.value > 0) || ran.length === 0 || water.balance === null) return null;
+  if (water.unseen !== undefined) return null;
   const perG = (jPerKg: number) => (jPerKg - feedJPerKg) / 1000;
   const stored = (atS: number, sign: number) =>
     [atS, sign * (storedEnergyAt(from, atS).jPerG - feedJPerKg / 1000)] as const;

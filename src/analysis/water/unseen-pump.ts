@@ -17,6 +17,9 @@ const BEYOND = 4;
 /** What was put in by other means is in doubt by so much of it (our choice). */
 const FEED_RELATIVE = 0.05;
 
+/** Of the steam so much condenses in the cylinders or leaks past at the least (common practice of small engines: a fifth to a half). */
+const CONDENSES = 0.15;
+
 /** Whether neither the axle pump's feed nor its by-pass was written, of an engine that has one. */
 export const pumpUnwritten = ({ timeline, locomotive }: Sources): boolean =>
   locomotive.axlePump !== undefined &&
@@ -33,7 +36,8 @@ export function fedUnseen(from: Sources, input: BalanceInput, turnsPerS: number)
   if (!pumpUnwritten(from)) return false;
   const underWay = underWayStretches(from.timeline, from.phases);
   const dry = dryDemandOf(from);
-  if (dry.value !== null && fellBy(input, underWay, dry.value * turnsPerS)) return true;
+  const usualGPerS = dry.value === null ? 0 : (dry.value * turnsPerS) / (1 - CONDENSES);
+  if (usualGPerS > 0 && fellBy(input, underWay, usualGPerS)) return true;
   const leastGPerTurn = dry.value === null ? 0 : interval(dry)[0];
   return underWay.some(([fromS, toS]) => {
     const read = input.readings
