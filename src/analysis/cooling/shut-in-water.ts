@@ -1,7 +1,7 @@
-import type { Entry } from "../../logbook/entry.ts";
 import { absent, combined, type Figure, interval, type Measured, measured } from "../../quantity/measured.ts";
 import { type LeakCourse, leakCourse } from "../leaks/leak-course.ts";
 import type { Sources } from "../sources.ts";
+import { onlyLeaked, usesSteam } from "../state/only-leaked.ts";
 import type { Stretch } from "../state/phases.ts";
 import type { Combination } from "../water/balance-factors.ts";
 import type { MassReading } from "../water/mass-reading.ts";
@@ -88,22 +88,6 @@ export function shutInWater(
     ...whole,
   };
 }
-
-/**
- * In a hot hold of which no entry says that steam was used, nothing but leaks drew from the first reading of the water to
- * the last, so that both together tell the leak.
- */
-function onlyLeaked({ steaming, timeline, phases }: Sources): boolean {
-  if (steaming.purpose !== "hot-hold" || phases.some(({ name }) => name === "running")) return false;
-  return !timeline.entries.some(usesSteam);
-}
-
-const usesSteam = (entry: Entry): boolean =>
-  entry.kind === "lap" ||
-  entry.kind === "revolutions" ||
-  (entry.kind === "regulator" && entry.state === "open") ||
-  (entry.kind === "blower" && entry.state === "on") ||
-  (entry.kind === "valve" && entry.state === "lifts");
 
 /** Whether steam was used in a hot hold once she was shut in: what left is then no leak alone. */
 export function usedInHold({ steaming, timeline, phases }: Sources): boolean {

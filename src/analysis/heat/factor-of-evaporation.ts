@@ -13,6 +13,7 @@ import { meanPressureBar } from "../pressure/pressure-at.ts";
 import { meanOver } from "../pressure/pressure-over-time.ts";
 import type { PressurePoint } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
+import { onlyLeaked } from "../state/only-leaked.ts";
 import { underWayStretches } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { meanAsUsed, meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
@@ -34,9 +35,13 @@ export interface Piece {
   usualDraught: number | null;
 }
 
-/** Pieces of the window in which steam left at about one pressure. */
+/** Pieces of the window in which steam left at about one pressure; where nothing but leaks drew it is one, by the leak's flow. */
 export function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
   const points = withValve(from);
+  if (onlyLeaked(from)) {
+    const barG = meanByFlow(points, from, Math.min(steamS, toS), toS);
+    return [{ fromS, toS, ...carriedOff(from, barG), usualDraught: null }];
+  }
   const underWay = underWayStretches(from.timeline, from.phases);
   const changes = from.phases.flatMap((phase) => [phase.fromS, phase.toS]);
   const bounds = [...new Set([fromS, ...changes.filter((atS) => atS > fromS && atS < toS), toS])];

@@ -70,6 +70,7 @@ export function demandEffects(
   phases: readonly Phase[],
   pressure: PressureCourse,
   leaking: (atS: number) => number,
+  onlyLeaks = false,
 ): DemandEffect[] {
   const endS = timeline.lastS ?? 0;
   const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
@@ -84,9 +85,15 @@ export function demandEffects(
       const prior = priorOf(name, running.length > 0);
       // whatever a mark says, a boiler without its fire soon draws no more than its leaks
       const outS = name === "running" ? undefined : outs.find(({ atS }) => atS > fromS && atS < toS)?.atS;
-      // where she never ran steam may be used shut in; a boiler without pressure may still drip
-      const pressed = running.length > 0 && leaking(toS) > leaking(fromS);
-      const leaks = pressed ? { clock: leaking } : {};
+      // where she never ran steam may be used shut in, but for a hot hold; a boiler without pressure may still drip
+      const pressedS = leaking(toS) - leaking(fromS);
+      const leaks =
+        pressedS > 0 && running.length > 0
+          ? { clock: leaking }
+          : pressedS > 0 && onlyLeaks
+            ? // what is open beforehand stays so where she leaked for a small part of the time
+              { clock: (atS: number) => (leaking(atS) * (toS - fromS)) / pressedS }
+            : {};
       const own = name === "shut-in" ? leaks : {};
       return outS === undefined
         ? [{ name, within: [[fromS, toS]] as const, prior, ...own }]

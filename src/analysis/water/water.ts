@@ -11,6 +11,7 @@ import {
   standardUncertainty,
 } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
+import { onlyLeaked } from "../state/only-leaked.ts";
 import { lengthS, type Phase, underWayStretches } from "../state/phases.ts";
 import type { BalanceInput } from "./balance-factors.ts";
 import { type DemandEffect, demandBesidePump, demandEffects, unmeasuredPumping } from "./demand-effects.ts";
@@ -47,6 +48,7 @@ export function balanceInputOf(from: Sources): BalanceInput {
     from.phases,
     from.pressure,
     leakClock(from.pressure, (barG) => absolutePa(barG) / absolutePa(from.locomotive.workingPressureBarG)),
+    onlyLeaked(from),
   );
   const effects = from.phases.length > 0 ? told : [...told, steadyThroughout(readings)];
   const moves = waterMoves(from, massKnownFromOrder).filter(

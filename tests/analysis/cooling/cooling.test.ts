@@ -46,6 +46,20 @@ describe("a boiler shut in hot", () => {
     },
   );
 
+  // 40 W take her pressure in some 20 minutes; then nothing leaks, and the glass stands still
+  test("a glass read on long after the pressure is gone makes the leak neither less nor the heat lost more", () => {
+    const long = cooled(40, 0.5, 0, 10, 4800).flatMap((entry): Entry[] => {
+      if (entry.kind === "pressure") return [{ ...entry, barG: Math.max(0, entry.barG) }];
+      return (entry.atS - 1000) % 300 === 0 ? [entry] : [];
+    });
+    const coarse = { ...engine(), instruments: { ...engine().instruments, levelReadingMm: 0.3 } };
+    const { lossAtWorkingPressure: loss, leak } = coolingOf(long, coarse);
+    if (!isMeasured(loss) || !isMeasured(leak)) throw new Error("no figures");
+    // half of the leak was lost by an even rate to the end
+    expect(Math.abs(leak.value / 0.5 - 1)).toBeLessThan(0.2);
+    expect(Math.abs(loss.value / 40 - 1)).toBeLessThan(0.14);
+  });
+
   test("no leak is no leak, within its error", () => {
     const { lossAtWorkingPressure: loss, leak } = coolingOf(cooled(40, 0, 0, 10));
     if (!isMeasured(loss) || !isMeasured(leak)) throw new Error("no figures");

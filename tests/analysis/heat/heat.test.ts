@@ -143,6 +143,24 @@ describe("the factor of evaporation", () => {
     expect(ofWeights(figure) / ((0.5 * apart * Math.sqrt(300)) / 103)).toBeCloseTo(1, 2);
   });
 
+  // her leaks go on alike before and after, and more while she is up: by the absolute pressure, (2 x 1 + 4 x 3)/6 of 2.01 and 4.01 bar
+  test("in a hot hold of which nothing says that steam was used it is the leak's, by its flow at all times", () => {
+    const held = { purpose: "hot-hold" } as const;
+    const leaked = [...twoPhases.filter(({ kind }) => kind !== "phase")];
+    const byFlow = (2.01325 * 1 + 4.01325 * 3) / (2.01325 + 4.01325);
+    for (const [first, second] of [
+      [0, 100],
+      [100, 0],
+    ] as const)
+      expect(had(heat(drawn(first, second), leaked, held).factorOfEvaporation).value).toBeCloseTo(
+        factor(hg(byFlow)),
+        3,
+      );
+    const used: Entry[] = [...leaked, { kind: "valve", state: "lifts", atS: 900 }];
+    const blown = heat(drawn(0, 100), used, held).factorOfEvaporation;
+    expect(had(blown).value).toBeGreaterThan(factor(hg(byFlow)) + 0.001);
+  });
+
   test("by time where nothing tells what was drawn", () => {
     const longer: Entry[] = [...twoPhases.slice(0, -2), bar(3, 2400), fire("out", 2400)];
     expect(had(heat(unread, longer).factorOfEvaporation).value).toBeCloseTo(

@@ -69,6 +69,19 @@ describe("what is drawn in each part of a steaming, beforehand", () => {
     expect(of(() => 0)[2]).toEqual(["shut-in", undefined]);
   });
 
+  test("in a hot hold of which nothing says that steam was used leaks go by their clock too, and as open beforehand as by time", () => {
+    /** half of it in the first 50 s */
+    const leaking = (atS: number) => Math.min(atS - 700, 50) + Math.max(0, atS - 750) / 3;
+    const { timeline, phases, pressure } = sourcesWith([...raised, phase("shut-in", 700), bar(1, 900)]);
+    const clockOf = (onlyLeaks: boolean) =>
+      demandEffects(timeline, phases, pressure, leaking, onlyLeaks).find(({ name }) => name === "shut-in")
+        ?.clock;
+    const clock = clockOf(true) ?? Number;
+    expect(clock(750) - clock(700)).toBeCloseTo(100, 9);
+    expect(clock(900) - clock(700)).toBeCloseTo(200, 9);
+    expect(clockOf(false)).toBeUndefined();
+  });
+
   test("cylinders are cold where she is said to have run, not where a mark has her stand with the regulator open", () => {
     const names = effectsWith([bar(2, 0), phase("standing", 0), regulator("open", 100), bar(2, 600)]).map(
       ([name]) => name,
