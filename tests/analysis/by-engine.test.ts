@@ -207,6 +207,36 @@ describe("missing quantity", () => {
   });
 });
 
+describe("what is missing across a gap in the laps", () => {
+  const missingOf = (laps: readonly number[]) =>
+    worked(
+      [
+        { kind: "regulator", state: "open", atS: 0 },
+        { kind: "regulator", state: "shut", atS: 1200 },
+        { kind: "fuel", action: "added", g: 10, atS: 500 },
+        { kind: "bypass", state: "open", atS: 0 },
+        ...laps.map((atS): Entry => ({ kind: "lap", atS, count: 1 })),
+        ...held(),
+        ...falling(1),
+      ],
+      {},
+      { track: { lapM: 30 } },
+    ).engine?.missingQuantity;
+  const all = Array.from({ length: 24 }, (_, i) => 50 * (i + 1));
+  const without = (gapS: number) => all.filter((atS) => atS <= 200 || atS > 200 + gapS);
+
+  test.each([
+    ["nine", 450],
+    ["twelve", 600],
+  ])("of %s may be what it is with all of them written, whatever the chest had", (_, gapS) => {
+    const [low, high] = interval(given(missingOf(without(gapS))));
+    const [lowOfAll, highOfAll] = interval(given(missingOf(all)));
+    expect(lowOfAll).toBeGreaterThan(0.1);
+    expect(low).toBeLessThanOrEqual(lowOfAll + 0.005);
+    expect(high).toBeGreaterThan(highOfAll);
+  });
+});
+
 describe("nothing less than none is missing", () => {
   // nothing was fed: of a pump nobody wrote of the water that cylinders so large take would tell otherwise
   const open: Entry = { kind: "bypass", state: "open", atS: 0 };

@@ -1,19 +1,19 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
-import { absent, combined, type Figure, type Measured } from "../../quantity/measured.ts";
+import { absent, combined, type Figure, type Measured, measuredWithShared } from "../../quantity/measured.ts";
 import { meanByFlow, withValve } from "../heat/flow-pressure.ts";
 import { pressureDoubt } from "../pressure/pressure-at.ts";
 import type { Sources } from "../sources.ts";
 import { lengthS, underWayStretches } from "../state/phases.ts";
-import { NINETY_FIVE, usualPullOf } from "./pull.ts";
+import { usualPullOf } from "./pull.ts";
 
 /**
- * Chest pressure is not recorded: at an even pace it is what friction and load ask for, as far as the boiler has it. Without a
- * train 95 double-acting engines of 100 ask for this least to this most part of the boiler's gauge pressure, evenly by factors
- * (our estimate): little where the regulator is barely open, much where it is wide open.
+ * Chest pressure is not recorded: at an even pace it is what friction and load ask for. A light engine asks for a quarter of the
+ * boiler's gauge pressure, and what merely turns the wheels is a twelfth (our estimates, of double-acting cylinders). But
+ * whoever drives with the regulator wide open has in the chest what the boiler has, whatever is asked for: that is the most.
  */
-const LIGHT = { least: 0.08, most: 0.56 };
-const LIKELIEST = Math.sqrt(LIGHT.least * LIGHT.most);
-const SPREAD = Math.log(LIGHT.most / LIGHT.least) / (2 * NINETY_FIVE);
+const LIGHT = { usual: 0.25, least: 0.08 };
+/** Where all is asked for, ports and passages leave so much of the boiler's pressure, usually and at the least (our estimates). */
+const WIRE_DRAWN = { usual: 0.8, least: 0.5 };
 /** Mean effective pressure of that in the chest (common practice: the 0.85 in the rule for tractive effort), and its doubt (our estimate). */
 const EFFECTIVE = { part: 0.85, relative: 0.1 };
 /** A driving wheel nobody measured is so many strokes across (our estimate). */
@@ -33,18 +33,47 @@ export function sweptPerTurnM3({
   return count * facesMm2 * strokeMm * 1e-9;
 }
 
-/** What a light engine asks for, bar gauge, so many standard deviations from the likeliest. */
-export const lightBarG = ({ doubleActing = true }: Cylinders, boilerBarG: number, place: number): number =>
+/** A pressure in the chest, bar gauge, and what it goes with: the boiler's pressure and what the train asks for, bar a bar. */
+export interface Chest {
+  barG: number;
+  byBoiler: number;
+  byTrain: number;
+}
+
+/** What the chest has usually, or at the least; at the most it has what the boiler has. */
+export function chestOf(
+  which: "usual" | "least",
+  { doubleActing = true }: Cylinders,
+  boilerBarG: number,
+  trainBar: number,
+): Chest {
   // what pushes once a turn overcomes by that the friction that another does by pushing twice
-  LIKELIEST * Math.exp(SPREAD * place) * boilerBarG * (doubleActing ? 1 : 2);
+  const light = LIGHT[which] * (doubleActing ? 1 : 2);
+  const asked = light * boilerBarG + trainBar;
+  const left = WIRE_DRAWN[which];
+  return asked < left * boilerBarG
+    ? { barG: asked, byBoiler: light, byTrain: 1 }
+    : { barG: left * boilerBarG, byBoiler: left, byTrain: 0 };
+}
 
 /** What the train asks for besides, bar: its pull over the way of one turn is the work of the mean effective pressure. */
-export function trainBar(from: Sources, cylinders: Cylinders): { bar: Measured; uEffective: number } {
-  const wheelMm = from.locomotive.drivingWheelMm ?? WHEEL_STROKES * cylinders.strokeMm;
+export function trainBar(from: Sources, cylinders: Cylinders): Measured {
+  const { drivingWheelMm = WHEEL_STROKES * cylinders.strokeMm, id } = from.locomotive;
   const pull = usualPullOf(from);
-  const perNewton = (Math.PI * wheelMm) / 1000 / (EFFECTIVE.part * sweptPerTurnM3(cylinders)) / 1e5;
-  const bar = combined(pull.value * perNewton, "bar", [[pull, perNewton]]);
-  return { bar, uEffective: EFFECTIVE.relative * bar.value };
+  const perNewton = (Math.PI * drivingWheelMm) / 1000 / (EFFECTIVE.part * sweptPerTurnM3(cylinders)) / 1e5;
+  const bar = perNewton * pull.value;
+  const source = `mean effective pressure of ${id}`;
+  const push = measuredWithShared(
+    0,
+    EFFECTIVE.relative * Math.abs(bar),
+    "bar",
+    "how well the cylinders push",
+    source,
+  );
+  return combined(bar, "bar", [
+    [pull, perNewton],
+    [push, 1],
+  ]);
 }
 
 /** The boiler's pressure while she was under way, which the chest's is never above, bar gauge. */

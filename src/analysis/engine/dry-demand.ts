@@ -3,28 +3,34 @@ import {
   combined,
   type Figure,
   isMeasured,
+  type Measured,
   measuredWithShared,
   standardUncertainty,
   sum,
 } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
-import { boilerWhileRunning, type Cylinders, lightBarG, sweptPerTurnM3, trainBar } from "./chest.ts";
+import {
+  boilerWhileRunning,
+  type Chest,
+  type Cylinders,
+  chestOf,
+  sweptPerTurnM3,
+  trainBar,
+} from "./chest.ts";
 import { NINETY_FIVE } from "./pull.ts";
 
 /** Volume of steam that one turn of the driving wheel takes at chest pressure: swept volume x (cut-off + clearance), m3. */
 export const steamVolumePerTurnM3 = (cylinders: Cylinders): number =>
   sweptPerTurnM3(cylinders) * (cylinders.cutoff + (cylinders.clearance ?? 0));
 
-/** Three places of a bell, in standard deviations, and their weights: they have the mean and the spread of what goes smoothly over it (Gauss and Hermite). */
-const PLACES = [
-  [-Math.sqrt(3), 1 / 6],
-  [0, 2 / 3],
-  [Math.sqrt(3), 1 / 6],
-] as const;
+/** Of so many drivers the regulator stands open farther than is asked for: evenly anywhere up to wide open (our estimate). */
+const WIDE_OPEN = 0.2;
 
 /**
  * Dry steam that a turn would take if nothing condensed and nothing leaked past: volume over the specific volume of dry
- * saturated steam at chest pressure, g; the mean over what the chest may have stood at. Compression is left out.
+ * saturated steam at chest pressure, g; the value at what is usually asked for. The range reaches from what merely turns the
+ * wheels and draws the train to the regulator wide open. u is that of drivers of whom most open it as far as is asked for, give or
+ * take as much as the lower end lies below, and some farther. Compression is left out.
  */
 export function dryDemandOf(from: Sources): Figure {
   const { cylinders, id } = from.locomotive;
@@ -32,37 +38,29 @@ export function dryDemandOf(from: Sources): Figure {
   const boiler = boilerWhileRunning(from);
   if (!isMeasured(boiler)) return boiler;
   const grams = 1000 * steamVolumePerTurnM3(cylinders);
-  const gramsAt = (chestBarG: number): number =>
-    grams / from.stateAtPressure(Math.min(chestBarG, boiler.value)).steam.volumeM3PerKg;
+  const gramsAt = (barG: number): number => grams / from.stateAtPressure(barG).steam.volumeM3PerKg;
   const train = trainBar(from, cylinders);
-  const chestAt = (place: number) => lightBarG(cylinders, boiler.value, place) + train.bar.value;
-  const at = (place: number) => gramsAt(chestAt(place));
-  const value = PLACES.reduce((mean, [place, weight]) => mean + weight * at(place), 0);
-  const uLight = Math.sqrt(
-    PLACES.reduce((variance, [place, weight]) => variance + weight * (at(place) - value) ** 2, 0),
-  );
-  const perBar = (at(0) - gramsAt(0)) / Math.min(chestAt(0), boiler.value);
-  const allOfIt = chestAt(0) > boiler.value;
-  const byTrain = allOfIt ? 0 : perBar;
-  const byBoiler = perBar * (allOfIt ? 1 : lightBarG(cylinders, 1, 0));
-  const rest = combined(value, "g/rev", [
-    [train.bar, byTrain],
-    [boiler, byBoiler],
-  ]);
-  const uChest = Math.hypot(uLight, byTrain * train.uEffective);
-  const chest = measuredWithShared(
-    0,
-    uChest,
-    "g/rev",
-    "chest pressure, which is not read",
-    `chest pressure of ${id}`,
-  );
-  const beside = NINETY_FIVE * Math.hypot(standardUncertainty(rest), byTrain * train.uEffective);
+  const [least, usual] = (["least", "usual"] as const).map((which) =>
+    chestOf(which, cylinders, boiler.value, train.value),
+  ) as [Chest, Chest];
+  const [low, value, high] = [least.barG, usual.barG, boiler.value].map(gramsAt) as [number, number, number];
+  const perBar = (high - low) / (boiler.value - least.barG);
+  const rest = (chest: Chest): Measured =>
+    combined(value, "g/rev", [
+      [train, perBar * chest.byTrain],
+      [boiler, perBar * chest.byBoiler],
+    ]);
+  const beside = (chest: Chest) => NINETY_FIVE * standardUncertainty(rest(chest));
+  const uAsked = (value - low) / NINETY_FIVE;
+  // of what lies evenly between two ends the mean square from the one is a third of their distance's
+  const u = Math.sqrt((1 - WIDE_OPEN) * uAsked ** 2 + (WIDE_OPEN * (high - value) ** 2) / 3);
+  const source = `chest pressure of ${id}`;
+  const chest = measuredWithShared(0, u, "g/rev", "chest pressure, which is not read", source);
   return {
-    ...sum(rest, chest),
+    ...sum(rest(usual), chest),
     range95: [
-      value - Math.hypot(at(-NINETY_FIVE) - value, beside),
-      value + Math.hypot(at(NINETY_FIVE) - value, beside),
+      value - Math.hypot(value - low, beside(least)),
+      value + Math.hypot(high - value, beside({ ...usual, byBoiler: 1, byTrain: 0 })),
     ],
   };
 }

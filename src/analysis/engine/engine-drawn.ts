@@ -61,7 +61,7 @@ export function drawnByEngine(from: Sources, water: Water): Figure {
   if (byEngine.value > LEAST_TOLD * standardUncertainty(byEngine)) return byEngine;
   if (water.unseen !== undefined)
     return absent(
-      "her axle pump fed, of which nothing was written: write down what its tank lost, or when its by-pass is shut and opened",
+      "it seems that her axle pump fed, of which nothing was written: write down what its tank lost, or when its by-pass is shut and opened",
     );
   return absent(
     clearS < allS

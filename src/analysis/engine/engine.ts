@@ -1,4 +1,4 @@
-import { absent, type Figure, interval, isMeasured, scaled } from "../../quantity/measured.ts";
+import { absent, type Figure, interval, isMeasured, type Measured, scaled } from "../../quantity/measured.ts";
 import { product } from "../../quantity/product-and-quotient.ts";
 import type { Heat } from "../heat/heat.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "../laps/way.ts";
@@ -33,14 +33,16 @@ export function engineOf(from: SheetSources, water: Water, heat: Heat | null): E
 
 /**
  * (drawn by the engine - dry demand x turns) / drawn by the engine: condensation and leakage past valves and pistons
- * together, so never less than none; where all of the range is less, something was written down wrongly. Its doubt is mostly that of chest pressure, which two runs of one engine share.
+ * together, so never less than none; where all of the range is less, something was written down wrongly. Its doubt is mostly
+ * that of chest pressure, which two runs of one engine share: not its single value says something, but its trend at like
+ * pressure and speed.
  */
 function missingQuantity(from: SheetSources, water: Water, dryDemand: Figure): Figure {
   if (!isMeasured(dryDemand)) return dryDemand;
   const turns = from.way.turnsIn(ALL_THE_WAY);
   if (!isMeasured(turns)) return turns;
   const byEngine = drawnByEngine(from, water);
-  const share = ratio(product(dryDemand, turns, "g"), byEngine, "1");
+  const share = ratio(takenBy(dryDemand, turns), byEngine, "1");
   if (!isMeasured(share)) return share;
   const missing = scaled(share, -1, "1");
   const [low, high] = interval(missing);
@@ -50,6 +52,18 @@ function missingQuantity(from: SheetSources, water: Water, dryDemand: Figure): F
     );
   const notBelow = (part: number) => Math.max(0, 1 + part);
   return { ...missing, value: notBelow(missing.value), range95: [notBelow(low), notBelow(high)] };
+}
+
+/**
+ * Dry steam of all turns, g. Turns of an uneven range are those of a gap in the laps, in which she stood or ran: at either end
+ * of it, for that is no bell, the demand's own doubt counts in full.
+ */
+function takenBy(perTurn: Measured, turns: Measured): Measured {
+  const grams = product(perTurn, turns, "g");
+  if (turns.range95 === undefined) return grams;
+  const [least, most] = interval(perTurn);
+  const [fewest, mostTurns] = turns.range95;
+  return { ...grams, range95: [least * fewest, most * mostTurns] };
 }
 
 const ALL_THE_WAY: readonly Stretch[] = [[Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]];
