@@ -116,18 +116,21 @@ describe("fuel", () => {
   const endOf = (...entries: object[]) =>
     reckon(engine, head, named([...entries, { kind: "note", text: "now", atS: 900 }]));
 
-  test("lasts as long as what is left at the rate at which it went", () => {
-    // 15 ml in the ten minutes to 660 s; the 25 ml left would last 16.67 min, of which 4 have gone
+  /** Spirit burns a tenth harder while steam is raised (our estimate), and she is still raising: under way it lasts so much longer. */
+  const underWay = 1.1;
+
+  test("lasts as long as what is left at the rate at which it will go under way", () => {
+    // 15 ml in the ten minutes to 660 s; the 25 ml left would last 16.67 min of raising, of which 4 have gone
     const { fuelMinutes } = endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 25)) ?? {};
-    expect(fuelMinutes?.value).toBeCloseTo(25 / 1.5 - 4, 9);
-    expect(fuelMinutes?.low).toBeLessThan(25 / 1.5 - 5);
-    expect(fuelMinutes?.high).toBeGreaterThan(25 / 1.5 - 3);
+    expect(fuelMinutes?.value).toBeCloseTo(underWay * (25 / 1.5 - 4), 9);
+    expect(fuelMinutes?.low).toBeLessThan(underWay * (25 / 1.5 - 5));
+    expect(fuelMinutes?.high).toBeGreaterThan(underWay * (25 / 1.5 - 3));
     // ten more put in at 800 s
     const more = endOf(fuel(0, "added", 40), lit, fuel(660, "remaining", 25), fuel(800, "added", 10));
-    expect(more?.fuelMinutes?.value).toBeCloseTo(35 / 1.5 - 4, 9);
+    expect(more?.fuelMinutes?.value).toBeCloseTo(underWay * (35 / 1.5 - 4), 9);
     // a reading before lighting up is the stock
     const stock = endOf(fuel(0, "remaining", 40), lit, fuel(660, "remaining", 25));
-    expect(stock?.fuelMinutes?.value).toBeCloseTo(25 / 1.5 - 4, 9);
+    expect(stock?.fuelMinutes?.value).toBeCloseTo(underWay * (25 / 1.5 - 4), 9);
   });
 
   test("time without fire burns nothing", () => {
@@ -138,7 +141,7 @@ describe("fuel", () => {
       { kind: "fire", state: "lit", atS: 460 },
       fuel(760, "remaining", 25),
     );
-    expect(end?.fuelMinutes?.value).toBeCloseTo(25 / 1.5 - 140 / 60, 9);
+    expect(end?.fuelMinutes?.value).toBeCloseTo(underWay * (25 / 1.5 - 140 / 60), 9);
   });
 
   test("says why there is no end of it to be told", () => {
