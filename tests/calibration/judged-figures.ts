@@ -14,8 +14,8 @@ const STAMP_S = 6;
 const notThere = absent("section is null");
 
 /**
- * Figures of one simulated steaming beside their truth. Phases and the raising of steam are judged over exactly the
- * times the report gives them; laps are the laps the engine really completed in the running phases.
+ * Figures of one simulated steaming beside their truth. Phases are judged over exactly the times the report gives them; laps
+ * are the laps the engine really completed in the running phases.
  */
 export function judgedFigures(simulation: Simulation, analysis: Analysis): Judged[] {
   const { truth, locomotive } = simulation;
@@ -39,7 +39,7 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       truth: grams === null ? null : (grams * 60) / (phase.toS - phase.fromS),
     };
   });
-  const { totals, perLap, heat, raising } = analysis;
+  const { totals, perLap, heat } = analysis;
   if (totals !== null && totals.fromS !== null && totals.toS !== null) {
     judged.push({ name: "water drawn", figure: totals.waterDrawn, truth: drawn(totals.fromS, totals.toS) });
   }
@@ -73,25 +73,28 @@ export function judgedFigures(simulation: Simulation, analysis: Analysis): Judge
       truth: burnt === null || runningLaps === 0 ? null : burnt / runningLaps,
     });
   }
-  if (raising?.window !== null && raising?.window !== undefined && within(...raising.window)) {
-    judged.push({
-      name: "raising power",
-      figure: raising.power,
-      truth: risePowerW(truth, ...raising.window),
-    });
-  }
   judged.push(...raisedInTruth(simulation, analysis));
   judged.push(...judgedHolds(simulation, analysis));
   return [...judged, ...judgedEngineAndPump(simulation, analysis)];
 }
 
-/** Raising power at the true moment of working pressure, where it was met before steam was used to run. */
+/**
+ * Raising power to the true moment of working pressure, where it was met before steam was used to run, and those apart; else,
+ * over the report's own window, to the highest that was raised.
+ */
 function raisedInTruth({ truth }: Simulation, { raising }: Analysis): Judged[] {
+  if (raising === null) return [];
   const { workingPressureAtS, powerW } = truth.raising;
   const usedS = truth.curves.regulatorOpenS.findIndex((seconds) => seconds > 0);
   const met = workingPressureAtS !== null && (usedS < 0 || workingPressureAtS < usedS);
-  return met && raising !== null
-    ? [{ name: "raising power, true moment", figure: raising.power, truth: powerW }]
+  const { power: figure, window } = raising;
+  if (met)
+    return [
+      { name: "raising power", figure, truth: powerW },
+      { name: "raising power, true moment", figure, truth: powerW },
+    ];
+  return window !== null && window[0] >= 0 && window[1] <= truth.endS
+    ? [{ name: "raising power", figure, truth: risePowerW(truth, ...window) }]
     : [];
 }
 

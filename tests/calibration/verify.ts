@@ -20,7 +20,8 @@ const pad = (text: string, width: number) => text.padStart(width);
 console.log(`${count} simulated steamings of invented engines, every truth known.
 held: truth within the 95 % interval; miss: (figure - truth)/u, with its mean and spread (0 and 1 where u is just);
 u/truth: median; width: mean of u against that of least squares told the true size of the demand's wander;
-refused: not to be had though there was a truth. Raising power is judged over the report's own window.
+refused: not to be had though there was a truth. Raising power is judged to the true moment of working pressure,
+and where that was not met before steam was used over the report's own window.
 ${WANTS_IN_WORDS}
 `);
 console.log(
