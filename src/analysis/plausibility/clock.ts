@@ -58,6 +58,7 @@ function steppedForward(from: Sources): Warning[] {
   const { entries, traces } = from.timeline;
   if (traces.length > 0) return [];
   const gaps = entries.slice(1).map((entry, i) => entry.atS - (entries[i] as typeof entry).atS);
+  if (!gaps.some((gapS) => gapS >= FORWARD_S)) return [];
   const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1] as number;
   return gaps.flatMap((gapS, i): Warning[] => {
     if (gapS < Math.max(FORWARD_S, GAPS * usual)) return [];

@@ -77,8 +77,10 @@ export const recordedMoves = (
   moment: Moment,
 ): number => summed(input, moment, (move) => move.grams) + pumpingS(input, moment) * input.pumpPrior.gPerS;
 
+const byTime = (atS: number): number => atS;
+
 /** How long an effect has held until a moment by its own clock, s. */
-function goneOn({ within, clock = (atS) => atS }: DemandEffect, untilS: number): number {
+function goneOn({ within, clock = byTime }: DemandEffect, untilS: number): number {
   let total = 0;
   for (const [fromS, toS] of within) if (untilS > fromS) total += clock(Math.min(toS, untilS)) - clock(fromS);
   return total;
@@ -112,7 +114,8 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
   }
   for (const effect of effects) {
     const uRate = effect.prior * meanRateGPerS;
-    const drawnBy = (atS: number) => uRate * (goneOn(effect, atS) - goneOn(effect, startS));
+    const before = goneOn(effect, startS);
+    const drawnBy = (atS: number) => uRate * (goneOn(effect, atS) - before);
     factors.push({
       kind: effect.isError ? "random" : "prior",
       timesUsual: effect.prior,
