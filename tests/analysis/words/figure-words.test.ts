@@ -56,6 +56,10 @@ describe("the cautions", () => {
     expect(wrapped(["One two three."], 6)).toEqual(["One", "two", "three."]);
   });
 
+  test("break between words, not between a number and its per cent or its doubt", () => {
+    expect(wrapped(["It lost 10 % or 4 ± 1 W."], 10)).toEqual(["It lost", "10 % or", "4 ± 1 W."]);
+  });
+
   test("stand whole at the foot of the sheet", () => {
     for (const sentence of CAUTION_SENTENCES) expect(CAUTIONS.join(" ")).toContain(sentence);
     expect(Math.max(...CAUTIONS.map((line) => line.length))).toBeLessThanOrEqual(108);
