@@ -4,8 +4,8 @@ import type { Clock } from "./fuel-burning.ts";
 import type { FuelStock } from "./fuel-stock.ts";
 import type { Ending } from "./left-unread.ts";
 
-/** Running on so long with the fire out, nobody put it out, s (our choice). */
-const RAN_ON_S = 5;
+/** Running on so long with the fire out, nobody put it out: the regulator shut at one go with it is written so near, s (our choice). */
+const RAN_ON_S = 30;
 /** Chances that a fire burnt dry (our estimates): gas has a tap, spirit none and is mostly let burn out (common practice). */
 const DRY = { ranOn: 0.97, spirit: 0.7, gas: 0.4 };
 /** What is put on within so many seconds of the match is what the fire was laid with (our choice). */

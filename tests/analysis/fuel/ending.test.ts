@@ -17,9 +17,9 @@ describe("a burner whose fire is out at 900 s", () => {
   const chance = (phases: Phase[], kind: "spirit" | "gas" = "gas", fire: [number, number][] = [[0, 900]]) =>
     endingOfBurner(phases, fire, kind);
 
-  test("burnt dry where she ran on more than five seconds", () => {
-    expect(chance([phase("running", 300, 906)])).toEqual({ dryChance: 0.97 });
-    expect(chance([phase("running", 300, 905)])).toEqual({ dryChance: 0.4 });
+  test("burnt dry where she ran on more than half a minute", () => {
+    expect(chance([phase("running", 300, 931)])).toEqual({ dryChance: 0.97 });
+    expect(chance([phase("running", 300, 930)])).toEqual({ dryChance: 0.4 });
   });
 
   test("not told so by a stand, by a run begun when it was out, or where no fire was written", () => {
