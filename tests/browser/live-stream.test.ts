@@ -26,9 +26,6 @@ function streamsOf(context: BrowserContext) {
   return { asked, open };
 }
 
-/** A busy machine takes its time; each wait ends as soon as there is what it waits for. */
-const PATIENT = { timeout: 20_000 };
-
 const fromElsewhere = (id: string, entryId: string, barG: number) =>
   server.ask(`/api/steamings/${id}/entries/${entryId}`, "PUT", { kind: "pressure", atS: 5 + barG, barG });
 const shows = (page: Page, words: string) => tile(page, "Pressure").filter({ hasText: words }).waitFor();
@@ -94,11 +91,11 @@ test("a stream that is refused is asked for more and more rarely, up to a minute
     for (let i = 0; i < 40 * minutes; i++) {
       await page.clock.runFor(1500);
       // the refusal comes in its own time, whatever the page's clock says
-      await expect.poll(() => streams.open.size, PATIENT).toBe(0);
+      await expect.poll(() => streams.open.size).toBe(0);
     }
     return streams.asked.length - before;
   };
-  await expect.poll(() => streams.asked.length, PATIENT).toBeGreaterThan(0);
+  await expect.poll(() => streams.asked.length).toBeGreaterThan(0);
   const first = await askedIn(2);
   const later = await askedIn(5);
   // without waiting longer each time there would be 80 and 200
