@@ -15,7 +15,7 @@ export interface Burning {
   against: Record<PhaseName, number>;
   /**
    * How far one part of the time may depart from that, where no heat tells: relative standard deviation of its rate against the
-   * rest. A grate blown hard while steam is raised or standing burns as evenly as any: such a one is within two of them.
+   * rest. A grate blown hard while steam is raised or standing burns as evenly as a lamp, and is within two of them.
    */
   astray: number;
   /** what that owes to errors in common, with their signs, as `astray` is */

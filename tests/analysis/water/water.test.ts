@@ -28,6 +28,22 @@ function drawnWith(change: (entries: Entry[]) => void, engine = fine): number {
 
 const insert = (entries: Entry[], entry: Entry) => entries.splice(4, 0, entry);
 
+/** 2 ml for each millimetre of the glass. */
+const linear: Locomotive = {
+  ...fine,
+  boiler: {
+    ...fine.boiler,
+    shape: {
+      kind: "table",
+      totalMl: 200,
+      points: [
+        { levelMm: 0, waterMl: 0 },
+        { levelMm: 100, waterMl: 200 },
+      ],
+    },
+  },
+};
+
 describe("water drawn", () => {
   test("rises by what was fed, gram for gram, when the glass reads the same", () => {
     const without = drawnWith(() => {});
@@ -50,20 +66,6 @@ describe("water drawn", () => {
 
   test("of a boiler that only got hotter is nothing, though the level rose by the swelling", () => {
     // 100 ml of water at 15 °C (0.9991 g/ml) weigh 99.91 g; at 3 bar g (143.7 °C, 1.0836 ml/g) 108.3 ml
-    const linear: Locomotive = {
-      ...fine,
-      boiler: {
-        ...fine.boiler,
-        shape: {
-          kind: "table",
-          totalMl: 200,
-          points: [
-            { levelMm: 0, waterMl: 0 },
-            { levelMm: 100, waterMl: 200 },
-          ],
-        },
-      },
-    };
     const drawn = drawnWith((entries) => {
       entries.length = 0;
       entries.push(
@@ -79,20 +81,6 @@ describe("water drawn", () => {
 
   // 31.4 mm x 120 mm of the glass hold 37.7 ml: between 34.9 g in steam at 3 bar and 37.7 g cold
   test("by the glass with no pressure read: as wide as it may have swollen, never the cold water's figure alone", () => {
-    const linear: Locomotive = {
-      ...fine,
-      boiler: {
-        ...fine.boiler,
-        shape: {
-          kind: "table",
-          totalMl: 200,
-          points: [
-            { levelMm: 0, waterMl: 0 },
-            { levelMm: 100, waterMl: 200 },
-          ],
-        },
-      },
-    };
     const drawnFrom = (more: Entry[]) => {
       const entries: Entry[] = [
         { kind: "level", mm: 60, atS: 100 },
