@@ -1,5 +1,6 @@
 import type { Timeline } from "../../logbook/timeline.ts";
 import type { Read } from "./valve-course.ts";
+import type { Moment } from "./valve-moment.ts";
 import { NEAR_S } from "./valve-readings.ts";
 import { plungesIn } from "./valve-usual.ts";
 
@@ -21,6 +22,29 @@ export function peakUnread(timeline: Timeline, all: readonly Read[], top: Read):
     peakBetween(timeline, all, top, after),
   ];
   return Math.max(0, ...peaks.map((barG) => barG - top.barG));
+}
+
+/**
+ * The end of a rise between the highest reading and one beside it, where the fire was put out or the regulator opened before
+ * anything else brought the pressure down; null where neither did, or no rise was read.
+ */
+export function riseEnded(timeline: Timeline, all: readonly Read[], top: Read): Moment | null {
+  const place = all.indexOf(top);
+  for (const from of [all[place - 1], top]) {
+    if (from === undefined) continue;
+    const to = all.find(({ atS }) => atS > from.atS);
+    const before = all.findLast(({ atS }) => atS <= from.atS - PACE_OVER_S);
+    if (to === undefined || paceTo(from, before) === 0) continue;
+    const within = ({ atS }: { atS: number }) => atS >= from.atS && atS < to.atS;
+    const out = timeline.of("fire").find((fire) => fire.state === "out" && within(fire));
+    const open = timeline
+      .of("regulator")
+      .find((regulator) => regulator.state === "open" && within(regulator));
+    const endS = Math.min(out?.atS ?? Number.POSITIVE_INFINITY, open?.atS ?? Number.POSITIVE_INFINITY);
+    if (Number.isFinite(endS) && !plungesIn(timeline).some((atS) => atS >= from.atS && atS < endS))
+      return { atS: endS, mark: "top", endedBy: out?.atS === endS ? "fire" : "regulator" };
+  }
+  return null;
 }
 
 function peakBetween(timeline: Timeline, all: readonly Read[], from: Read, to: Read | undefined): number {

@@ -3,4 +3,6 @@ export type Mark = "lift" | "reseat" | "top";
 export interface Moment {
   atS: number;
   mark: Mark;
+  /** of a top: what ended the rise there; absent where only the readings say so */
+  endedBy?: "fire" | "regulator";
 }

@@ -2,7 +2,8 @@ import { gathered, interval, type Measured } from "../../quantity/measured.ts";
 import { averaged, weighedWays } from "../../quantity/weighed-ways.ts";
 import { positivePart } from "../../statistics/positive-part.ts";
 import type { Sources } from "../sources.ts";
-import { peakUnread } from "./peak-unread.ts";
+import { blownUnseen, crestAbout, levelOfCrest } from "./crest.ts";
+import { peakUnread, riseEnded } from "./peak-unread.ts";
 import { type PressureWanted, type Read, STRAYS, type ValveCourse, valveCourse } from "./valve-course.ts";
 import { greaterOf, loggedAt } from "./valve-logged.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
@@ -37,15 +38,22 @@ export function markOf(
 }
 
 /**
- * The highest pressure where no lift was seen. The dial tells it where it was read; of what went on between two readings
+ * The highest pressure where no lift was seen: at the end of the rise where the fire put out or the regulator opened ended it
+ * beside the highest reading, else the level of the readings beside that. Of what went on between two readings then
  * the range allows what the pace does (`peakUnread`), upwards only, for it was as high as it was read.
  */
 export function highestRead(from: Sources, all: readonly Read[], top: Read): Measured | null {
   const moment: Moment = { atS: top.atS, mark: "top" };
   const logged = loggedAt(from, [moment], []);
-  const figure = logged ?? markOf(from, [moment], all, "top");
-  const unread = logged === null ? peakUnread(from.timeline, all, top) : 0;
-  if (figure === null || unread === 0) return figure;
+  if (logged !== null) return logged;
+  const crest = crestAbout(all, top, from.errors.pressureReadingBar);
+  const read = levelOfCrest(from, crest, top);
+  const ended = crest.level ? null : riseEnded(from.timeline, all, top);
+  const atEnd = ended === null ? null : markOf(from, [ended], all, "top");
+  if (atEnd !== null && atEnd.value >= read.value) return atEnd;
+  const figure = blownUnseen(from, crest, read);
+  const unread = peakUnread(from.timeline, all, top);
+  if (unread === 0) return figure;
   const [low, high] = interval(figure);
   return { ...figure, range95: [low, high + unread] };
 }

@@ -33,6 +33,8 @@ const PACE: Record<Mark, Pace> = {
 /** To a lift soon after a reseat, without a plunge between and with one. */
 const AGAIN: Pace = { mean: 0.0018, u: 0.002, lastsS: STEADY_S };
 const RECOVERING: Pace = { mean: 0.004, u: 0.004, lastsS: 100 };
+/** After the regulator was opened. */
+const DRAWN: Pace = { mean: -0.004, u: 0.006, lastsS: STEADY_S };
 /** Of the doubt of a rise, each lift's own; the rest is one fire's at all of them. */
 export const OWN_RISE = 0.6;
 
@@ -76,7 +78,7 @@ export function thoughtAt(
   plungesS: readonly number[],
 ): Thought {
   const { mark } = moments[place] as Moment;
-  const pace = paceAt(moments, place, plungesS);
+  const pace = paceAt(moments, place, sinceS, plungesS);
   const plunges = pace === PLUNGES.pace;
   const beside = mark === "top" ? Math.abs(sinceS) : besideS(sinceS);
   if ((mark === "lift" && sinceS > 0) || (mark === "reseat" && sinceS <= 0)) {
@@ -102,7 +104,8 @@ export function thoughtAt(
     uBlowing: 0,
     uMoving: 0,
     uPace: pace.u * lineS,
-    perS: mark === "top" ? 0 : Math.hypot(pace.mean, pace.u),
+    perS:
+      (moments[place] as Moment).endedBy === undefined && mark === "top" ? 0 : Math.hypot(pace.mean, pace.u),
   };
 }
 
@@ -118,8 +121,17 @@ export const plunged = (moment: Moment | undefined, plungesS: readonly number[])
   moment?.mark === "reseat" &&
   plungesS.some((atS) => atS > moment.atS - PLUNGES.afterS && atS < moment.atS + PLUNGES.beforeS);
 
-function paceAt(moments: readonly Moment[], place: number, plungesS: readonly number[]): Pace {
+function paceAt(
+  moments: readonly Moment[],
+  place: number,
+  sinceS: number,
+  plungesS: readonly number[],
+): Pace {
   const moment = moments[place] as Moment;
+  if (moment.endedBy !== undefined) {
+    if (sinceS <= 0) return PACE.lift;
+    return moment.endedBy === "fire" ? PACE.reseat : DRAWN;
+  }
   if (plunged(moment, plungesS)) return PLUNGES.pace;
   const before = moments[place - 1];
   if (moment.mark !== "lift" || before?.mark !== "reseat") return PACE[moment.mark];
