@@ -1,5 +1,5 @@
-import { leaksOf } from "../analysis/leaks/leaks.ts";
-import type { Sources } from "../analysis/sources.ts";
+import { caughtOf } from "../analysis/leaks/leaks.ts";
+import { weighingG } from "../analysis/leaks/weighing.ts";
 import { coldAt } from "../analysis/state/held-cold.ts";
 import type { EntryOf } from "../logbook/entry.ts";
 import { isMeasured, standardUncertainty } from "../quantity/measured.ts";
@@ -53,17 +53,17 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
     all.set(fitting, known);
     return known;
   };
-  const weighingG = weighingOf(outings);
+  const caughtG = outings.flatMap(({ sources }) => sources.timeline.of("drip").map(({ g }) => g));
   for (const outing of outings) {
     const at = (atS: number): At => ({
       steamingId: outing.steaming.id,
       atMs: outing.startMs + atS * 1000,
       hours: outing.hoursAt(atS),
     });
-    const carried = leaksOf(weighedTo(outing.sources, weighingG)) ?? [];
-    for (const [place, { fitting, atS, g, overS }] of outing.sources.timeline.of("drip").entries()) {
-      const rate = carried[place]?.rate;
-      if (rate === undefined) continue;
+    const uG = weighingG(outing.sources.locomotive, caughtG);
+    for (const drip of outing.sources.timeline.of("drip")) {
+      const { fitting, atS, g, overS } = drip;
+      const rate = caughtOf(outing.sources, drip, uG);
       const cold = coldAt(outing.sources, atS);
       const gone = { ...at(atS), gPerMin: (60 * g) / overS, cold };
       if (cold) {
@@ -85,29 +85,3 @@ export function evidenceOf(outings: readonly Outing[]): Map<string, FittingEvide
   }
   return all;
 }
-
-/** No kitchen's scale weighs a cup surer than this, g, and most as this (our estimates). */
-const SUREST_G = 0.02;
-const USUAL_G = 0.1;
-
-/** Round grams are a scale's step once so many catches are all round: one or two are so by chance (our choice). */
-const ROUND_BY_CHANCE = 2;
-
-/**
- * Standard uncertainty of weighing a catch, g, where none is declared: one step of the scale, as the finest of the
- * written catches shows it; empty cups show none. Null where it is declared, or nothing was held under.
- */
-function weighingOf(outings: readonly Outing[]): number | null {
-  const declared = outings[0]?.sources.locomotive.instruments?.massReadingG;
-  const caught = outings.flatMap(({ sources }) => sources.timeline.of("drip").map(({ g }) => g));
-  if (declared !== undefined || caught.length === 0) return null;
-  const full = caught.filter((g) => g > 0);
-  const coarsest = full.length > ROUND_BY_CHANCE ? [1] : [];
-  const step = [...coarsest, USUAL_G, 0.01].find((one) => full.every((g) => onStep(g, one)));
-  return Math.max(SUREST_G, step ?? SUREST_G);
-}
-
-const onStep = (g: number, step: number): boolean => Math.abs(g / step - Math.round(g / step)) < 1e-6;
-
-const weighedTo = (sources: Sources, massReadingG: number | null): Sources =>
-  massReadingG === null ? sources : { ...sources, errors: { ...sources.errors, massReadingG } };

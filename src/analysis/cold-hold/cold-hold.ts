@@ -130,7 +130,10 @@ function heldOf(from: Sources, { fromS, toS, meanBar, fromBar, toBar }: Hold): H
 /** Round hole, of discharge coefficient 1, that passes the leak of cold water at the pressure of the hold, mm. */
 function holeOf({ around }: Sources, leak: Measured, barG: number): Measured {
   const density = 1000 * densityGPerMl(around.feedC, around);
-  return holeMm(leak, (mlPerMin) => waterHoleM((mlPerMin * 1e-6 * density) / 60, barG * PA_PER_BAR, density));
+  return holeMm(
+    leak,
+    (mlPerMin) => 1000 * waterHoleM((mlPerMin * 1e-6 * density) / 60, barG * PA_PER_BAR, density),
+  );
 }
 
 /** Readings of the boiler's thermometer while she was cold. */

@@ -5,6 +5,7 @@ import {
   combined,
   type Figure,
   interval,
+  isMeasured,
   type Measured,
   measured,
   scaled,
@@ -13,6 +14,8 @@ import { steamHoleM, steamLeak, waterHoleM } from "../../steam/leak-flow.ts";
 import { meanPressureBar } from "../pressure/pressure-at.ts";
 import type { Sources } from "../sources.ts";
 import { PA_PER_BAR } from "../state/circumstances.ts";
+import { dripSizes, overSizes } from "./drip-thought.ts";
+import { weighingG } from "./weighing.ts";
 
 /** One drip caught: what the fitting would let out at working pressure, and the round hole that would. */
 export interface DripFigures {
@@ -33,20 +36,69 @@ const NOT_DRIVEN = "what a burner drips is not driven by the boiler's pressure";
 /** Every drip entry carried to working pressure; null where none was caught. */
 export function leaksOf(from: Sources): DripFigures[] | null {
   const drips = from.timeline.of("drip");
-  return drips.length === 0 ? null : drips.map((drip) => dripFigures(from, drip));
+  const uG = weighingG(
+    from.locomotive,
+    drips.map(({ g }) => g),
+  );
+  return drips.length === 0 ? null : drips.map((drip) => dripFigures(from, drip, uG));
 }
 
-function dripFigures(from: Sources, drip: EntryOf<"drip">): DripFigures {
-  const { fitting, atS, g, overS } = drip;
-  const kind = from.locomotive.fittings.find((one) => one.id === fitting)?.kind ?? "other";
-  const stuff = STUFF[kind] ?? "steam";
-  const caught = scaled(measured(g, from.errors.massReadingG, "g", "weighing"), 60 / overS, "g/min");
-  if (stuff === "neither")
-    return { fitting, atS, rate: notBelowNothing(caught), equivalentHole: absent(NOT_DRIVEN) };
+const stuffOf = (from: Sources, fitting: string): Stuff =>
+  STUFF[from.locomotive.fittings.find((one) => one.id === fitting)?.kind ?? "other"] ?? "steam";
+
+/**
+ * As it was caught and weighed, carried to working pressure, g/min; nothing is thought of such fittings.
+ * @param uG standard uncertainty of the weighing
+ */
+export function caughtOf(from: Sources, { fitting, atS, g, overS }: EntryOf<"drip">, uG: number): Figure {
+  const stuff = stuffOf(from, fitting);
+  const caught = scaled(measured(g, uG, "g", WEIGHING), 60 / overS, "g/min");
+  if (stuff === "neither") return notBelowNothing(caught);
   const pressure = meanPressureBar(from, atS - overS, atS);
-  if (pressure.value === null) return { fitting, atS, rate: pressure, equivalentHole: pressure };
-  const rate = atWorkingPressure(from, caught, pressure, stuff);
-  return { fitting, atS, rate, equivalentHole: holeAtWorking(from, rate, stuff) };
+  return isMeasured(pressure) ? atWorkingPressure(from, caught, pressure, stuff) : pressure;
+}
+
+const WEIGHING = "weighing";
+
+function dripFigures(from: Sources, drip: EntryOf<"drip">, uG: number): DripFigures {
+  const { fitting, atS } = drip;
+  const stuff = stuffOf(from, fitting);
+  const caught = caughtOf(from, drip, uG);
+  if (stuff === "neither") return { fitting, atS, rate: caught, equivalentHole: absent(NOT_DRIVEN) };
+  if (!isMeasured(caught)) return { fitting, atS, rate: caught, equivalentHole: caught };
+  return { fitting, atS, ...thoughtOf(from, caught, holeAtWorking(from, stuff)) };
+}
+
+/**
+ * Rate and hole by what such fittings usually let out, where the weighing leaves that open. The ranges do not lean on it: they
+ * are what the weighing allows.
+ */
+function thoughtOf(
+  from: Sources,
+  caught: Measured,
+  diameterMm: (gPerMin: number) => number,
+): { rate: Measured; equivalentHole: Measured } {
+  const weighed = caught.parts.find(({ name }) => name === WEIGHING)?.u ?? 0;
+  if (weighed === 0) return { rate: caught, equivalentHole: holeMm(caught, diameterMm) };
+  const sizes = dripSizes(from.geometry.totalM3, caught.value, weighed);
+  const pressure = caught.parts.filter(({ name }) => name !== WEIGHING);
+  const over = (unit: string, of: (gPerMin: number) => number, power: number): Measured => {
+    const { mean: value, sd, goesWith } = overSizes(sizes, of);
+    // so much it goes with what was caught; the rest of its spread the weighing does not tell
+    const byWeighing = goesWith / weighed;
+    const u = Math.sqrt(Math.max(0, sd ** 2 - byWeighing ** 2));
+    const byPressure = pressure.map((part) => ({ ...part, u: (power * part.u * value) / caught.value }));
+    return {
+      value,
+      unit,
+      parts: [{ name: WEIGHING, u: byWeighing }, { name: "what such fittings let out", u }, ...byPressure],
+    };
+  };
+  const [low, high] = interval(caught);
+  return {
+    rate: { ...over("g/min", (gPerMin) => gPerMin, 1), range95: [low, high] },
+    equivalentHole: { ...over("mm", diameterMm, 0.5), range95: [diameterMm(low), diameterMm(high)] },
+  };
 }
 
 /**
@@ -77,22 +129,21 @@ function notBelowNothing(figure: Measured): Measured {
   return low >= 0 ? figure : { ...figure, range95: [0, high] };
 }
 
-/** Diameter of the round hole that passes the rate at working pressure. */
-function holeAtWorking(from: Sources, rate: Measured, stuff: Stuff): Measured {
-  const { around, locomotive, stateAtPressure } = from;
+/** Diameter of the round hole that passes a rate at working pressure, mm. */
+function holeAtWorking({ around, locomotive, stateAtPressure }: Sources, stuff: Stuff) {
   const working = locomotive.workingPressureBarG;
   const density = 1 / stateAtPressure(working).water.volumeM3PerKg;
-  return holeMm(rate, (gPerMin) => {
+  return (gPerMin: number): number => {
     const kgPerS = gPerMin / 60_000;
     return stuff === "water"
-      ? waterHoleM(kgPerS, working * PA_PER_BAR, density)
-      : steamHoleM(kgPerS, around.absolutePa(working), around.atmospherePa);
-  });
+      ? 1000 * waterHoleM(kgPerS, working * PA_PER_BAR, density)
+      : 1000 * steamHoleM(kgPerS, around.absolutePa(working), around.atmospherePa);
+  };
 }
 
 /** Diameter of the round hole that passes a rate, mm; its range from the ends of the rate's. Nothing leaks inwards. */
-export function holeMm(rate: Measured, diameterM: (rate: number) => number): Measured {
-  const diameter = (of: number) => 1000 * diameterM(Math.max(0, of));
+export function holeMm(rate: Measured, diameterMm: (rate: number) => number): Measured {
+  const diameter = (of: number) => diameterMm(Math.max(0, of));
   const [low, high] = interval(rate);
   const ends: readonly [number, number] = [diameter(low), diameter(high)];
   const perRate = high > low ? (ends[1] - ends[0]) / (high - low) : 0;
