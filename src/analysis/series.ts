@@ -1,6 +1,7 @@
 import { interval } from "../quantity/measured.ts";
 import type { Analysis } from "./analyse.ts";
 import { samplesOf } from "./pressure/trace-samples.ts";
+import { heldCold } from "./state/held-cold.ts";
 
 /** Curves of one steaming for a chart: [s since the start, value], water drawn with its 95 % band. */
 export interface Series {
@@ -34,7 +35,9 @@ export function seriesOf(analysis: Analysis): Series {
         ...pressure.points
           .slice(pressure.beginsThought ? 1 : 0)
           .map(([atS, barG]): [number, number] => [atS, barG]),
-        ...timeline.of("strokes").map(({ atS, barG }): [number, number] => [atS, barG]),
+        ...(heldCold(sources.steaming, timeline) ? [] : timeline.of("strokes")).map(
+          ({ atS, barG }): [number, number] => [atS, barG],
+        ),
       ].sort((a, b) => a[0] - b[0]),
     },
     level: {

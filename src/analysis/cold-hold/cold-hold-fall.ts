@@ -5,6 +5,8 @@ import { leakingMeasure, rootAtMeasure, type Softness, softnessBetween } from ".
 export interface HeldPoint {
   atS: number;
   barG: number;
+  /** standard uncertainty of this one, where it was not read off the dial */
+  uBar?: number;
 }
 
 /** How a pressure fell from the first reading to the last. */
@@ -29,7 +31,7 @@ const ROUNDS = 6;
  * pressures about it; each reading is carried to the measure by the slope that it has there on the line, with its error. A
  * small fall is as straight in the pressure itself. Never below none.
  * @param points two or more in order of time, all with pressure on
- * @param uReadingBar of each by itself
+ * @param uReadingBar of each by itself, read off the dial
  */
 export function fallenPressure(
   points: readonly HeldPoint[],
@@ -43,11 +45,11 @@ export function fallenPressure(
   let line: Line | null = null;
   for (let round = 0; round < ROUNDS; round++) {
     const { intercept, slope, ...rest } = fittedLine(
-      points.map(({ atS, barG }, index) => {
+      points.map(({ atS, barG, uBar = uReadingBar }, index) => {
         const root = Math.max(leastRoot, roots[index] ?? 0);
         const steepness = softnessBetween(softness, root ** 2) / root;
         const y = leakingMeasure(softness, root) + steepness * (barG - root ** 2);
-        return { x: atS - startS, y, uY: steepness * uReadingBar };
+        return { x: atS - startS, y, uY: steepness * uBar };
       }),
     );
     line = { intercept, slope, ...rest };

@@ -10,6 +10,7 @@ import { densityGPerMl } from "../water/feed-course.ts";
 import { pumpedUp } from "./cold-hold-strokes.ts";
 import { type Hold, holdOf } from "./hold.ts";
 import { longestRest } from "./longest-rest.ts";
+import { readCold, readTwice, temperatureAt } from "./water-temperature.ts";
 
 /** When and at what pressure she was held, its ends along the line through the readings. */
 export interface Held {
@@ -35,16 +36,12 @@ export interface ColdHold {
   temperatureCouldExplain: boolean;
 }
 
-/** Each reading of the boiler's thermometer, K (our choice). */
-const U_THERMOMETER_K = 0.1;
 /**
  * Without two of them the water may have gone towards the air by anything between nothing and as much as in a small bare
  * boiler, which takes so long to come near it, s (our estimate). Beside that it drifts, K (our choice).
  */
 const SETTLES_S = 1500;
 const U_UNREAD_K = 0.5;
-/** Water that is no longer cold, °C: what was read then says nothing of a cold hold. */
-const HOTTEST_C = 90;
 /** The expansion of water and metal together. */
 const EXPANSION_RELATIVE = 0.03;
 
@@ -116,7 +113,7 @@ function drifted(fall: Measured, compliance: Measured, drift: Measured): boolean
 
 function heldOf(from: Sources, { fromS, toS, meanBar, fromBar, toBar }: Hold): Held {
   const read = readCold(from);
-  const at = (atS: number) => celsiusAt(read, atS) as number;
+  const at = (atS: number) => temperatureAt(read, atS)?.celsius as number;
   return {
     fromS,
     toS,
@@ -136,39 +133,19 @@ function holeOf({ around }: Sources, leak: Measured, barG: number): Measured {
   );
 }
 
-/** Readings of the boiler's thermometer while she was cold. */
-const readCold = ({ timeline }: Sources) =>
-  timeline
-    .of("temperature")
-    .filter(({ of, celsius }) => of === "boiler" && celsius > 0 && celsius < HOTTEST_C);
-
-/** Straight between readings of the thermometer, and as the nearest outside of them. */
-function celsiusAt(read: readonly { atS: number; celsius: number }[], atS: number): number | undefined {
-  const next = read.findIndex((entry) => entry.atS > atS);
-  const [before, after] = [read[next - 1], read[next] ?? read.at(-1)];
-  if (before === undefined || after === undefined) return after?.celsius;
-  return before.celsius + ((after.celsius - before.celsius) * (atS - before.atS)) / (after.atS - before.atS);
-}
-
 /** By how much the water warmed in the hold, K, from what temperature, °C. */
 function warming(from: Sources, { fromS, toS }: Hold): { startC: number; risenK: number; uK: number } {
   const { around } = from;
   const read = readCold(from);
-  const startC = celsiusAt(read, fromS) ?? around.feedC;
-  if (readTwice(read))
-    return {
-      startC,
-      risenK: (celsiusAt(read, toS) ?? startC) - startC,
-      uK: Math.SQRT2 * U_THERMOMETER_K,
-    };
+  const [start, end] = [temperatureAt(read, fromS), temperatureAt(read, toS)];
+  const startC = start?.celsius ?? around.feedC;
+  if (start !== undefined && end !== undefined && readTwice(read))
+    return { startC, risenK: end.celsius - startC, uK: Math.hypot(start.uK, end.uK) };
   const share = 1 - Math.exp(-(toS - fromS) / SETTLES_S);
   const mostK = share * (asWater(around.ambientC) - startC);
   const unrecordedK = around.assumed.length > 0 ? share * U_FEED_AS_AIR_K : 0;
   return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, U_UNREAD_K) };
 }
-
-const readTwice = (read: readonly { atS: number }[]): boolean =>
-  (read.at(-1)?.atS ?? 0) > (read[0]?.atS ?? 0);
 
 /** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */
 function driftOf(from: Sources, hold: Hold): Measured {

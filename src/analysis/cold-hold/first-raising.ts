@@ -1,5 +1,7 @@
 import { BEYOND_DOUBT, NONE_BAR } from "../pressure/pressure-course.ts";
 import type { Sources } from "../sources.ts";
+import { U_MOMENT_S } from "../valve/valve-usual.ts";
+import { readBeside } from "./pressures-read.ts";
 import type { PumpedIn } from "./pumped-in.ts";
 
 /** Pumped in so far, and the pressure that it reached. */
@@ -17,13 +19,17 @@ const PUT_BACK = 0.1;
  * lost in it.
  * @param paceBarPerS at which the pressure fell where she was held; 0 where that is not known
  */
-export function firstRaising({ timeline, errors }: Sources, putIn: readonly PumpedIn[], paceBarPerS: number) {
+export function firstRaising(from: Sources, putIn: readonly PumpedIn[], paceBarPerS: number) {
+  const { errors } = from;
+  const { dial, logged } = readBeside(from);
   let ml = 0;
   let fromNothingMl: number | null = null;
   const pumped: Pumped[] = [];
   let beforeS = Number.NEGATIVE_INFINITY;
   for (const { atS, ml: more, barG } of putIn) {
-    const read = timeline.of("pressure").findLast((one) => one.atS >= beforeS && one.atS <= atS);
+    const read =
+      dial.findLast((one) => one.atS >= beforeS && one.atS <= atS) ??
+      logged.findLast((one) => one.atS >= beforeS + U_MOMENT_S && one.atS <= atS - U_MOMENT_S);
     const last = pumped.at(-1);
     if (last === undefined && read !== undefined && read.barG <= NONE_BAR) fromNothingMl = ml;
     if (last !== undefined) {

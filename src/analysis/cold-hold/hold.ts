@@ -29,7 +29,7 @@ export function holdOf(
   const found = fallenPressure(points, pressureReadingBar, by);
   // a dial that reads high bends the curve: what it does is found out by lowering all that it read
   const lowered = fallenPressure(
-    points.map(({ atS, barG }) => ({ atS, barG: barG - pressureBiasBar })),
+    points.map((point) => ({ ...point, barG: point.barG - pressureBiasBar })),
     pressureReadingBar,
     by,
   );

@@ -136,7 +136,7 @@ function meanAbout(all: readonly CoolingReading[], place: number): number {
  * Samples of one instrument may err alike for longer than the next (a coarse step, a slow filter), so that their mean is
  * no better than the groups themselves stray from the straight line between their neighbours.
  */
-function together(readings: readonly CoolingReading[]): CoolingReading[] {
+export function together(readings: readonly CoolingReading[]): CoolingReading[] {
   const size = Math.ceil(readings.length / ENOUGH);
   if (size <= 1) return [...readings];
   const groups: CoolingReading[] = [];

@@ -6,6 +6,8 @@ export interface PressureReading {
   /** standard uncertainty of this reading alone */
   uBar: number;
   by: "dial" | "logger" | "thermometer";
+  /** the entry of pump strokes that reached it */
+  strokesId?: string;
 }
 
 export type PressurePoint = readonly [atS: number, barG: number];

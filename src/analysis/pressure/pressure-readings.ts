@@ -1,6 +1,7 @@
 import type { Steaming } from "../../logbook/steaming.ts";
 import type { Timeline } from "../../logbook/timeline.ts";
 import { circumstancesOf } from "../state/circumstances.ts";
+import { heldCold } from "../state/held-cold.ts";
 import type { ReadingErrors } from "../state/instruments.ts";
 import { broughtTogether, type Offset, offsetBetween } from "./offset.ts";
 import { type PressurePoint, type PressureReading, pointsOfBoth } from "./pressure-points.ts";
@@ -45,7 +46,9 @@ export function pressureReadings(
 ): PressureReadings {
   const { pressureReadingBar, pressureBiasBar } = errors;
   const samples = samplesOf(timeline, "pressureBarG");
-  const dial = dialReadings(timeline, errors);
+  const dial = heldCold(steaming, timeline)
+    ? withStrokes(dialReadings(timeline, errors), timeline, errors)
+    : dialReadings(timeline, errors);
   if (samples.length === 0 && dial.all.length === 0 && steaming.purpose === "hot-hold") {
     const all = thermometerPressures(timeline, circumstancesOf(steaming, timeline));
     if (all.length > 0)
@@ -76,3 +79,18 @@ export function pressureReadings(
   ].sort((a, b) => a.atS - b.atS);
   return { all, points: pointsOfBoth(all), offset, uBiasBar: uBias };
 }
+
+/** In a cold hold the dial was read at each count of strokes too. */
+function withStrokes(dial: PressureReadings, timeline: Timeline, errors: ReadingErrors): PressureReadings {
+  const all = [...dial.all, ...reachedByStrokes(timeline, errors)].sort((a, b) => a.atS - b.atS);
+  return { ...dial, all, points: all.map(({ atS, barG }) => [atS, barG]) };
+}
+
+/** What pump strokes reached, read off the dial. */
+export const reachedByStrokes = (
+  timeline: Timeline,
+  { pressureReadingBar }: ReadingErrors,
+): PressureReading[] =>
+  timeline
+    .of("strokes")
+    .map(({ id, atS, barG }) => ({ atS, barG, uBar: pressureReadingBar, by: "dial", strokesId: id }));

@@ -275,9 +275,38 @@ describe("the hold itself", () => {
   ])("is ended by %s", (_, end) => {
     // 0.3 bar in five minutes before it; 2 bar more after it, which are no leak
     expect(leakOf([end], [...up, bar(5.7, 330), bar(3.7, 630)])).toBeCloseTo(0.015, 3);
-    const ends = holdOf([...up, { ...end, atS: 100 }, ...down]);
+  });
+
+  test.each<[string, Entry]>([
+    ["letting out", { kind: "drained", ml: 1, atS: 100 }],
+    ["a feed", { kind: "feed", ml: 1, by: "bottle", atS: 100 }],
+  ])("is over after %s", (_, end) => {
+    const ends = holdOf([...up, end, ...down]);
     expect(ends?.leak).toEqual({ value: null, why: expect.stringContaining("at rest") });
     expect(ends?.equivalentHole.value).toBeNull();
+  });
+
+  // 6 bar was reached, and let off to 5.7: 0.3 bar in five minutes after it
+  test.each<[string, Entry[]]>([
+    ["a blow-down", [{ kind: "blowdown", ml: 1, atS: 100 }]],
+    ["a safety valve that was not seen to reseat", [{ kind: "valve", state: "lifts", atS: 100 }]],
+    [
+      "a safety valve that reseated",
+      [
+        { kind: "valve", state: "lifts", atS: 100 },
+        bar(5.9, 200),
+        { kind: "valve", state: "reseats", atS: 250 },
+      ],
+    ],
+  ])("begins again after %s", (_, letOff) => {
+    const again = holdOf([...up, ...letOff, ...down]);
+    expect(again?.held).toMatchObject({ fromS: 330, toS: 630 });
+    expect(figure(again?.leak).value).toBeCloseTo(0.015, 3);
+  });
+
+  test("does not begin with what was read in the second in which some was let off", () => {
+    const again = holdOf([...up, bar(6, 100), { kind: "blowdown", ml: 1, atS: 100 }, ...down]);
+    expect(again?.held).toMatchObject({ fromS: 330, toS: 630 });
   });
 
   test("leaves out readings of no pressure, and those before the last stroke", () => {
