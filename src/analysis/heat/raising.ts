@@ -13,7 +13,7 @@ export interface Raising {
   power: Figure;
   /** the window of the power, s since the start; null where there is none */
   window: readonly [fromS: number, toS: number] | null;
-  /** the power ends at this pressure, the highest read before steam was used; null where it ends at working pressure, or none was */
+  /** the power ends at this pressure, about the highest read before steam was used; null where it ends at working pressure, or none was */
   setOffBelow: { barG: number } | null;
 }
 
@@ -39,8 +39,10 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
       : null;
   const met = metBetween(nearly, told);
   const laterS = pressure.reaches(workingBarG, litS);
-  // a dial that stood nearly at the mark, or a pace that would have met it, does not tell that it was met
-  const lifted = from.timeline.of("valve").some(({ atS, state }) => state === "lifts" && atS >= litS);
+  // a dial that stood nearly at the mark, a pace that would have met it, or a valve lifting later on, does not tell that it was met
+  const lifted = from.timeline
+    .of("valve")
+    .some(({ atS, state }) => state === "lifts" && atS >= litS && atS <= usedS + STILL_RAISED_S);
   const shown = laterS !== null || lifted;
   const unseen = met === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
   const later = met !== null || unseen ? null : metUnderWay(from, workingBarG, litS, usedS);
@@ -49,7 +51,7 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   return {
     window: until === null ? null : [litS, until.atS],
     setOffBelow:
-      until !== null && until === highest && Number.isFinite(usedS) && !startsInSteam
+      until !== null && (until === highest || !shown) && Number.isFinite(usedS) && !startsInSteam
         ? { barG: until.barG }
         : null,
     toFirstSteamS: sinceLit(pressure.firstSteamS),

@@ -88,4 +88,21 @@ describe("times in whole minutes", () => {
     expect(part("clock") * seconds).toBeCloseTo(Math.hypot(60, 60) / Math.sqrt(12), 6);
     expect(worked([], engine(), minutes(1)).part("clock")).toBe(0);
   });
+
+  test("a valve that lifts long after she set off does not tell that a dial nearly at the mark had met it", () => {
+    const nearly = [
+      ...setOff.slice(0, -2),
+      bar(2.8, 600),
+      { kind: "regulator", atS: 601, state: "open" } as const,
+    ];
+    const low = [bar(2.4, 701), bar(2.6, 801)];
+    // a dial of 0.1 bar may stand at 2.8 where there are 3
+    const { raising, said } = worked([...low, valve(900)], engine(0.1), nearly);
+    expect(raising?.toWorkingPressureS).toBeNull();
+    expect(said).toMatch(/No reading shows working pressure before steam was used/);
+    // one that lifts before steam is used does
+    expect(worked([...low, valve(602)], engine(0.1), nearly).raising?.toWorkingPressureS).toBeGreaterThan(
+      500,
+    );
+  });
 });
