@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { analyse } from "../../src/analysis/analyse.ts";
 import { reportOf } from "../../src/analysis/report.ts";
-import { holdParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import { particularsOf } from "../../src/analysis/words/particulars.ts";
 import { testSheetText } from "../../src/analysis/words/test-sheet-text.ts";
 import { problemLine } from "../../src/logbook/problems.ts";
 import { readLogbook } from "../../src/logbook/read-logbook.ts";
@@ -58,8 +58,7 @@ export function reportCommand(
         steaming,
         options.untilS === undefined ? {} : { untilS: options.untilS },
       );
-      const held = holdParticulars(analysis.coldHold);
-      return [{ report: reportOf(analysis), steaming, locomotive, held }];
+      return [{ report: reportOf(analysis), steaming, locomotive, beside: particularsOf(analysis) }];
     } catch (error) {
       unforeseen.push(
         `steaming ${steaming.id}: cannot be worked out (${error instanceof Error ? error.message : String(error)})`,
@@ -78,7 +77,7 @@ export function reportCommand(
           null,
           2,
         )}\n`
-      : `${results.map(({ report, steaming, locomotive, held }) => testSheetText(report, steaming, locomotive, held)).join("\n\n\n")}\n`,
+      : `${results.map(({ report, steaming, locomotive, beside }) => testSheetText(report, steaming, locomotive, beside)).join("\n\n\n")}\n`,
   );
   return 0;
 }

@@ -3,7 +3,7 @@ import { loggedIn } from "../../src/analysis/pressure/logged.ts";
 import { reportOf } from "../../src/analysis/report.ts";
 import { reportSchema } from "../../src/analysis/report-schema.ts";
 import { seriesOf } from "../../src/analysis/series.ts";
-import { holdParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import { particularsOf } from "../../src/analysis/words/particulars.ts";
 import { secondsSinceStart } from "../../src/logbook/bounds.ts";
 import { traceSchema } from "../../src/logbook/steaming.ts";
 import type { App } from "../app-type.ts";
@@ -50,7 +50,7 @@ export function analysisRoutes(api: App, store: Store, reports: Reports): void {
         steaming: kept.head,
         locomotive: engine.locomotive,
         report: reportOf(analysis),
-        held: holdParticulars(analysis.coldHold),
+        ...particularsOf(analysis),
         series: seriesOf(analysis),
         entries: store.entries.ofSteaming(id),
         logged: loggedIn(analysis.sources.timeline),

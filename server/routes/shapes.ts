@@ -91,6 +91,7 @@ export const sheetSchema = z.strictObject({
     })
     .nullable()
     .describe("when and at what pressure she was held cold, and the water's temperature at both ends"),
+  burntForS: z.number().describe("how long the fire burnt; 0 where nothing tells"),
   series: z.strictObject({
     pressure: seriesSchema,
     level: seriesSchema,

@@ -53,6 +53,8 @@ test("the sheet holds all that a test sheet shows", async () => {
     asJson({
       steaming: head,
       held: null,
+      // lit at 10 s, out at 1020
+      burntForS: 1010,
       locomotive: engine,
       report: reportOf(analysis),
       series: seriesOf(analysis),

@@ -42,21 +42,16 @@ describe("a figure with what it may be off by", () => {
 
 describe("what the figures mean", () => {
   const burning = {
-    // 30 g of spirit at 24.6 MJ/kg in 2000 s: 369 W; the shut-in does not count
+    // 30 g of spirit at 24.6 MJ/kg in 2000 s: 369 W
     totals: { fuelBurnt: figure(30, 29, 31, "g") },
-    phases: [
-      { name: "raising", fromS: 0, toS: 500 },
-      { name: "running", fromS: 500, toS: 2000 },
-      { name: "shut-in", fromS: 2000, toS: 3000 },
-    ],
   } as unknown as Partial<Report>;
 
   test("the standing loss is told as a part of the fire", () => {
     const cooling = { lossAtWorkingPressure: figure(41, 37, 45, "W"), leak: none };
-    expect(coolingMeaning(report({ ...burning, cooling }), smallEngine())).toBe(
+    expect(coolingMeaning(report({ ...burning, cooling }), smallEngine(), 2000)).toBe(
       "The boiler loses 41 ± 4 W standing at 3 bar: about a ninth of the fire.",
     );
-    expect(coolingMeaning(report({ cooling }), smallEngine())).toBe(
+    expect(coolingMeaning(report({ cooling }), smallEngine(), 2000)).toBe(
       "The boiler loses 41 ± 4 W standing at 3 bar.",
     );
   });

@@ -1,7 +1,7 @@
 import type { Logged } from "../../src/analysis/pressure/logged.ts";
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { Series } from "../../src/analysis/series.ts";
-import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import type { Particulars } from "../../src/analysis/words/particulars.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Problem } from "../../src/logbook/problems.ts";
@@ -46,11 +46,10 @@ export interface FormerEntry {
   at: string;
 }
 
-export interface Sheet {
+export interface Sheet extends Particulars {
   steaming: SteamingHead;
   locomotive: Locomotive;
   report: Report;
-  held: HoldParticulars | null;
   series: Series;
   entries: Entry[];
   logged: Logged[];

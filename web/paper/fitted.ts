@@ -30,8 +30,8 @@ export interface Fitted extends Omit<Besides, "lists"> {
 }
 
 /** What goes on paper: of each leak its rate alone. */
-const paperGroups = ({ report, locomotive, held }: Sheet): FigureGroup[] =>
-  reportFigures(report, locomotive, held).map((group) => ({
+const paperGroups = (sheet: Sheet): FigureGroup[] =>
+  reportFigures(sheet.report, sheet.locomotive, sheet).map((group) => ({
     ...group,
     lines: group.lines.filter(
       ({ key }) =>
@@ -61,11 +61,11 @@ function withValues(groups: readonly FigureGroup[]): FigureGroup[] {
  * sentence that says two of the figures again, and has its sentences in small type; then the last of the reasons go.
  */
 export function fitted(sheet: Sheet): Fitted {
-  const { steaming, locomotive, report, held, entries, logged } = sheet;
+  const { steaming, locomotive, report, entries, logged } = sheet;
   const all = paperGroups(sheet);
   const { charts } = sheetCharts(sheet);
   const running = runningSentence(report);
-  const meant = meanings(report, locomotive, held);
+  const meant = meanings(report, locomotive, sheet);
   const said = [...(running === null ? [] : [running]), ...meant];
   const { warnings } = report;
   const more = warnings.length - mostWarnings;

@@ -1,7 +1,7 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
 import { missingSentence } from "../../src/analysis/words/engine-meaning.ts";
 import { holdSentence } from "../../src/analysis/words/hold-meaning.ts";
-import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import type { HoldParticulars, Particulars } from "../../src/analysis/words/particulars.ts";
 import { leakSentence, lossSentence } from "../../src/analysis/words/shut-in-meaning.ts";
 import { toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
 import { valveSentences } from "../../src/analysis/words/valve-meaning.ts";
@@ -34,8 +34,9 @@ export function plusMinus(figure: Reported | undefined, form: Form = "as-is"): s
     : `${text.value} ± ${Number(half.value.replace(",", "")).toFixed(decimals)}${unit}`;
 }
 
-export const coolingMeaning = (report: Report, locomotive: Locomotive): string | null =>
-  lossSentence(report, locomotive, plusMinus, reading(locomotive.workingPressureBarG, "bar"));
+/** @param burntForS how long the fire burnt, s */
+export const coolingMeaning = (report: Report, locomotive: Locomotive, burntForS: number): string | null =>
+  lossSentence(report, locomotive, plusMinus, reading(locomotive.workingPressureBarG, "bar"), burntForS);
 
 export const leakMeaning = ({ cooling }: Report): string | null => leakSentence(cooling, plusMinus);
 
@@ -141,8 +142,8 @@ export function heatMeaning({ heat, raising }: Report): string | null {
   return `Of the fuel's heat ${efficiency} went into water and steam${power === null ? "" : `; raising steam, ${power} went into boiler and water`}.`;
 }
 
-export const shutInMeaning = (report: Report, locomotive: Locomotive): string | null =>
-  together(coolingMeaning(report, locomotive), leakMeaning(report));
+export const shutInMeaning = (report: Report, locomotive: Locomotive, burntForS: number): string | null =>
+  together(coolingMeaning(report, locomotive, burntForS), leakMeaning(report));
 
 export const wholeEngineMeaning = (report: Report): string | null =>
   together(engineMeaning(report), workMeaning(report));
@@ -152,15 +153,17 @@ function together(...sentences: (string | null)[]): string | null {
   return said.length === 0 ? null : said.join(" ");
 }
 
+export const NOTHING_BESIDE: Particulars = { held: null, burntForS: 0 };
+
 /** All that there is to say. */
 export const meanings = (
   report: Report,
   locomotive: Locomotive,
-  held: HoldParticulars | null = null,
+  { held, burntForS }: Particulars,
 ): string[] =>
   [
     together(raisingMeaning(report), heatMeaning(report)),
-    shutInMeaning(report, locomotive),
+    shutInMeaning(report, locomotive, burntForS),
     dripMeaning(report, locomotive),
     holdMeaning(report, held),
     valveMeaning(report, locomotive),

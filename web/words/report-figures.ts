@@ -1,5 +1,5 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
-import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import type { Particulars } from "../../src/analysis/words/particulars.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { capital } from "./capital.ts";
 import { counted } from "./counted.ts";
@@ -7,6 +7,7 @@ import type { FigureLine } from "./figure-line.ts";
 import {
   dripMeaning,
   heatMeaning,
+  NOTHING_BESIDE,
   raisingMeaning,
   shutInMeaning,
   valveMeaning,
@@ -36,7 +37,7 @@ export interface FigureGroup {
 export function reportFigures(
   report: Report,
   locomotive: Locomotive,
-  held: HoldParticulars | null = null,
+  { held, burntForS }: Particulars = NOTHING_BESIDE,
 ): FigureGroup[] {
   return [
     { title: "What it came to", lines: mainLines(report, locomotive) },
@@ -46,7 +47,7 @@ export function reportFigures(
     { title: "Fire and boiler", ...noted(heatMeaning(report)), lines: heatLines(report) },
     {
       title: "Shut in",
-      ...noted(shutInMeaning(report, locomotive)),
+      ...noted(shutInMeaning(report, locomotive, burntForS)),
       lines: coolingLines(report),
     },
     { title: "Hydraulic test", ...coldHold(report, held) },

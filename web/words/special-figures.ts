@@ -1,5 +1,5 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
-import type { HoldParticulars } from "../../src/analysis/words/hold-particulars.ts";
+import type { HoldParticulars } from "../../src/analysis/words/particulars.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { FigureLine } from "./figure-line.ts";
 import { holdMeaning, pumpMeaning } from "./meaning.ts";

@@ -35,24 +35,23 @@ export function shareInWords(share: number): string {
 /**
  * What a boiler shut in hot loses, and what part of her fire that is; null where it is not to be had.
  * @param atPressure working pressure, in words
+ * @param burntForS how long the fire burnt, s
  */
 export function lossSentence(
-  { cooling, totals, phases }: Report,
+  { cooling, totals }: Report,
   locomotive: Locomotive,
   words: Words,
   atPressure: string,
+  burntForS: number,
 ): string | null {
   const loss = cooling?.lossAtWorkingPressure;
   if (loss === undefined || loss.value === null) return null;
   const properties = fuelProperties(locomotive.fuel);
   const burntG = totals?.fuelBurnt.value ?? null;
-  const litS = phases
-    .filter((phase) => phase.name !== "shut-in")
-    .reduce((sum, phase) => sum + phase.toS - phase.fromS, 0);
   const fireW =
-    properties === null || burntG === null || !(litS > 0)
+    properties === null || burntG === null || !(burntForS > 0)
       ? null
-      : (burntG * properties.lowerHeatingValueMJPerKg * 1000) / litS;
+      : (burntG * properties.lowerHeatingValueMJPerKg * 1000) / burntForS;
   const share =
     fireW === null || !(fireW > 0) || !(loss.value > 0)
       ? ""

@@ -6,20 +6,20 @@ import type { Report } from "../report-schema.ts";
 import { missingSentence } from "./engine-meaning.ts";
 import { figureInWords, reasonInShort } from "./figure-words.ts";
 import { holdSentence } from "./hold-meaning.ts";
-import type { HoldParticulars } from "./hold-particulars.ts";
+import type { Particulars } from "./particulars.ts";
 import { CAUTIONS, wrapped } from "./sheet-foot.ts";
 import { leakSentence, lossSentence } from "./shut-in-meaning.ts";
 import { valveSentences } from "./valve-meaning.ts";
 
 /**
  * A test sheet to read in a terminal. Ranges hold the truth 95 times in 100.
- * @param held when and how she was held cold, which is no part of the report
+ * @param beside what is told that is no part of the report
  */
 export function testSheetText(
   report: Report,
   steaming: SteamingHead,
   locomotive: Locomotive,
-  held: HoldParticulars | null = null,
+  { held, burntForS }: Particulars = { held: null, burntForS: 0 },
 ): string {
   const lines: string[] = [];
   const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
@@ -116,7 +116,13 @@ export function testSheetText(
     figure("heat lost through the surface", report.cooling.lossAtWorkingPressure, "W");
     figure("leak of all that is shut", report.cooling.leak, "g/min");
     meaning(
-      lossSentence(report, locomotive, (loss) => bare(loss, "W"), `${locomotive.workingPressureBarG} bar`),
+      lossSentence(
+        report,
+        locomotive,
+        (loss) => bare(loss, "W"),
+        `${locomotive.workingPressureBarG} bar`,
+        burntForS,
+      ),
       leakSentence(report.cooling, (leak) => bare(leak, "g/min")),
     );
   }

@@ -3,7 +3,7 @@ import { analyse } from "../../../src/analysis/analyse.ts";
 import { coldHoldOf } from "../../../src/analysis/cold-hold/cold-hold.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { coldAt, heldCold, steamFromS } from "../../../src/analysis/state/held-cold.ts";
-import { holdParticulars } from "../../../src/analysis/words/hold-particulars.ts";
+import { holdParticulars } from "../../../src/analysis/words/particulars.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Steaming } from "../../../src/logbook/steaming.ts";

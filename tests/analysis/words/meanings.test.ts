@@ -4,7 +4,7 @@ import type { Report } from "../../../src/analysis/report-schema.ts";
 import { missingSentence } from "../../../src/analysis/words/engine-meaning.ts";
 import { reasonInShort } from "../../../src/analysis/words/figure-words.ts";
 import { holdSentence } from "../../../src/analysis/words/hold-meaning.ts";
-import { holdParticulars } from "../../../src/analysis/words/hold-particulars.ts";
+import { holdParticulars } from "../../../src/analysis/words/particulars.ts";
 import { leakSentence, lossSentence, shareInWords } from "../../../src/analysis/words/shut-in-meaning.ts";
 import { toldFromNothing } from "../../../src/analysis/words/told-from-nothing.ts";
 import { absent, measured } from "../../../src/quantity/measured.ts";
@@ -59,14 +59,10 @@ describe("shut in hot", () => {
     ({
       cooling: { lossAtWorkingPressure: figure(49.2), leak: none },
       totals: { fuelBurnt: figure(20) },
-      phases: [
-        { name: "raising", fromS: 100, toS: 400 },
-        { name: "standing", fromS: 400, toS: 1100 },
-        { name: "shut-in", fromS: 1100, toS: 9000 },
-      ],
       ...part,
     }) as unknown as Report;
-  const said = (of: Report, engine = smallEngine()) => lossSentence(of, engine, words, "3 bar");
+  const said = (of: Report, engine = smallEngine(), burntForS = 1000) =>
+    lossSentence(of, engine, words, "3 bar", burntForS);
 
   test("the loss is told as a part of the fire that burnt before", () => {
     expect(said(report())).toBe("The boiler loses <49.2> standing at 3 bar: about a tenth of the fire.");
@@ -76,9 +72,12 @@ describe("shut in hot", () => {
     ["nothing burnt is known of", { totals: { fuelBurnt: none } }],
     ["nothing was burnt", { totals: { fuelBurnt: figure(0) } }],
     ["nothing was put down of water or fuel", { totals: null }],
-    ["she was shut in all the while", { phases: [{ name: "shut-in", fromS: 0, toS: 900 }] }],
   ])("and by itself where %s", (_, part) => {
     expect(said(report(part))).toBe("The boiler loses <49.2> standing at 3 bar.");
+  });
+
+  test("and by itself where nothing tells how long the fire burnt", () => {
+    expect(said(report(), smallEngine(), 0)).toBe("The boiler loses <49.2> standing at 3 bar.");
   });
 
   test("and by itself over a fuel of which nothing is known, or where it comes to none", () => {

@@ -101,7 +101,7 @@ const steaming = {
   startedAt: "2026-05-01T10:00:00+01:00",
 };
 const linesOf = (report: Report, head: object = {}) =>
-  testSheetText(report, { ...steaming, ...head }, smallEngine()).split("\n");
+  testSheetText(report, { ...steaming, ...head }, smallEngine(), { held: null, burntForS: 3750 }).split("\n");
 /** Lines with their columns one blank apart. */
 const said = (report: Report) => linesOf(report).map((line) => line.replace(/ {2,}/g, " ").trim());
 
@@ -117,7 +117,7 @@ describe("the test sheet to read", () => {
   };
 
   test("a cold hold's leak is told as a round hole where that is known", () => {
-    const lines = testSheetText(full, steaming, smallEngine(), held).split("\n");
+    const lines = testSheetText(full, steaming, smallEngine(), { held, burntForS: 0 }).split("\n");
     const leak = lines.findIndex((line) => line.includes("leak over the hold"));
     expect(lines[leak + 1]).toContain("as a round hole of");
     expect(lines[leak + 1]).toContain("0.05 (0.03 to 0.07) mm");
@@ -125,13 +125,16 @@ describe("the test sheet to read", () => {
   });
 
   test("a cold hold says when, for how long, at what pressure and how warm she was held", () => {
-    const lines = testSheetText(full, steaming, smallEngine(), held).split("\n");
+    const lines = testSheetText(full, steaming, smallEngine(), { held, burntForS: 0 }).split("\n");
     const head = lines.indexOf("Cold hold");
     expect(lines[head + 1]).toMatch(
       /^ {2}held 0:30 to 10:30 +10:00 at 5\.70 bar in the mean, from 5\.85 to 5\.55$/,
     );
     expect(lines[head + 2]).toMatch(/^ {2}temperature of the water +14\.2 °C, then 14\.5 °C$/);
-    const unread = testSheetText(full, steaming, smallEngine(), { ...held, waterC: null });
+    const unread = testSheetText(full, steaming, smallEngine(), {
+      held: { ...held, waterC: null },
+      burntForS: 0,
+    });
     expect(unread).toMatch(/temperature of the water +not read at both ends/);
     expect(said(full).join("\n")).not.toContain("held 0:30");
   });

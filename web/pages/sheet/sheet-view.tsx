@@ -25,8 +25,8 @@ interface Properties {
 const besideCharts = 3;
 
 export function SheetView({ sheet, reload }: Properties) {
-  const { steaming, locomotive, report, held } = sheet;
-  const groups = reportFigures(report, locomotive, held);
+  const { steaming, locomotive, report } = sheet;
+  const groups = reportFigures(report, locomotive, sheet);
   const editing = useSignal(false);
   /** the entry that a warning pointed at */
   const pointedAt = useSignal<string | null>(null);
