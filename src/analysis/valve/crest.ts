@@ -63,7 +63,7 @@ export function levelOfCrest(from: Sources, { readings }: Crest, top: Read): Mea
   });
   const causes = [MARK_DOUBT * working, errors.pressureBiasBar].map((bar) => vectorOf(readings, () => bar));
   const ways = weighedWays(
-    [LEVEL, ...STRAYS],
+    [LEVEL, ...STRAYS.shut],
     ({ sd }) =>
       linearEstimator({
         y: vectorOf(readings, ({ barG }) => barG - working),

@@ -30,7 +30,7 @@ export interface Read {
  */
 export interface ValveCourse {
   causes: Cause[];
-  estimatorOf(straySd: number): LinearEstimator;
+  estimatorOf(stray: Stray): LinearEstimator;
   atMark(mark: Mark): PressureWanted & { /** place among the causes */ place: number; doubtBar: number };
   /** where the readings were taken, free of their errors and of the dial's: their mean by such weights */
   atReadings(weights: readonly number[]): PressureWanted;
@@ -45,14 +45,31 @@ export interface PressureWanted {
 
 /**
  * Strays that may be: standard deviation a minute from a moment, as parts of working pressure, and how likely each is
- * beforehand (our choice).
+ * beforehand (our choice). With the valve shut they are others than while it blows: that it then holds the pressure level
+ * says nothing of the way up to a lift.
  */
-export const STRAYS = [
-  { sd: 0.01, likely: 1 },
-  { sd: 0.03, likely: 1 },
-  { sd: 0.08, likely: 0.6 },
-  { sd: 0.2, likely: 0.25 },
-];
+export const STRAYS = {
+  shut: [
+    { sd: 0.01, likely: 1 },
+    { sd: 0.03, likely: 1 },
+    { sd: 0.08, likely: 0.6 },
+    { sd: 0.2, likely: 0.25 },
+  ],
+  blowing: [
+    { sd: 0.01, likely: 1 },
+    { sd: 0.05, likely: 0.6 },
+  ],
+};
+export interface Stray {
+  shut: number;
+  blowing: number;
+}
+export const WAYS = STRAYS.shut.flatMap((shut) =>
+  STRAYS.blowing.map((blowing) => ({
+    stray: { shut: shut.sd, blowing: blowing.sd },
+    likely: shut.likely * blowing.likely,
+  })),
+);
 
 interface Placed extends Read {
   /** place of the moment that it stands nearest to, and seconds since it */
@@ -109,15 +126,14 @@ export function valveCourse(
       column: vectorOf(placed, () => errors.pressureBiasBar),
     },
   ].filter((cause, place) => place <= MARKS.length || cause.column.some((value) => value !== 0));
-  const unit = unitStray(placed);
   return {
     causes,
-    estimatorOf: (straySd) =>
+    estimatorOf: (stray) =>
       linearEstimator({
         y: vectorOf(placed, ({ barG }, i) => barG - (usual[i] ?? 0)),
         noise: vectorOf(placed, () => errors.pressureReadingBar ** 2),
         causes: causes.map((cause) => cause.column),
-        wander: vectorOf(unit, (value) => ((straySd * working) ** 2 / 60) * value),
+        wander: strayed(placed, (one) => (stray[blows(one) ? "blowing" : "shut"] * working) ** 2 / 60),
       }),
     atMark: (mark) => {
       const place = MARKS.indexOf(mark);
@@ -151,7 +167,7 @@ function shareOf(mark: Mark, { mark: nearest, thought: { towards } }: Placed): n
   return mark === nearest ? 1 - share : mark === towards?.mark ? share : 0;
 }
 
-const blows = ({ mark, sinceS }: Placed): boolean => (mark === "lift") === sinceS > 0;
+const blows = ({ mark, sinceS }: Placed): boolean => mark !== "top" && (mark === "lift") === sinceS > 0;
 
 /** Of a reading within so many seconds of a moment nothing tells which of the two came first. */
 const SAME_S = 1;
@@ -180,15 +196,15 @@ function placedAt(moments: readonly Moment[], reading: Read, plungesS: readonly 
   };
 }
 
-/** Covariance of the readings' strays for a variance of 1 a second, apart on each side of a moment; lower triangle. */
-function unitStray(placed: readonly Placed[]): Float64Array {
+/** Covariance of the readings' strays, of such variance a second, apart on each side of a moment; lower triangle. */
+function strayed(placed: readonly Placed[], perS: (one: Placed) => number): Float64Array {
   const n = placed.length;
   const matrix = new Float64Array(n * n);
   placed.forEach((a, i) => {
     for (let j = 0; j <= i; j++) {
       const b = placed[j] as Placed;
       if (b.moment !== a.moment || b.sinceS > 0 !== a.sinceS > 0) continue;
-      matrix[i * n + j] = Math.min(Math.abs(a.sinceS), Math.abs(b.sinceS));
+      matrix[i * n + j] = perS(a) * Math.min(Math.abs(a.sinceS), Math.abs(b.sinceS));
     }
   });
   return matrix;

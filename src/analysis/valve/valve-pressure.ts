@@ -4,7 +4,7 @@ import { positivePart } from "../../statistics/positive-part.ts";
 import type { Sources } from "../sources.ts";
 import { blownUnseen, crestAbout, levelOfCrest } from "./crest.ts";
 import { peakUnread, riseEnded } from "./peak-unread.ts";
-import { type PressureWanted, type Read, STRAYS, type ValveCourse, valveCourse } from "./valve-course.ts";
+import { type PressureWanted, type Read, type ValveCourse, valveCourse, WAYS } from "./valve-course.ts";
 import { greaterOf, loggedAt } from "./valve-logged.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
 import { NEAR_S, readingsNear } from "./valve-readings.ts";
@@ -122,8 +122,8 @@ export const highestOf = (reads: readonly Read[]): Read | null =>
 
 const tellerOf = (course: ValveCourse) => {
   const ways = weighedWays(
-    STRAYS,
-    ({ sd }) => course.estimatorOf(sd),
+    WAYS,
+    ({ stray }) => course.estimatorOf(stray),
     ({ likely }) => likely,
   );
   return (wanted: PressureWanted) => {

@@ -3,7 +3,7 @@ import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { safetyValveOf } from "../../../src/analysis/valve/safety-valve.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Trace } from "../../../src/logbook/steaming.ts";
-import { isMeasured, standardUncertainty } from "../../../src/quantity/measured.ts";
+import { interval, isMeasured, standardUncertainty } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
 const engine = () => ({
@@ -62,6 +62,23 @@ describe("a safety valve", () => {
       throw new Error("no figures");
     expect(rise.value).toBeCloseTo((highest.value - 3) / 3, 12);
     expect(standardUncertainty(rise)).toBeCloseTo(standardUncertainty(highest) / 3, 9);
+  });
+
+  test("what holds level while it blows does not make the way up to a lift as sure", () => {
+    // each rise goes on to 2.85 bar at 0.02 a second and slackens there, as the fire is turned down, to a lift at 3.1
+    const lift = (atS: number): Entry[] => [
+      at(atS - 60, 2),
+      at(atS - 30, 2.8),
+      valve(atS, "lifts"),
+      ...[30, 70, 110, 150, 190, 230, 270, 310].map((s, i) => at(atS + s, i % 3 === 1 ? 2.9 : 2.85)),
+      valve(atS + 340, "reseats"),
+      at(atS + 350, 2.6),
+    ];
+    const found = figures([...lift(100), ...lift(700), ...lift(1300)])?.lift;
+    if (found === undefined || !isMeasured(found)) throw new Error("no figure");
+    expect(interval(found)[0]).toBeLessThan(3.1);
+    const between = found.parts.find(({ name }) => name === "pressure between readings")?.u ?? 0;
+    expect(between).toBeGreaterThan(0.03);
   });
 
   test("no rise is told of a valve not seen to lift where working pressure was not met; below it is told of one that lifted", () => {

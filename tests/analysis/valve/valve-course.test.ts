@@ -85,8 +85,13 @@ describe("readings that lie where they are thought to lie leave what was thought
  */
 describe("one reading beside a moment", () => {
   const D = Math.hypot(0.3, 0.06 * Math.SQRT1_2) * BAR;
-  const meanOver = (varianceWithout: number, s: number, of: (k: number, strayed: number) => number) => {
-    const ways = STRAYS.map(({ sd, likely }) => {
+  const meanOver = (
+    strays: readonly { sd: number; likely: number }[],
+    varianceWithout: number,
+    s: number,
+    of: (k: number, strayed: number) => number,
+  ) => {
+    const ways = strays.map(({ sd, likely }) => {
       const strayed = (sd * BAR) ** 2 * (s / 60);
       const V = D ** 2 + varianceWithout + strayed;
       return { k: D ** 2 / V, strayed, likely: likely * V ** -0.5 };
@@ -127,7 +132,9 @@ describe("one reading beside a moment", () => {
     const s = Math.abs(atS - 1000);
     const errors = { reading: 0.04, bias: 0.1, pace: BAR * uPace, moment: BAR * 2.5 * perSecond };
     const V = Object.values(errors).reduce((sum, u) => sum + u ** 2, 0);
-    const mean = (of: (k: number, strayed: number) => number) => meanOver(V, s, of);
+    const blows = (state === "lifts") === atS > 1000;
+    const mean = (of: (k: number, strayed: number) => number) =>
+      meanOver(blows ? STRAYS.blowing : STRAYS.shut, V, s, of);
     const wanted = (of: (k: number, strayed: number) => number) =>
       Math.sqrt(mean((...one) => of(...one) ** 2));
     const k = mean((one) => one);
