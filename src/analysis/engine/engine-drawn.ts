@@ -1,4 +1,3 @@
-import type { Locomotive } from "../../logbook/locomotive.ts";
 import { stretches } from "../../logbook/timeline.ts";
 import {
   absent,
@@ -10,23 +9,11 @@ import {
   scaled,
   standardUncertainty,
 } from "../../quantity/measured.ts";
-import { isSolid } from "../fuel/fuel-table.ts";
 import type { Sources } from "../sources.ts";
 import { lengthS, type Stretch, underWayStretches, without } from "../state/phases.ts";
 import { drawnWithin, type Water } from "../water/water.ts";
+import { LEAKS, unnotedValve } from "./takes-besides.ts";
 
-/** What leaks while she runs, as a part of all that is drawn then (our estimate for usual glands, joints and clacks). */
-const LEAKS = { usual: 0.04, u: 0.025 };
-/**
- * What the safety valve may have let go besides, where nobody wrote it down though the pressure came near its lift: a spirit
- * fire burns on whatever the engine takes, a gas burner is turned down, a grate is eased (our estimates).
- */
-const UNNOTED_VALVE = {
-  spirit: { usual: 0.18, u: 0.12 },
-  gas: { usual: 0.02, u: 0.04 },
-  solid: { usual: 0.05, u: 0.06 },
-  other: { usual: 0.06, u: 0.08 },
-};
 /** Near its lift is from this part of working pressure, as far as the dial may show too little of it. */
 const NEAR_LIFT = { fromPartOfWorking: 0.9, doubts: 2 };
 /** Her own draught is told by the rest of the run if the valve and the blower left at least this part of it. */
@@ -84,9 +71,4 @@ function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]
   return from.timeline.of("valve").length > 0 || !mayHaveLifted
     ? rest
     : difference(rest, guess(unnotedValve(locomotive), "steam the safety valve may have let go"));
-}
-
-function unnotedValve({ fuel }: Locomotive): { usual: number; u: number } {
-  if (fuel.kind === "spirit" || fuel.kind === "other") return UNNOTED_VALVE[fuel.kind];
-  return isSolid(fuel) ? UNNOTED_VALVE.solid : UNNOTED_VALVE.gas;
 }

@@ -1,4 +1,3 @@
-import { overlapS, stretches } from "../../logbook/timeline.ts";
 import {
   absent,
   combined,
@@ -14,15 +13,23 @@ import { meanOver } from "../pressure/pressure-over-time.ts";
 import type { PressurePoint } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
 import { onlyLeaked } from "../state/only-leaked.ts";
-import { underWayStretches } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
-import { meanAsUsed, meanByFlow, unseenBetween, withValve } from "./flow-pressure.ts";
+import { byLeaks, draughtsOf, type LeftAt, unseenBetween, withValve } from "./flow-pressure.ts";
 
-/** Enthalpy of boiling water and of steam of the recorded dryness at a mean gauge pressure, J/kg: hf, and hf + x hfg. */
-function carriedOff(from: Sources, barG: number): Pick<Piece, "waterJPerKg" | "jPerKg"> {
+/** Enthalpy of boiling water and of steam of the recorded dryness at a gauge pressure, J/kg: hf, and hf + x hfg. */
+function carriedAt(from: Sources, barG: number): Pick<Piece, "waterJPerKg" | "jPerKg"> {
   const { water, steam } = from.stateAtPressure(Math.max(barG, 0));
   const hf = water.enthalpyJPerKg;
   return { waterJPerKg: hf, jPerKg: hf + from.around.dryness * (steam.enthalpyJPerKg - hf) };
+}
+
+/** Their means where steam left at various pressures: less than at the mean pressure, for the heat grows ever slower with it. */
+function carriedOff(from: Sources, { barG, sdBar }: LeftAt): Pick<Piece, "waterJPerKg" | "jPerKg"> {
+  const [below, above] = [carriedAt(from, barG - sdBar), carriedAt(from, barG + sdBar)];
+  return {
+    waterJPerKg: (below.waterJPerKg + above.waterJPerKg) / 2,
+    jPerKg: (below.jPerKg + above.jPerKg) / 2,
+  };
 }
 
 export interface Piece {
@@ -31,31 +38,33 @@ export interface Piece {
   /** heat that a kilogram of what left as steam carried off, and of boiling water */
   jPerKg: number;
   waterJPerKg: number;
-  /** while steam is raised: the usual draught, as a part of the later one; null at other times */
-  usualDraught: number | null;
+  /** what usually leaves in it, as seconds of running */
+  usualS: number;
+  raising: boolean;
 }
 
 /** Pieces of the window in which steam left at about one pressure; where nothing but leaks drew it is one, by the leak's flow. */
 export function pieces(from: Sources, fromS: number, toS: number, steamS: number): Piece[] {
   const points = withValve(from);
   if (onlyLeaked(from)) {
-    const barG = meanByFlow(points, from, Math.min(steamS, toS), toS);
-    return [{ fromS, toS, ...carriedOff(from, barG), usualDraught: null }];
+    const leak = byLeaks(points, from, Math.min(steamS, toS), toS);
+    return [{ fromS, toS, ...carriedOff(from, leak), usualS: toS - fromS, raising: false }];
   }
-  const underWay = underWayStretches(from.timeline, from.phases);
+  const draught = draughtsOf(from, points);
   const changes = from.phases.flatMap((phase) => [phase.fromS, phase.toS]);
   const bounds = [...new Set([fromS, ...changes.filter((atS) => atS > fromS && atS < toS), toS])];
   return bounds.slice(1).map((end, i) => {
     const start = bounds[i] as number;
     const within = from.phases.find((phase) => phase.fromS <= start && phase.toS >= end);
     const startsS = Math.min(Math.max(start, steamS), end);
-    const barG =
-      within === undefined || within.name === "raising"
-        ? meanByFlow(points, from, startsS, end)
-        : meanAsUsed(points, from, startsS, end, underWay);
-    const usualDraught =
-      within?.name === "raising" ? draughtRaising(from, Math.max(start, steamS), end) : null;
-    return { fromS: start, toS: end, ...carriedOff(from, barG), usualDraught };
+    const left = draught(startsS, end);
+    return {
+      fromS: start,
+      toS: end,
+      ...carriedOff(from, left),
+      usualS: left.usual * (end - startsS),
+      raising: within?.name === "raising",
+    };
   });
 }
 
@@ -66,49 +75,32 @@ const A_READING = 0.6;
 /** An atmosphere that nobody recorded is a standard one, give or take weather and 150 m of height, bar (our estimate). */
 const U_ATMOSPHERE_BAR = 0.02;
 
-/**
- * While steam is raised with all shut, at half the pressure, little more than nothing leaves, and with the blower on what that
- * takes: as parts of what leaves later in as long a time (our estimates).
- */
-const RAISING_DRAWS = { leaks: 0.03, blower: 0.12 };
 /** Of the doubt of a draught in raising that is not believed, what stays (our choice). */
 const STILL_DOUBTED = 0.3;
 /** Where nothing tells what was drawn when, the mean lies so far off, as a part of the spread (our choice). */
 const NOT_TOLD = 0.5;
 
-function draughtRaising({ timeline }: Sources, fromS: number, toS: number): number {
-  const blower = stretches(
-    timeline.of("blower").map(({ atS, state }) => ({ atS, on: state === "on" })),
-    toS,
-  );
-  const blown = toS > fromS ? overlapS(blower, fromS, toS) / (toS - fromS) : 0;
-  return RAISING_DRAWS.leaks + RAISING_DRAWS.blower * blown;
-}
-
 /**
  * How what was drawn is shared among the pieces, all together 1, and the standard uncertainty of the mean heat for what is not
  * known of that, J/kg.
  */
-function sharesOf(
-  parts: readonly Piece[],
-  { balance }: Water,
-  steamS: number,
-): [shares: number[], u: number] {
+function sharesOf(parts: readonly Piece[], { balance }: Water): [shares: number[], u: number] {
   if (parts.length === 1) return [[1], 0];
   const window = ({ fromS, toS }: Piece, scale = 1) => [[toS, scale] as const, [fromS, -scale] as const];
-  const seconds = parts.map(({ fromS, toS }) => Math.max(0, toS - Math.max(fromS, steamS)));
   const readG = parts.map((piece) => Math.max(0, balance?.value({ unit: "g", drawn: window(piece) }) ?? 0));
-  const later = (of: readonly number[]) => sum(of.filter((_, i) => parts[i]?.usualDraught === null));
-  const laterGPerS = later(seconds) > 0 ? later(readG) / later(seconds) : 0;
+  const later = (of: readonly number[]) => sum(of.filter((_, i) => parts[i]?.raising === false));
+  const usualS = parts.map((piece) => piece.usualS);
+  const laterGPerS = later(usualS) > 0 ? later(readG) / later(usualS) : 0;
   /** what left in each, and the part of its doubt that stays */
   const told = parts.map((piece, i) => {
     const grams = readG[i] as number;
-    const { usualDraught } = piece;
-    const read = usualDraught !== null ? balance?.estimate({ unit: "g", drawn: window(piece) }) : null;
-    if (usualDraught === null || read === null || read === undefined) return { grams, doubt: 1 };
-    // what the readings say does not stand out of its doubt is most likely the usual little
-    const believed = grams ** 2 / (grams ** 2 + standardUncertainty(read) ** 2);
-    const usual = usualDraught * laterGPerS * (seconds[i] as number);
+    const read = piece.raising ? balance?.estimate({ unit: "g", drawn: window(piece) }) : null;
+    if (read === null || read === undefined) return { grams, doubt: 1 };
+    // a usual draught may as well be twice as much or none; what stands out of the doubt of the readings tells that it was unusual
+    const usual = laterGPerS * piece.usualS;
+    const u2 = standardUncertainty(read) ** 2;
+    const stray2 = usual ** 2 + Math.max(0, (grams - usual) ** 2 - u2);
+    const believed = stray2 / (stray2 + u2);
     return {
       grams: believed * grams + (1 - believed) * usual,
       doubt: believed + STILL_DOUBTED * (1 - believed),
@@ -128,8 +120,7 @@ function sharesOf(
     // the mean lies between the least and the most whatever the readings say
     if (read !== null) return [shares, Math.min(widest, standardUncertainty(read))];
   }
-  const weighed = seconds.map((one, i) => (parts[i]?.usualDraught ?? 1) * one);
-  const inSteam = sum(weighed) > 0 ? weighed : parts.map(({ fromS, toS }) => toS - fromS);
+  const inSteam = sum(usualS) > 0 ? usualS : parts.map(({ fromS, toS }) => toS - fromS);
   const shares = inSteam.map((one) => one / sum(inSteam));
   const mean = meanBy(shares, all);
   const square = all.map((one) => (one - mean) ** 2);
@@ -151,7 +142,7 @@ export const FEED_NOT_RECORDED = "temperature of the feed, not recorded";
 /** Factor of evaporation (h_out - h_feed)/hfg(100 °C), weighed by what was drawn where. */
 export function factorOf(from: Sources, water: Water, { parts, steamS, feed }: Window): Figure {
   if (from.pressure.points.length === 0) return absent("no pressure was read");
-  const [shares, uShares] = sharesOf(parts, water, steamS);
+  const [shares, uShares] = sharesOf(parts, water);
   const points = withValve(from);
   const read = parts.map((piece) => pressureOf(from, piece, steamS, points));
   const airKnown = from.steaming.conditions?.atmosphereHPa !== undefined;
@@ -184,7 +175,7 @@ function pressureOf(from: Sources, { fromS, toS }: Piece, steamS: number, points
   const within = spread * Math.hypot(WITHIN_PHASES, A_READING / Math.sqrt(count));
   const unseen = unseenBetween(points, from, startS, toS);
   return {
-    slopePerBar: (carriedOff(from, meanBarG + 0.1).jPerKg - carriedOff(from, meanBarG).jPerKg) / 0.1,
+    slopePerBar: (carriedAt(from, meanBarG + 0.1).jPerKg - carriedAt(from, meanBarG).jPerKg) / 0.1,
     doubts: [
       mean.value === null ? measured(0, uNone, "bar", "pressure readings") : mean,
       measured(0, Math.hypot(within, unseen), "bar", "pressure at which steam left"),

@@ -1,8 +1,12 @@
-import { overlapS } from "../../logbook/timeline.ts";
+import { overlapS, stretches } from "../../logbook/timeline.ts";
+import { steamLeak } from "../../steam/leak-flow.ts";
+import { LEAKS, unnotedValve } from "../engine/takes-besides.ts";
+import { isSolid } from "../fuel/fuel-table.ts";
 import { type PressurePoint, pressureAt } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
-import type { Stretch } from "../state/phases.ts";
+import { type Stretch, underWayStretches } from "../state/phases.ts";
 import { USUAL } from "../valve/valve-usual.ts";
+import { madeAtRest } from "./surface-loss.ts";
 
 /** A reading so near to a mark of the safety valve tells more than the mark, s. */
 const READ_NEAR_S = 60;
@@ -21,55 +25,98 @@ export function withValve({ pressure, timeline, locomotive }: Sources): Pressure
   return [...pressure.points, ...marks].sort((a, b) => a[0] - b[0]);
 }
 
-/** Gauge pressure at which steam left, bar: whatever takes it takes more at a higher pressure, in proportion to the absolute. */
-export const meanByFlow = (
-  points: readonly PressurePoint[],
-  { around }: Sources,
-  fromS: number,
-  toS: number,
-): number =>
-  weighedMean(fromS, toS, (atS) => {
-    const barG = pressureAt(points, atS) ?? 0;
-    return { barG, leaves: around.absolutePa(barG) };
-  });
+/** Steam through an opening at a gauge pressure, against that at working pressure: as the absolute, and less below the critical ratio. */
+function byFlow({ around, locomotive }: Sources): (barG: number) => number {
+  const through = (barG: number) =>
+    steamLeak(around.absolutePa(Math.max(barG, 0)), around.atmospherePa, 1).massKgPerS;
+  const atWorking = through(locomotive.workingPressureBarG);
+  return (barG) => through(barG) / atWorking;
+}
 
-/** Of what leaves under way, so much leaves standing, while the valve may blow and below the pressure at which it usually reseats (our estimates). */
-const STANDING = { valve: 0.5, leaks: 0.1 };
-
-/**
- * Gauge pressure at which steam left once she was raised, bar. Under way it is the demand that moves the pressure, the more the
- * lower, so steam leaves at what is read then in the mean over time; standing it leaves by her valve and her leaks.
- */
-export function meanAsUsed(
-  points: readonly PressurePoint[],
-  from: Sources,
-  fromS: number,
-  toS: number,
-  underWay: readonly Stretch[],
-): number {
-  const { around, locomotive } = from;
-  const workingBarG = locomotive.workingPressureBarG;
-  const engineTook = (atS: number) => underWay.some(([startS, endS]) => atS >= startS && atS < endS);
-  const readUnderWay = points.filter(([atS]) =>
-    underWay.some(([startS, endS]) => atS >= startS && atS <= endS),
-  );
-  return weighedMean(fromS, toS, (atS) => {
-    if (engineTook(atS))
-      return { barG: pressureAt(readUnderWay.length > 0 ? readUnderWay : points, atS) ?? 0, leaves: 1 };
+/** Of leaks alone, which pass more at a higher pressure. */
+export function byLeaks(points: readonly PressurePoint[], from: Sources, fromS: number, toS: number): LeftAt {
+  const flow = byFlow(from);
+  return weighed(fromS, toS, (atS) => {
     const barG = pressureAt(points, atS) ?? 0;
-    const share = barG >= USUAL.reseat * workingBarG ? STANDING.valve : STANDING.leaks;
-    return { barG, leaves: (share * around.absolutePa(barG)) / around.absolutePa(workingBarG) };
+    return { barG, leaves: flow(barG) };
   });
 }
 
-function weighedMean(fromS: number, toS: number, look: (atS: number) => { barG: number; leaves: number }) {
-  let [sum, barGSum] = [0, 0];
-  for (let i = 0; i < LOOKS; i++) {
-    const { barG, leaves } = look(fromS + ((i + 0.5) / LOOKS) * (toS - fromS));
-    sum += leaves;
-    barGSum += leaves * barG;
-  }
-  return barGSum / sum;
+export const meanByFlow = (...of: Parameters<typeof byLeaks>): number => byLeaks(...of).barG;
+
+/**
+ * Whoever drives by hand, as an engine with a grate must be, keeps the pace and takes as much at any pressure; of a small one left to
+ * run with her regulator as it is set each opening passes less at a lower pressure: half-way between (our estimate).
+ */
+const LEFT_ALONE = 0.5;
+
+/** At what gauge pressure steam left, bar: the mean by what left, and how far the pressures lie from it. */
+export interface LeftAt {
+  barG: number;
+  sdBar: number;
+}
+
+/** The blower on at working pressure, as a part of what leaves under way (our estimate). */
+const BLOWER = 0.12;
+
+/** With what usually leaves there, as a part of what leaves under way in as long. */
+export interface Draught extends LeftAt {
+  usual: number;
+}
+
+/**
+ * The draught of a window. Under way steam leaves at what is read then; at her valve all leaves that the fire makes, more by as much
+ * as the valve usually takes of all. At rest steam leaves by leaks and blower, and once working pressure was met, from the pressure
+ * at which her valve usually reseats, by that: what the fire makes at rest beyond what the surface loses.
+ */
+export function draughtsOf(
+  from: Sources,
+  points: readonly PressurePoint[],
+): (fromS: number, toS: number) => Draught {
+  const { timeline, locomotive } = from;
+  const underWay = underWayStretches(timeline, from.phases);
+  const readUnderWay = points.filter(([atS]) =>
+    underWay.some(([startS, endS]) => atS >= startS && atS <= endS),
+  );
+  const on = (kind: "blower" | "valve", state: string) =>
+    stretches(
+      timeline.of(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
+      Number.POSITIVE_INFINITY,
+    );
+  const [blown, lifted] = [on("blower", "on"), on("valve", "lifts")];
+  const within = (these: readonly Stretch[], atS: number) =>
+    these.some(([startS, endS]) => atS >= startS && atS < endS);
+  const flow = byFlow(from);
+  const reseatsBarG = USUAL.reseat * locomotive.workingPressureBarG;
+  const valve = madeAtRest(locomotive.fuel);
+  const alone = isSolid(locomotive.fuel) ? 0 : LEFT_ALONE;
+  const atValve = 1 / (1 - unnotedValve(locomotive).usual);
+  const workedS = points.find(([, barG]) => barG >= locomotive.workingPressureBarG)?.[0] ?? Infinity;
+  return (fromS, toS) =>
+    weighed(fromS, toS, (atS) => {
+      if (within(underWay, atS)) {
+        const barG = pressureAt(readUnderWay.length > 0 ? readUnderWay : points, atS) ?? 0;
+        const engine = alone * flow(barG) + 1 - alone;
+        return { barG, leaves: barG >= reseatsBarG ? atValve * engine : engine };
+      }
+      const barG = pressureAt(points, atS) ?? 0;
+      const open = within(lifted, atS) || (atS >= workedS && barG >= reseatsBarG);
+      const parts = LEAKS.usual + (within(blown, atS) ? BLOWER : 0) + (open ? valve : 0);
+      return { barG, leaves: parts * flow(barG) };
+    });
+}
+
+function weighed(
+  fromS: number,
+  toS: number,
+  look: (atS: number) => { barG: number; leaves: number },
+): Draught {
+  const seen = Array.from({ length: LOOKS }, (_, i) => look(fromS + ((i + 0.5) / LOOKS) * (toS - fromS)));
+  const all = seen.reduce((sum, { leaves }) => sum + leaves, 0);
+  const mean = (value: (barG: number) => number) =>
+    seen.reduce((sum, { barG, leaves }) => sum + value(barG) * (all > 0 ? leaves / all : 1 / LOOKS), 0);
+  const barG = mean((one) => one);
+  return { barG, sdBar: Math.sqrt(mean((one) => (one - barG) ** 2)), usual: all / LOOKS };
 }
 
 /**

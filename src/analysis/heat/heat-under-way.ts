@@ -5,11 +5,11 @@ import { lengthS, type Stretch } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import type { Piece } from "./factor-of-evaporation.ts";
 import { storedEnergyAt } from "./stored-energy.ts";
+import { LOSS } from "./surface-loss.ts";
 
 /** How far the efficiency of one part of the time may lie from that of the rest (our estimate). */
 const UNLIKE = 0.08;
-/** What goes through the surface once she is hot, against the useful heat of the mean second; half of that in doubt (our estimate). */
-const LOSS = 0.2;
+/** Of what goes through the surface so much is in doubt (our estimate). */
 const U_LOSS = 0.5;
 
 /**
