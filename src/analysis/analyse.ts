@@ -20,6 +20,7 @@ import { heldCold, steamFromS } from "./state/held-cold.ts";
 import { lengthS, type Phase, type Stretch } from "./state/phases.ts";
 import { type SafetyValveFigures, safetyValveOf } from "./valve/safety-valve.ts";
 import { warningsOf } from "./warnings.ts";
+import { waterHeldCold } from "./water/held-cold-water.ts";
 import { drawnInAll, drawnWithin, noRateOf, rateWithin, type Water, waterOf } from "./water/water.ts";
 
 export interface PhaseFigures extends Phase {
@@ -71,7 +72,7 @@ export function analyse(
   options: { untilS?: number } = {},
 ): Analysis {
   const logged = sourcesOf(locomotive, steaming, options.untilS);
-  const water = waterOf(logged);
+  const water = heldCold(steaming, logged.timeline) ? waterHeldCold(logged) : waterOf(logged);
   const heat = heatOf(logged, water);
   const sources = heat === null ? logged : { ...logged, fuel: heat.fuel };
   const runs = runsOf(sources);

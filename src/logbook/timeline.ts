@@ -60,7 +60,8 @@ export const without = (timeline: Timeline, left: readonly NamedEntry[]): Timeli
     ? timeline
     : { ...timeline, ...listed(timeline.entries.filter((entry) => !left.includes(entry))) };
 
-function listed(entries: readonly NamedEntry[]): Pick<Timeline, "entries" | "of"> {
+/** Entries in order of time, and each kind of them. */
+export function listed(entries: readonly NamedEntry[]): Pick<Timeline, "entries" | "of"> {
   const byKind = new Map<EntryKind, NamedEntry[]>();
   for (const entry of entries) {
     const list = byKind.get(entry.kind);

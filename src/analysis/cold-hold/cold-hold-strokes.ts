@@ -3,6 +3,7 @@ import { rangeOf } from "../../quantity/weighed-ways.ts";
 import type { Sources } from "../sources.ts";
 import { PA_PER_BAR } from "../state/circumstances.ts";
 import { sharedSource } from "../state/instruments.ts";
+import { STROKE_NOT_KNOWN } from "../water/held-cold-water.ts";
 import { softnessByShares } from "./air-share.ts";
 import { firstRaising } from "./first-raising.ts";
 import { pumpedIn } from "./pumped-in.ts";
@@ -36,8 +37,7 @@ const untold = (why: string): PumpedUp => ({ softness: null, complianceAt: () =>
 export function pumpedUp(from: Sources, paceBarPerS: number): PumpedUp {
   const { locomotive, errors, around } = from;
   const putIn = pumpedIn(from);
-  if (putIn.some(({ ml }) => Number.isNaN(ml)))
-    return untold("the millilitres of a stroke of the hand pump are not known");
+  if (putIn.some(({ ml }) => Number.isNaN(ml))) return untold(STROKE_NOT_KNOWN);
   const { pumped, fromNothingMl } = firstRaising(from, putIn, paceBarPerS);
   const [lowest, highest] = [pumped[0], pumped.at(-1)];
   if (lowest === undefined || highest === undefined) return untold(NOT_COUNTED);

@@ -19,6 +19,7 @@ import type { SheetSources } from "../sources.ts";
 import { common, lengthS, type Stretch, underWayStretches } from "../state/phases.ts";
 import { pumpingStretches } from "../water/demand-effects.ts";
 import { densityGPerMl } from "../water/feed-course.ts";
+import { STROKE_NOT_KNOWN, strokesUnmeasured } from "../water/held-cold-water.ts";
 import { pumpUnwritten } from "../water/unseen-pump.ts";
 import { axlePumpSweptMl, drawnWithin, feedTotal, type Water } from "../water/water.ts";
 
@@ -39,11 +40,13 @@ export const turnedUnwritten = (from: SheetSources): boolean =>
 
 /** What was fed in all, g; not what such a pump is not known to have left at nothing. */
 export const fedInAll = (from: SheetSources, water: Water): Figure =>
-  water.unseen === undefined && turnedUnwritten(from)
-    ? absent(
-        "whether the axle pump fed was not written: write down when its by-pass is shut and opened, or what its tank lost",
-      )
-    : feedTotal(water);
+  strokesUnmeasured(from)
+    ? absent(STROKE_NOT_KNOWN)
+    : water.unseen === undefined && turnedUnwritten(from)
+      ? absent(
+          "whether the axle pump fed was not written: write down when its by-pass is shut and opened, or what its tank lost",
+        )
+      : feedTotal(water);
 
 /** What went in, and the time under way with the by-pass shut in which it did. */
 interface Delivered {

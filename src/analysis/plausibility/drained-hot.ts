@@ -1,10 +1,12 @@
 import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
+import { heldCold } from "../state/held-cold.ts";
 import { drainedInSteam } from "../water/mass-readings.ts";
 
 /** Water let out while it still boiled: its ml do not tell its weight. */
 export function drainedHotWarnings(from: Sources): Warning[] {
+  if (heldCold(from.steaming, from.timeline)) return [];
   const last = from.timeline.of("drained").at(-1);
   const hot = last === undefined ? null : drainedInSteam(from, last.atS);
   if (last === undefined || hot === null) return [];
