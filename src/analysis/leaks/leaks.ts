@@ -14,6 +14,8 @@ import { steamHoleM, steamLeak, waterHoleM } from "../../steam/leak-flow.ts";
 import { meanPressureBar } from "../pressure/pressure-at.ts";
 import type { Sources } from "../sources.ts";
 import { PA_PER_BAR } from "../state/circumstances.ts";
+import { coldAt } from "../state/held-cold.ts";
+import { densityGPerMl } from "../water/feed-course.ts";
 import { dripSizes, overSizes } from "./drip-thought.ts";
 import { weighingG } from "./weighing.ts";
 
@@ -27,8 +29,8 @@ export interface DripFigures {
   equivalentHole: Figure;
 }
 
-/** What drips is boiler water, steam, or neither (fuel, oil), by the kind of the fitting. */
-type Stuff = "steam" | "water" | "neither";
+/** What drips is boiler water, steam, or neither (fuel, oil), by the kind of the fitting; under the pump cold water. */
+type Stuff = "steam" | "water" | "cold water" | "neither";
 const STUFF: Partial<Record<Fitting["kind"], Stuff>> = { clack: "water", pump: "water", burner: "neither" };
 
 const NOT_DRIVEN = "what a burner drips is not driven by the boiler's pressure";
@@ -43,15 +45,19 @@ export function leaksOf(from: Sources): DripFigures[] | null {
   return drips.length === 0 ? null : drips.map((drip) => dripFigures(from, drip, uG));
 }
 
-const stuffOf = (from: Sources, fitting: string): Stuff =>
-  STUFF[from.locomotive.fittings.find((one) => one.id === fitting)?.kind ?? "other"] ?? "steam";
+function stuffOf(from: Sources, { fitting, atS }: EntryOf<"drip">): Stuff {
+  const kind = from.locomotive.fittings.find((one) => one.id === fitting)?.kind ?? "other";
+  const stuff = STUFF[kind] ?? "steam";
+  return stuff !== "neither" && coldAt(from, atS) ? "cold water" : stuff;
+}
 
 /**
  * As it was caught and weighed, carried to working pressure, g/min; nothing is thought of such fittings.
  * @param uG standard uncertainty of the weighing
  */
-export function caughtOf(from: Sources, { fitting, atS, g, overS }: EntryOf<"drip">, uG: number): Figure {
-  const stuff = stuffOf(from, fitting);
+export function caughtOf(from: Sources, drip: EntryOf<"drip">, uG: number): Figure {
+  const { atS, g, overS } = drip;
+  const stuff = stuffOf(from, drip);
   const caught = scaled(measured(g, uG, "g", WEIGHING), 60 / overS, "g/min");
   if (stuff === "neither") return notBelowNothing(caught);
   const pressure = meanPressureBar(from, atS - overS, atS);
@@ -62,11 +68,15 @@ const WEIGHING = "weighing";
 
 function dripFigures(from: Sources, drip: EntryOf<"drip">, uG: number): DripFigures {
   const { fitting, atS } = drip;
-  const stuff = stuffOf(from, fitting);
+  const stuff = stuffOf(from, drip);
   const caught = caughtOf(from, drip, uG);
   if (stuff === "neither") return { fitting, atS, rate: caught, equivalentHole: absent(NOT_DRIVEN) };
   if (!isMeasured(caught)) return { fitting, atS, rate: caught, equivalentHole: caught };
-  return { fitting, atS, ...thoughtOf(from, caught, holeAtWorking(from, stuff)) };
+  const diameterMm = holeAtWorking(from, stuff);
+  // through the same hole goes far more cold water than steam: what fittings usually let out says nothing of it
+  if (stuff === "cold water")
+    return { fitting, atS, rate: caught, equivalentHole: holeMm(caught, diameterMm) };
+  return { fitting, atS, ...thoughtOf(from, caught, diameterMm) };
 }
 
 /**
@@ -102,16 +112,16 @@ function thoughtOf(
 }
 
 /**
- * Steam: as much more as the flow through one hole grows, proportional to the absolute pressure while choked. Hot
- * water: as the root of the gauge pressure.
+ * Steam: as much more as the flow through one hole grows, proportional to the absolute pressure while choked. Water, hot
+ * or cold: as the root of the gauge pressure.
  */
 function atWorkingPressure(from: Sources, caught: Measured, pressure: Measured, stuff: Stuff): Measured {
   const { around, locomotive } = from;
   const working = locomotive.workingPressureBarG;
   const flow = (barG: number) =>
-    stuff === "water"
-      ? Math.sqrt(barG)
-      : steamLeak(around.absolutePa(barG), around.atmospherePa, 1).massKgPerS;
+    stuff === "steam"
+      ? steamLeak(around.absolutePa(barG), around.atmospherePa, 1).massKgPerS
+      : Math.sqrt(barG);
   const growth = (barG: number) => flow(working) / flow(barG);
   const step = 0.01 * pressure.value;
   const perBar = (growth(pressure.value + step) - growth(pressure.value - step)) / (2 * step);
@@ -132,12 +142,15 @@ function notBelowNothing(figure: Measured): Measured {
 /** Diameter of the round hole that passes a rate at working pressure, mm. */
 function holeAtWorking({ around, locomotive, stateAtPressure }: Sources, stuff: Stuff) {
   const working = locomotive.workingPressureBarG;
-  const density = 1 / stateAtPressure(working).water.volumeM3PerKg;
+  const density =
+    stuff === "cold water"
+      ? 1000 * densityGPerMl(around.feedC, around)
+      : 1 / stateAtPressure(working).water.volumeM3PerKg;
   return (gPerMin: number): number => {
     const kgPerS = gPerMin / 60_000;
-    return stuff === "water"
-      ? 1000 * waterHoleM(kgPerS, working * PA_PER_BAR, density)
-      : 1000 * steamHoleM(kgPerS, around.absolutePa(working), around.atmospherePa);
+    return stuff === "steam"
+      ? 1000 * steamHoleM(kgPerS, around.absolutePa(working), around.atmospherePa)
+      : 1000 * waterHoleM(kgPerS, working * PA_PER_BAR, density);
   };
 }
 
