@@ -8,6 +8,8 @@ import {
   sum,
 } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
+import { coldAt } from "../state/held-cold.ts";
+import { liftedCold } from "./lifted-cold.ts";
 import type { Mark, Moment } from "./valve-moment.ts";
 import { higherThanLift, highestOf, highestRead, markOf } from "./valve-pressure.ts";
 
@@ -22,11 +24,17 @@ export interface SafetyValveFigures {
 
 const BEYOND_DOUBT = 2;
 
-/** What the entries tell of the safety valve; null where none does and the steaming was not to try it. */
+/**
+ * What the entries tell of the safety valve; null where none does and the steaming was not to try it. Cold water under the pump
+ * tells no more than where it lifted, and nothing where it lifted in steam too.
+ */
 export function safetyValveOf(from: Sources): SafetyValveFigures | null {
-  const entries = from.timeline.of("valve");
-  if (entries.length === 0 && from.steaming.purpose !== "safety-valve") return null;
-  const all = from.pressures.all;
+  const seen = from.timeline.of("valve");
+  const tried = from.steaming.purpose === "safety-valve";
+  if (seen.length === 0 && !tried) return null;
+  const entries = seen.filter(({ atS }) => !coldAt(from, atS));
+  if (coldAt(from, Number.POSITIVE_INFINITY) || (entries.length === 0 && !tried)) return liftedCold(from);
+  const all = from.pressures.all.filter(({ atS }) => !coldAt(from, atS));
   const top = highestOf(all);
   const none = absent("no pressure was read");
   if (top === null) return { lift: none, reseat: none, highest: none, rise: none };
