@@ -2,7 +2,6 @@ import { absent, type Figure, type Measured } from "../../quantity/measured.ts";
 import { pressuresRead } from "../cold-hold/pressures-read.ts";
 import type { Sources } from "../sources.ts";
 import { sharedSource } from "../state/instruments.ts";
-import type { SafetyValveFigures } from "./safety-valve.ts";
 import { FURTHEST_S } from "./valve-stretch.ts";
 import { U_MOMENT_S } from "./valve-usual.ts";
 
@@ -10,7 +9,7 @@ const NO_FIRE =
   "the valve was tried cold, by the pump: no fire was there to raise the pressure against it, and a hydraulic test goes above working pressure on purpose";
 
 /** A valve that the hand pump lifted with cold water: where it lifted and shut, and nothing of what it would hold at full fire. */
-export function liftedCold(from: Sources): SafetyValveFigures {
+export function liftedCold(from: Sources): Record<"lift" | "reseat" | "highest" | "rise", Figure> {
   return {
     lift: markOf(from, "lifts", "lift"),
     reseat: markOf(from, "reseats", "reseat"),
