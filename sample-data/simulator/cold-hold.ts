@@ -10,6 +10,7 @@ import { reading, rounded } from "./readings.ts";
 export interface ColdHoldSimulation {
   locomotive: Locomotive;
   steaming: Steaming;
+  /** the leak at working pressure */
   truth: { complianceMlPerBar: number; leakMlPerMin: number };
 }
 
@@ -88,7 +89,6 @@ export function simulateColdHold(seed: number, given?: ColdHoldGiven): ColdHoldS
   const airC = celsius + random.normal();
   const settlesS = random.between(1500, 6000);
   const fromS = atS;
-  let leakedMl = 0;
   let bar = topBar;
   let meanBar = 0;
   const thermometer = (): Entry => ({
@@ -106,7 +106,6 @@ export function simulateColdHold(seed: number, given?: ColdHoldGiven): ColdHoldS
     celsius += warmed;
     const swelled = totalMl * (before / densityKgPerM3(celsius) - 1 - CUBIC_PER_K[boiler.metal] * warmed);
     const leaked = ((leakAtTop * Math.sqrt(Math.max(0, bar) / topBar)) / 60) * STEP_S;
-    leakedMl += leaked;
     bar += (swelled - leaked) / softness(bar);
     meanBar += (bar * STEP_S) / (minutes * 60);
     atS = fromS + s;
@@ -122,7 +121,10 @@ export function simulateColdHold(seed: number, given?: ColdHoldGiven): ColdHoldS
       conditions: { ambientC: rounded(airC, 0.5), feedC: rounded(celsius, 0.5) },
       entries: given === undefined ? entries : named(given.head.id, entries),
     },
-    truth: { complianceMlPerBar: softness(meanBar), leakMlPerMin: leakedMl / minutes },
+    truth: {
+      complianceMlPerBar: softness(meanBar),
+      leakMlPerMin: leakAtTop * Math.sqrt(workingPressureBarG / topBar),
+    },
   };
 }
 

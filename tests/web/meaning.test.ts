@@ -94,9 +94,11 @@ describe("what the figures mean", () => {
         }),
       );
     expect(hold(0.2, false)).toBe(
-      "Full and cold she lost 0.5 ± 0.3 ml/min; each bar took 0.16 ± 0.02 ml of water. The drift of the water's temperature does not explain it.",
+      "Full and cold she loses 0.5 ± 0.3 ml/min at working pressure; each bar took 0.16 ± 0.02 ml of water. The drift of the water's temperature does not explain it.",
     );
-    expect(hold(-0.2, false)).toContain("it cannot be told that she lost any: 0.5 ± 0.7 ml/min;");
+    expect(hold(-0.2, false)).toContain(
+      "it cannot be told that she loses any: 0.5 ± 0.7 ml/min at working pressure;",
+    );
     expect(hold(-0.2, true)).toContain("alone could explain it");
     const untold = { compliance: none, leak: none, temperatureCouldExplain: true };
     expect(holdMeaning(report({ coldHold: untold }))).toMatch(
@@ -152,7 +154,7 @@ describe("what the figures mean", () => {
       equivalentHole: none,
     };
     expect(holdMeaning(report({ coldHold }), held)).toMatch(
-      /^Held for 10 min at 5\.70 bar in the mean, from 5\.84 bar to 5\.55 bar; the water went from 14\.2 °C to 14\.5 °C\. Full and cold she lost/,
+      /^Held for 10 min at 5\.70 bar in the mean, from 5\.84 bar to 5\.55 bar; the water went from 14\.2 °C to 14\.5 °C\. Full and cold she loses/,
     );
     expect(holdMeaning(report({ coldHold }), { ...held, waterC: null })).toContain(
       "was not read at both ends",

@@ -51,10 +51,10 @@ function holdSentence({ coldHold }: Report): string | null {
   const leak = say(coldHold?.leak);
   if (coldHold === null || leak === null) return null;
   return coldHold.temperatureCouldExplain === true
-    ? `Full and cold, the fall stands for ${leak}, which a drift of temperature alone could explain.`
+    ? `Full and cold, the fall stands for ${leak} at working pressure, which a drift of temperature alone could explain.`
     : toldFromNothing(coldHold.leak)
-      ? `Full and cold, she lost ${leak}.`
-      : "Full and cold, it cannot be told that she lost any water.";
+      ? `Full and cold, she loses ${leak} at working pressure.`
+      : "Full and cold, it cannot be told that she loses any water.";
 }
 
 function valveSentence({ safetyValve }: Report): string | null {

@@ -52,7 +52,7 @@ export function coldHold(
     ...(note === null ? {} : { note }),
     lines: [
       { key: "coldHold.compliance", name: "Water for each bar", figure: hold.compliance },
-      { key: "coldHold.leak", name: "Leak", figure: hold.leak },
+      { key: "coldHold.leak", name: "Leak", note: "at working pressure", figure: hold.leak },
       ...(held === null
         ? []
         : [

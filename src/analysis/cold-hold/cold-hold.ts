@@ -1,11 +1,20 @@
 import { overflowM3 } from "../../boiler/thermal-expansion.ts";
-import { absent, combined, type Figure, interval, type Measured, measured } from "../../quantity/measured.ts";
+import {
+  absent,
+  combined,
+  type Figure,
+  interval,
+  type Measured,
+  measured,
+  type Part,
+} from "../../quantity/measured.ts";
 import { product } from "../../quantity/product-and-quotient.ts";
 import { waterHoleM } from "../../steam/leak-flow.ts";
 import { holeMm } from "../leaks/leaks.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { asWater, ICE_POINT_K, PA_PER_BAR, U_FEED_AS_AIR_K } from "../state/circumstances.ts";
+import { sharedSource } from "../state/instruments.ts";
 import { densityGPerMl } from "../water/feed-course.ts";
 import { pumpedUp } from "./cold-hold-strokes.ts";
 import { type Hold, holdOf } from "./hold.ts";
@@ -26,7 +35,7 @@ export interface Held {
 export interface ColdHold {
   /** ml for a bar more, at the pressure of the hold */
   compliance: Figure;
-  /** ml/min over the hold, at its pressure */
+  /** ml/min at working pressure, as all leaks are reported */
   leak: Figure;
   /** mm, of the leak at the pressure of the hold */
   equivalentHole: Figure;
@@ -77,7 +86,7 @@ export function coldHoldOf(from: Sources): ColdHold | null {
   }
   return {
     compliance,
-    leak,
+    leak: atWorkingPressure(from, leak, hold.leakingBar),
     equivalentHole: holeOf(from, leak, hold.leakingBar),
     held,
     temperatureCouldExplain: interval(leak)[0] <= 0 && drifted(hold.fall, compliance, drift),
@@ -96,6 +105,18 @@ function leakOf(compliance: Measured, fall: Measured, driftMl: Measured, minutes
   const half = (interval(driftMl)[1] - interval(driftMl)[0]) / 2;
   const away = (end: number) => Math.hypot(end - lost.value, half) / minutes;
   return { ...even, range95: [even.value - away(low), even.value + away(high)] };
+}
+
+/**
+ * As much as the same hole would let out at working pressure: cold water leaks as the root of the gauge pressure (Torricelli).
+ * @param leakingBar at which it leaks as it did in the mean over the hold
+ */
+function atWorkingPressure({ locomotive, errors }: Sources, leak: Measured, leakingBar: number): Measured {
+  const by = Math.sqrt(locomotive.workingPressureBarG / leakingBar);
+  // a dial that stands too high makes the carriage too short
+  const u = (-by * errors.pressureBiasBar) / (2 * leakingBar);
+  const part: Part = { name: "bias of the pressure dial", source: sharedSource.dial(locomotive), u };
+  return product(leak, { value: by, unit: "1", parts: [part] }, "ml/min");
 }
 
 const ROSE =

@@ -16,9 +16,9 @@ export function holdSentence(
   if (temperatureCouldExplain === true)
     return lost === null
       ? "A drift of the water's temperature alone could explain the fall of pressure."
-      : `Full and cold the fall stands for ${lost}${each}. A drift of the water's temperature alone could explain it.`;
+      : `Full and cold the fall stands for ${lost} at working pressure${each}. A drift of the water's temperature alone could explain it.`;
   if (lost === null) return null;
   return toldFromNothing(leak)
-    ? `Full and cold she lost ${lost}${each}. The drift of the water's temperature does not explain it.`
-    : `Full and cold it cannot be told that she lost any: ${lost}${each}.`;
+    ? `Full and cold she loses ${lost} at working pressure${each}. The drift of the water's temperature does not explain it.`
+    : `Full and cold it cannot be told that she loses any: ${lost} at working pressure${each}.`;
 }

@@ -143,7 +143,7 @@ export function testSheetText(
       );
     }
     figure("to raise the pressure", report.coldHold.compliance, "ml/bar");
-    figure("leak over the hold", report.coldHold.leak, "ml/min");
+    figure("leak at working pressure", report.coldHold.leak, "ml/min");
     figure("  as a round hole of", held?.equivalentHole, "mm");
     meaning(holdSentence(report.coldHold, { leak: (leak) => bare(leak, "ml/min") }));
   }

@@ -12,8 +12,10 @@ import { type Figure, isMeasured, type Measured } from "../../../src/quantity/me
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
 const BAR = 0.02;
+/** Of the pressure at which she is held as working pressure, where her leak stands as it leaks there. */
 const engine: Locomotive = {
   ...smallEngine(),
+  workingPressureBarG: 5.7,
   handPump: { mlPerStroke: 0.5, uMlPerStroke: 0.005 },
   instruments: { pressureReadingBar: BAR, pressureBiasBar: 0.03, feedRelative: 0.04 },
 };
@@ -99,12 +101,10 @@ describe("the hole of a hold's leak", () => {
     const leaking = [bar(5.76, 330), bar((2 * 2.4 - Math.sqrt(6)) ** 2, 630)];
     const conditions = { ambientC: feedC, feedC };
     const hold = coldHoldOf(
-      sourcesOf(engine, {
-        ...smallSteaming(),
-        purpose: "cold-hold",
-        conditions,
-        entries: [...up, ...leaking],
-      }),
+      sourcesOf(
+        { ...engine, workingPressureBarG: 5.76 },
+        { ...smallSteaming(), purpose: "cold-hold", conditions, entries: [...up, ...leaking] },
+      ),
     );
     const m3PerS = (figure(hold?.leak).value * 1e-6) / 60;
     const areaM2 = m3PerS * Math.sqrt(density / (2 * 5.76e5));

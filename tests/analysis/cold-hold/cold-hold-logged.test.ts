@@ -7,8 +7,10 @@ import type { Trace } from "../../../src/logbook/steaming.ts";
 import { type Figure, interval, isMeasured, type Measured } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
+/** Of the pressure at which she is held as working pressure, where her leak stands as it leaks there. */
 const engine: Locomotive = {
   ...smallEngine(),
+  workingPressureBarG: 5.7,
   handPump: { mlPerStroke: 0.5, uMlPerStroke: 0.005 },
   instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.02 },
 };

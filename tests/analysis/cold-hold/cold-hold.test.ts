@@ -6,8 +6,10 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import { interval, isMeasured, type Measured } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
+/** Of the pressure at which she is held as working pressure, where her leak stands as it leaks there. */
 const engine = (handPump = true) => ({
   ...smallEngine(),
+  workingPressureBarG: 5.7,
   ...(handPump ? { handPump: { mlPerStroke: 0.5, uMlPerStroke: 0.005 } } : {}),
   instruments: { pressureReadingBar: 0.02, pressureBiasBar: 0.02 },
 });
@@ -68,6 +70,26 @@ describe("a cold hold", () => {
     expect(figure(hold?.leak).value).toBeCloseTo(0.00075, 4);
     expect(hold?.temperatureCouldExplain).toBe(false);
     expect(holdOf([...strokes, ...slight])?.temperatureCouldExplain).toBe(true);
+  });
+
+  // as the root of the gauge pressure: twice as much at four times 1.425 bar
+  test("leak is told at working pressure, its hole the same whatever that is", () => {
+    const of = (workingPressureBarG: number) =>
+      holdOf([...strokes, ...fall, ...temperatures(15, 15)], { ...engine(), workingPressureBarG });
+    const [quarter, held] = [of(1.425), of(5.7)];
+    expect(figure(held?.leak).value / figure(quarter?.leak).value).toBeCloseTo(2, 9);
+    expect(figure(held?.leak).value).toBeCloseTo(0.015, 3);
+    expect(figure(quarter?.equivalentHole).value).toBeCloseTo(figure(held?.equivalentHole).value, 12);
+    // a dial that stands 0.02 bar too high at 5.7 leaves it too low by half as much of it
+    const bias = (workingPressureBarG: number) =>
+      figure(of(workingPressureBarG)?.leak).parts.find(({ source }) => source === "dial of small")?.u ?? 0;
+    const byCompliance =
+      figure(held?.compliance).parts.find(({ source }) => source === "dial of small")?.u ?? 0;
+    const { value } = figure(held?.leak);
+    expect(bias(5.7) - (byCompliance * value) / figure(held?.compliance).value).toBeCloseTo(
+      (-0.02 / 5.7 / 2) * value,
+      6,
+    );
   });
 
   // 0.015 ml/min of water of 0.9991 g/ml at 5.7 bar: v = sqrt(2 x 5.7e5 / 999.1) = 33.78 m/s; 7.40e-12 m2; 0.00307 mm
@@ -170,7 +192,7 @@ describe("a cold hold", () => {
       entries: [...strokes, ...fall, ...temperatures(15, 15)],
     };
     const asked = (purpose: "cold-hold" | "trial") => {
-      const { phases, warnings } = analyse(engine(), { ...steaming, purpose });
+      const { phases, warnings } = analyse({ ...engine(), workingPressureBarG: 3 }, { ...steaming, purpose });
       return { phases: phases.length, codes: warnings.map(({ code }) => code) };
     };
     expect(asked("cold-hold").phases).toBe(0);

@@ -112,11 +112,13 @@ describe("held cold", () => {
   test("the fall is a leak, none that can be told, or perhaps the temperature's doing", () => {
     const said = (leak: Reported, could: boolean) => holdSentence(hold(leak, could), { leak: words });
     expect(said(figure(1), false)).toBe(
-      "Full and cold she lost <1>. The drift of the water's temperature does not explain it.",
+      "Full and cold she loses <1> at working pressure. The drift of the water's temperature does not explain it.",
     );
-    expect(said(figure(0.1), false)).toBe("Full and cold it cannot be told that she lost any: <0.1>.");
+    expect(said(figure(0.1), false)).toBe(
+      "Full and cold it cannot be told that she loses any: <0.1> at working pressure.",
+    );
     expect(said(figure(1), true)).toBe(
-      "Full and cold the fall stands for <1>. A drift of the water's temperature alone could explain it.",
+      "Full and cold the fall stands for <1> at working pressure. A drift of the water's temperature alone could explain it.",
     );
     expect(said(none, true)).toBe(
       "A drift of the water's temperature alone could explain the fall of pressure.",
@@ -127,8 +129,10 @@ describe("held cold", () => {
   test("what each bar took is told where that is asked for and known", () => {
     const said = (compliance: Reported) =>
       holdSentence({ ...hold(figure(1), true), compliance }, { leak: words, eachBar: words });
-    expect(said(figure(0.2))).toContain("stands for <1>; each bar took <0.2> of water. A drift");
-    expect(said(none)).toContain("stands for <1>. A drift");
+    expect(said(figure(0.2))).toContain(
+      "stands for <1> at working pressure; each bar took <0.2> of water. A drift",
+    );
+    expect(said(none)).toContain("stands for <1> at working pressure. A drift");
   });
 
   test("the particulars of a hold stand beside the report's figures, the hole in doubt like them", () => {

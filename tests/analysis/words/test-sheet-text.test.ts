@@ -118,7 +118,7 @@ describe("the test sheet to read", () => {
 
   test("a cold hold's leak is told as a round hole where that is known", () => {
     const lines = testSheetText(full, steaming, smallEngine(), { held, burntForS: 0 }).split("\n");
-    const leak = lines.findIndex((line) => line.includes("leak over the hold"));
+    const leak = lines.findIndex((line) => line.includes("leak at working pressure"));
     expect(lines[leak + 1]).toContain("as a round hole of");
     expect(lines[leak + 1]).toContain("0.05 (0.03 to 0.07) mm");
     expect(said(full).join("\n")).not.toContain("as a round hole of 0.05");
@@ -198,8 +198,9 @@ describe("the test sheet to read", () => {
       "",
       "Cold hold",
       "to raise the pressure 73 (71 to 75) ml/bar",
-      "leak over the hold 74 (72 to 76) ml/min",
-      "Full and cold the fall stands for 74 ml/min. A drift of the water's temperature alone could explain it.",
+      "leak at working pressure 74 (72 to 76) ml/min",
+      "Full and cold the fall stands for 74 ml/min at working pressure. A drift of the water's temperature alone",
+      "could explain it.",
       "",
       "Safety valve",
       "lifts at 81 (79 to 83) bar",
@@ -272,14 +273,15 @@ describe("the test sheet to read", () => {
     };
     const none = { value: null, why: "the strokes are not known" };
     expect(after({ temperatureCouldExplain: false }).slice(2)).toEqual([
-      "Full and cold she lost 74 ml/min. The drift of the water's temperature does not explain it.",
+      "Full and cold she loses 74 ml/min at working pressure. The drift of the water's temperature does not",
+      "explain it.",
     ]);
     expect(after({ temperatureCouldExplain: false, leak: figure(1) }).slice(2)).toEqual([
-      "Full and cold it cannot be told that she lost any: 1 ml/min.",
+      "Full and cold it cannot be told that she loses any: 1 ml/min at working pressure.",
     ]);
     expect(after({ compliance: none, leak: none })).toEqual([
       "to raise the pressure not to be had: the strokes are not known",
-      "leak over the hold not to be had, as above",
+      "leak at working pressure not to be had, as above",
       "A drift of the water's temperature alone could explain the fall of pressure.",
     ]);
     expect(after({ leak: none, temperatureCouldExplain: false })).toHaveLength(2);
