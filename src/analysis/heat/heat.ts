@@ -2,6 +2,7 @@ import type { Locomotive } from "../../logbook/locomotive.ts";
 import { cutAt } from "../../quantity/cut-at.ts";
 import {
   absent,
+  difference,
   type Figure,
   isMeasured,
   measured,
@@ -22,10 +23,11 @@ import { heldCold } from "../state/held-cold.ts";
 import { sharedSource } from "../state/instruments.ts";
 import type { Combination } from "../water/balance-factors.ts";
 import { drawnWithin, type Water } from "../water/water.ts";
-import { leaksBoiling } from "./boiling-leaks.ts";
+import { leakedBoilingJ } from "./boiling-leaks.ts";
 import { energyRise } from "./energy-rise.ts";
 import { FEED_NOT_RECORDED, factorOf, type Piece, pieces } from "./factor-of-evaporation.ts";
 import { heatUnderWay } from "./heat-under-way.ts";
+import { storedEnergyAt } from "./stored-energy.ts";
 
 export interface Heat {
   /** what was burnt, with what the heat tells of it */
@@ -70,7 +72,7 @@ export function heatOf(from: SheetSources, water: Water): Heat | null {
   const steamS = Math.max(fromS, from.pressure.firstSteamS ?? fromS);
   const feed = waterState(around.feedC + ICE_POINT_K, FEED_PA);
   const parts = pieces(from, fromS, toS, steamS);
-  const useful = usefulOf(from, water, parts, feed);
+  const useful = usefulOf(from, water, { parts, steamS, feed });
   const properties = fuelProperties(from.locomotive.fuel);
   const fuel = from.fuel.toldByHeat({
     ifAll: ifAllBurnt(useful, from.fuel, properties),
@@ -103,31 +105,54 @@ export function heatOf(from: SheetSources, water: Water): Heat | null {
 }
 
 /** Rise of what is stored and what was carried off above the feed that replaced it, J. */
-function usefulOf(from: Sources, water: Water, parts: readonly Piece[], feed: SteamState): Figure {
+function usefulOf(
+  from: Sources,
+  water: Water,
+  { parts, steamS, feed }: { parts: readonly Piece[]; steamS: number; feed: SteamState },
+): Figure {
   const feedJPerKg = feed.enthalpyJPerKg;
   const [fromS, toS] = [parts[0]?.fromS ?? 0, parts.at(-1)?.toS ?? 0];
-  const boiling = leaksBoiling(from.locomotive);
-  const ofDrawn = (jPerKg: (piece: Piece) => number) =>
-    parts.flatMap((piece) => {
-      const jPerG = jPerKg(piece) / 1000;
-      return [[piece.toS, jPerG] as const, [piece.fromS, -jPerG] as const];
-    });
-  const leaked = ({ jPerKg, waterJPerKg }: Piece) => boiling * (jPerKg - waterJPerKg);
   const risen = energyRise(from, water, {
     fromS,
     toS,
     unit: "J",
     lessJPerG: feedJPerKg / 1000,
-    drawn: ofDrawn((piece) => piece.jPerKg - leaked(piece) - feedJPerKg),
+    drawn: parts.flatMap((piece) => {
+      const jPerG = (piece.jPerKg - feedJPerKg) / 1000;
+      return [[piece.toS, jPerG] as const, [piece.fromS, -jPerG] as const];
+    }),
     plusJ: blownDownJ(from, water, fromS, toS, feedJPerKg),
   });
   if (!isMeasured(risen)) return risen;
-  const ofJ = (what: Omit<Combination, "unit">) =>
-    Math.abs(water.balance?.value({ unit: "J", ...what }) ?? 0);
+  const inBalance = (what: Combination) => water.balance?.value(what) ?? 0;
   const perG = (from.around.uFeedK * feed.cpJPerKgK) / 1000;
   const fed = [[toS, perG] as const, [fromS, -perG] as const];
-  const leakedJ = measured(0, ofJ({ drawn: ofDrawn(leaked) }), "J", "boiling water that leaked");
-  return sum(sum(risen, leakedJ), measured(0, ofJ({ drawn: fed, contents: fed }), "J", FEED_NOT_RECORDED));
+  const ofFeedJ = Math.abs(inBalance({ unit: "J", drawn: fed, contents: fed }));
+  const steamJPerG = ((parts.at(-1)?.jPerKg ?? 0) - feedJPerKg) / 1000;
+  const leaked = leakedBoilingJ(from, parts, steamS, {
+    fireGPerMin: (60 * raisedW(from, inBalance, risen.value / (toS - fromS))) / steamJPerG,
+    drawnG: inBalance({
+      unit: "g",
+      drawn: [
+        [toS, 1],
+        [fromS, -1],
+      ],
+    }),
+  });
+  return difference(sum(risen, measured(0, ofFeedJ, "J", FEED_NOT_RECORDED)), leaked);
+}
+
+/** Heat that the fire gave a second while it raised steam; where it raised none, as at other times. */
+function raisedW(from: Sources, inBalance: (what: Combination) => number, elseW: number): number {
+  const raising = from.phases.find(({ name }) => name === "raising");
+  const litS = from.fuel.fire[0]?.[0] ?? 0;
+  if (raising === undefined || !(raising.toS > Math.max(litS, raising.fromS))) return elseW;
+  const fromS = Math.max(litS, raising.fromS);
+  const heatAt = (atS: number) => {
+    const { fixedJ, jPerG } = storedEnergyAt(from, atS);
+    return fixedJ + inBalance({ unit: "J", contents: [[atS, jPerG]] });
+  };
+  return Math.max(elseW, (heatAt(raising.toS) - heatAt(fromS)) / (raising.toS - fromS));
 }
 
 function heatingValue(locomotive: Locomotive, properties: FuelProperties | null): Figure {

@@ -41,7 +41,9 @@ export function balanceInputOf(from: Sources): BalanceInput {
   const massKnownFromOrder =
     readings.find((reading) => reading.of === "contents")?.order ?? Number.POSITIVE_INFINITY;
   const running = from.phases.filter((phase) => phase.name === "running");
-  const pumping = unmeasuredPumping(from.timeline, from.phases, from.locomotive);
+  const pumping = stoodThroughout(from)
+    ? null
+    : unmeasuredPumping(from.timeline, from.phases, from.locomotive);
   const { absolutePa } = from.around;
   const told = demandEffects(
     from.timeline,
@@ -71,6 +73,10 @@ export function balanceInputOf(from: Sources): BalanceInput {
         readings: input.readings.filter(({ order }) => order !== toppingUp.filling.order),
       };
 }
+
+/** A standing test of which no entry tells that she ran: her wheels drive no pump, whatever its by-pass. */
+const stoodThroughout = ({ steaming, phases }: Sources): boolean =>
+  steaming.purpose === "standing" && phases.every(({ name }) => name !== "running");
 
 /** Where nothing tells one part of the time from another: one rate of which nothing is known. */
 const steadyThroughout = (readings: BalanceInput["readings"]): DemandEffect => ({

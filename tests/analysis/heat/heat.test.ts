@@ -533,24 +533,3 @@ describe("heat and fuel", () => {
     expect((useful(100) - useful(0)) / 0.1 / (store - FEED)).toBeCloseTo(1, 3);
   });
 });
-
-// a hundredth of each ten minutes' water less its heat of evaporation, by the steam tables: 2201 and 2133 kJ/kg at 1 and 3 bar
-describe("an engine with a clack", () => {
-  const clack = { id: "clack", name: "Feed clack", kind: "clack" as const };
-  const withClack = heat(drawn(100, 300), twoPhases, {}, { ...engine, fittings: [clack] });
-  const without = heat(drawn(100, 300));
-  const latentJPerG = (barG: number) => (hg(barG) - water(barG).enthalpyJPerKg) / 1000;
-  const leakedJ = 0.01 * (100 * latentJPerG(1) + 300 * latentJPerG(3));
-
-  test("lets a hundredth of what is drawn out as boiling water, as much in doubt", () => {
-    const less = had(without.useful).value - had(withClack.useful).value;
-    expect(less / leakedJ).toBeCloseTo(1, 2);
-    const part = had(withClack.useful).parts.find(({ name }) => name === "boiling water that leaked");
-    expect((part?.u ?? 0) / leakedJ).toBeCloseTo(1, 2);
-  });
-
-  test("has the factor of the steam all the same, and one without none of that doubt", () => {
-    expect(withClack.factorOfEvaporation).toEqual(without.factorOfEvaporation);
-    expect(had(without.useful).parts.some(({ name }) => name.includes("boiling"))).toBe(false);
-  });
-});

@@ -12,7 +12,7 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Steaming } from "../../../src/logbook/steaming.ts";
 import { absent, exact, isMeasured, measured, standardUncertainty } from "../../../src/quantity/measured.ts";
 import { smallEngine } from "../../support/small-logbook.ts";
-import { bar, level, phase, run, sources, waterWith } from "./water-log.ts";
+import { bar, bypass, level, phase, run, sources, waterWith } from "./water-log.ts";
 
 describe("the clock by which the demand strays", () => {
   test("runs three tenths as fast while she does not run", () => {
@@ -27,6 +27,19 @@ describe("the clock by which the demand strays", () => {
       sources(run.filter((entry) => entry.kind !== "phase" || entry.name !== "running")),
     );
     expect(livelyS(700)).toBe(700);
+  });
+});
+
+describe("an axle pump with its by-pass shut", () => {
+  const pumped = { ...smallEngine(), axlePump: { ramMm: 5, strokeMm: 8, strokesPerRev: 1 } };
+  const shut = (purpose: Steaming["purpose"], entries: Entry[]) =>
+    balanceInputOf(sources([bypass("shut", 0), ...entries], pumped, { purpose })).pumpingS;
+  const stood = run.filter((entry) => entry.kind !== "phase" || entry.name !== "running");
+
+  test("feeds nothing in a standing test, in which her wheels do not turn", () => {
+    expect(shut("standing", stood)).toBeNull();
+    expect(shut("other", stood)?.(1200)).toBeGreaterThan(0);
+    expect(shut("standing", run)?.(1200)).toBeGreaterThan(0);
   });
 });
 
