@@ -28,14 +28,15 @@ function pullRecorded(from: Sources): Measured | null {
   const train = from.steaming.train;
   if (train === undefined || train.massKg === 0 || train.resistanceRatio === undefined) return null;
   const newtons = train.massKg * GRAVITY * train.resistanceRatio;
+  // the owner's error is a part of what the train truly asks for, not of what he gives: one in 1 + error is more than 1 on the mean
+  const mean = newtons * (1 + RESISTANCE_GIVEN ** 2);
   const given = measuredWithShared(
-    newtons,
-    RESISTANCE_GIVEN * newtons,
+    mean,
+    RESISTANCE_GIVEN * mean,
     "N",
     "resistance of the train, as given",
     `resistance of ${train.massKg} kg at ${train.resistanceRatio}`,
   );
-  // the owner's error is a part of what the train truly asks for, not of what he gives
   const most = NINETY_FIVE * RESISTANCE_GIVEN;
   return { ...given, range95: [newtons / (1 + most), newtons / (1 - most)] };
 }
