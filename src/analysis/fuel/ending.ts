@@ -1,13 +1,25 @@
 import type { Timeline } from "../../logbook/timeline.ts";
+import { clockGrainS } from "../state/clock-grain.ts";
 import type { Phase, Stretch } from "../state/phases.ts";
 import type { Clock } from "./fuel-burning.ts";
 import type { FuelStock } from "./fuel-stock.ts";
 import type { Ending } from "./left-unread.ts";
 
-/** Running on so long with the fire out, nobody put it out: the regulator shut at one go with it is written so near, s (our choice). */
-const RAN_ON_S = 30;
-/** Chances that a fire burnt dry (our estimates): gas has a tap, spirit none and is mostly let burn out (common practice). */
-const DRY = { ranOn: 0.97, spirit: 0.7, gas: 0.4 };
+/** Chance that a fire burnt dry (our estimates): gas has a tap, spirit none and is mostly let burn out (common practice). */
+const DRY = { spirit: 0.7, gas: 0.4 };
+/** A hand that puts out a fire shuts the regulator before or after, and writes down both within so long, s (our choice). */
+const AT_ONCE_S = 10;
+/**
+ * How often so of fires that burnt dry, and of those put out (our estimates): nobody puts a fire out under an engine that
+ * is under way, so one that ran on had none left; she who puts it out stops with it, or had stopped before; one that burnt dry is as like to be
+ * noticed while she stands as by her stopping.
+ */
+const SEEN = {
+  ranOn: { dry: 0.35, putOut: 0.01 },
+  stoppedWithIt: { dry: 0.25, putOut: 0.7 },
+  neither: { dry: 0.4, putOut: 0.29 },
+};
+
 /** What is put on within so many seconds of the match is what the fire was laid with (our choice). */
 const LAYING_S = 300;
 /** A grate is fired again to what it was laid with, as the state of a fire is matched in trials: give or take (our estimate). */
@@ -35,17 +47,29 @@ export function leftAsFound(
   return found !== undefined && found.barG >= IN_STEAM * workingBarG;
 }
 
-/** How a fire of liquid or gas ended: she runs on a while where it went out by itself. */
+/** How a fire of liquid or gas ended: by what she did when it was out. */
 export function endingOfBurner(
+  timeline: Timeline,
   phases: readonly Phase[],
   fire: readonly Stretch[],
   kind: "spirit" | "gas",
 ): Ending {
-  const outS = fire.at(-1)?.[1] ?? Number.NaN;
-  const ranOn = phases.some(
-    ({ name, fromS, toS }) => name === "running" && fromS < outS && toS > outS + RAN_ON_S,
-  );
-  return { dryChance: ranOn ? DRY.ranOn : DRY[kind] };
+  const { dry, putOut } = SEEN[whenItWasOut(timeline, phases, fire.at(-1)?.[1] ?? Number.NaN)];
+  const likeDry = DRY[kind] * dry;
+  return { dryChance: likeDry / (likeDry + (1 - DRY[kind]) * putOut) };
+}
+
+function whenItWasOut(timeline: Timeline, phases: readonly Phase[], outS: number): keyof typeof SEEN {
+  const atOnceS = Math.max(AT_ONCE_S, clockGrainS(timeline.entries));
+  const ran = phases.filter(({ name, fromS }) => name === "running" && fromS < outS);
+  if (ran.some(({ toS }) => toS > outS + atOnceS)) return "ranOn";
+  // a run that ends with the log tells of no stop
+  const stops = [
+    ...timeline.of("regulator").flatMap(({ state, atS }) => (state === "shut" ? [atS] : [])),
+    ...ran.flatMap(({ toS }) => (toS === timeline.lastS ? [] : [toS])),
+    ...timeline.of("phase").flatMap(({ name, atS }) => (name === "shut-in" ? [atS] : [])),
+  ];
+  return stops.some((atS) => Math.abs(atS - outS) <= atOnceS) ? "stoppedWithIt" : "neither";
 }
 
 /** What lies on a grate at the end: what it was kept to when it was last fired, less what burnt since at the pace till then. */

@@ -66,7 +66,7 @@ export function fuelCourse(
       ? null
       : isSolid(locomotive.fuel)
         ? endingOfGrate(timeline, stock, burning, litS)
-        : endingOfBurner(phases, fire, locomotive.fuel.kind === "spirit" ? "spirit" : "gas");
+        : endingOfBurner(timeline, phases, fire, locomotive.fuel.kind === "spirit" ? "spirit" : "gas");
   const thought = ending === null ? null : thoughtOf(ending);
   const course = (burns: Burning, belief: BurntPart | null): FuelCourse => {
     const asReadG = (windows: readonly Stretch[]) => log.burntG(known, burns, windows);

@@ -65,16 +65,23 @@ export function toldByHeat(
 export const oneIn = (thought: BurntPart): BurntPart =>
   thought.map(({ part, chance }) => ({ part: 1 / part, chance }));
 
+/** Of the twentieth of all that lies beyond the range, what may lie below it: half, or nearly all or none. */
+const BELOW = [0.025, 0.045, 0.005];
+
 /**
- * A figure as if all had been burnt, times the part that is thought to have been: its value the mean, its range that of both
- * doubts together.
+ * A figure as if all had been burnt, times the part that is thought to have been: its value the mean, its range the shortest of
+ * both doubts together, for where it was most likely all there is little or nothing beyond that end.
  */
 export function timesPart(ifAll: Measured, thought: BurntPart, name: string): Measured {
   const mean = thought.reduce((sum, { part, chance }) => sum + part * chance, 0);
   const sd = Math.sqrt(thought.reduce((sum, { part, chance }) => sum + chance * (part - mean) ** 2, 0));
   const uRelative = ifAll.value === 0 ? 0 : standardUncertainty(ifAll) / Math.abs(ifAll.value);
-  const ends = [partBelow(thought, 0.025, uRelative), partBelow(thought, 0.975, uRelative)];
-  const [low, high] = ends.map((end) => ifAll.value * end).sort((a, b) => a - b) as [number, number];
+  const ranges = BELOW.map((chance): [number, number] => [
+    partBelow(thought, chance, uRelative),
+    partBelow(thought, chance + 0.95, uRelative),
+  ]);
+  const shortest = ranges.reduce((a, b) => (b[1] - b[0] < a[1] - a[0] ? b : a));
+  const [low, high] = shortest.map((end) => ifAll.value * end).sort((a, b) => a - b) as [number, number];
   const parts = [...scaled(ifAll, mean, ifAll.unit).parts, { name, u: sd * Math.abs(ifAll.value) }];
   return {
     value: mean * ifAll.value,

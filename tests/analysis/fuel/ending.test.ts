@@ -14,18 +14,62 @@ const phase = (name: Phase["name"], fromS: number, toS: number): Phase => ({
 const timelineOf = (entries: Entry[]) => sourcesOf(smallEngine(), { ...smallSteaming(), entries }).timeline;
 
 describe("a burner whose fire is out at 900 s", () => {
-  const chance = (phases: Phase[], kind: "spirit" | "gas" = "gas", fire: [number, number][] = [[0, 900]]) =>
-    endingOfBurner(phases, fire, kind);
+  const shut = (atS: number): Entry => ({ kind: "regulator", state: "shut", atS });
+  const written: Entry[] = [
+    { kind: "fire", state: "out", atS: 900 },
+    { kind: "pressure", barG: 1, atS: 2003 },
+  ];
+  const chance = (
+    phases: Phase[],
+    { kind = "gas", more = [] }: { kind?: "spirit" | "gas"; more?: Entry[] } = {},
+    fire: [number, number][] = [[0, 900]],
+  ) => {
+    const ending = endingOfBurner(timelineOf([...written, ...more]), phases, fire, kind);
+    return "dryChance" in ending ? ending.dryChance : Number.NaN;
+  };
+  const run = (toS: number) => [phase("running", 300, toS)];
+  // seven of ten with spirit, four with gas, by how often so of those that burnt dry and of those put out
+  const told = (before: number, dry: number, putOut: number) =>
+    (before * dry) / (before * dry + (1 - before) * putOut);
 
-  test("burnt dry where she ran on more than half a minute", () => {
-    expect(chance([phase("running", 300, 931)])).toEqual({ dryChance: 0.97 });
-    expect(chance([phase("running", 300, 930)])).toEqual({ dryChance: 0.4 });
+  test("burnt dry where she ran on, for nobody puts it out under way", () => {
+    expect(chance(run(911))).toBeCloseTo(told(0.4, 0.35, 0.01), 9);
+    expect(chance(run(911))).toBeGreaterThan(0.95);
+    expect(chance(run(911), { kind: "spirit" })).toBeGreaterThan(0.98);
   });
 
-  test("not told so by a stand, by a run begun when it was out, or where no fire was written", () => {
-    expect(chance([phase("standing", 300, 2000)], "spirit")).toEqual({ dryChance: 0.7 });
-    expect(chance([phase("running", 900, 2000)])).toEqual({ dryChance: 0.4 });
-    expect(chance([phase("running", 300, 2000)], "gas", [])).toEqual({ dryChance: 0.4 });
+  test("was more likely put out where she was stopped with it", () => {
+    const withIt = told(0.4, 0.25, 0.7);
+    for (const toS of [890, 900, 910]) expect(chance(run(toS))).toBeCloseTo(withIt, 9);
+    expect(chance([], { more: [shut(891)] })).toBeCloseTo(withIt, 9);
+    expect(chance([], { more: [{ kind: "phase", name: "shut-in", atS: 908 }] })).toBeCloseTo(withIt, 9);
+    expect(chance(run(905), { kind: "spirit" })).toBeCloseTo(told(0.7, 0.25, 0.7), 9);
+  });
+
+  test("is little told of by a stand, a run ended before or begun after, or one that ends with the log", () => {
+    const untold = told(0.4, 0.4, 0.29);
+    for (const phases of [
+      [phase("standing", 300, 2000)],
+      run(880),
+      [phase("running", 900, 2000)],
+      [phase("standing", 300, 2003)],
+    ])
+      expect(chance(phases)).toBeCloseTo(untold, 9);
+    expect(chance([], { more: [shut(880)] })).toBeCloseTo(untold, 9);
+    expect(chance([], { more: [{ kind: "regulator", state: "open", atS: 900 }] })).toBeCloseTo(untold, 9);
+    expect(chance(run(2000), {}, [])).toBeCloseTo(untold, 9);
+    const ends = timelineOf([{ kind: "fire", state: "out", atS: 900 }]);
+    expect(endingOfBurner(ends, run(900), [[0, 900]], "gas")).toEqual({
+      dryChance: expect.closeTo(untold, 9),
+    });
+  });
+
+  test("by a clock read to the minute the same minute is at once", () => {
+    const minutes = [0, 60, 180, 240, 300, 420].map((atS): Entry => ({ kind: "pressure", barG: 1, atS }));
+    const ending = (phases: Phase[]) =>
+      endingOfBurner(timelineOf([...minutes, ...written.slice(0, 1)]), phases, [[0, 900]], "gas");
+    expect(ending(run(960))).toEqual({ dryChance: expect.closeTo(told(0.4, 0.25, 0.7), 9) });
+    expect(ending(run(1020))).toEqual({ dryChance: expect.closeTo(told(0.4, 0.35, 0.01), 9) });
   });
 });
 

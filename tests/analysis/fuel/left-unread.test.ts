@@ -106,6 +106,22 @@ describe("a figure by what was burnt", () => {
     ]);
   });
 
+  // 0.9 at 1 and a tenth evenly below: nothing lies beyond all of it, so what may be beyond the range lies below
+  test("most likely of all that was put in has its range end there, and all but a hair of the twentieth beyond it below", () => {
+    const steps = Array.from({ length: 50 }, (_, i) => ({ part: (i + 0.5) / 50, chance: 0.1 / 50 }));
+    const [low, high] = timesPart(exact(1, "g"), [...steps, { part: 1, chance: 0.9 }], "left").range95 ?? [];
+    expect(low).toBeCloseTo(0.45, 1);
+    expect(high).toBeCloseTo(1, 4);
+    const [least, most] =
+      timesPart(
+        exact(1, "g"),
+        [...steps.map(({ part, chance }) => ({ part: 2 - part, chance })), { part: 1, chance: 0.9 }],
+        "left",
+      ).range95 ?? [];
+    expect(least).toBeCloseTo(1, 4);
+    expect(most).toBeCloseTo(1.55, 1);
+  });
+
   test("of nothing is nothing", () => {
     expect(timesPart(exact(0, "g"), either, "left")).toEqual({
       value: 0,
@@ -135,14 +151,18 @@ const of = (kind: Fuel["kind"], entries: Entry[], window: [number, number] = [0,
 describe("a fire of which nobody looked at what was left", () => {
   const running = [added(100), lit, phase("running", 300), outAt(900), read(1200)];
 
-  // (1 - d)/3 of all is left: d = 0.7 for spirit, 0.4 for gas, 0.97 where she ran on
+  /** Of 100 g (1 - d)/3 is left where it burnt dry with chance d: by what was thought before, and how often so of either. */
+  const burntG = (before: number, dry: number, putOut: number) =>
+    100 - (100 / 3) * (1 - (before * dry) / (before * dry + (1 - before) * putOut));
+
   test("has mostly burnt dry, gas less often, for it has a tap; and where she ran on with the fire out", () => {
     const stopped = [added(100), lit, phase("running", 300), outAt(900), phase("standing", 902), read(1200)];
-    expect(of("spirit", stopped).value).toBeCloseTo(90, 1);
-    expect(of("butane", stopped).value).toBeCloseTo(80, 1);
-    expect(of("other", stopped).value).toBeCloseTo(80, 1);
-    expect(of("spirit", running).value).toBeCloseTo(99, 1);
-    expect(of("butane", running).value).toBeCloseTo(99, 1);
+    expect(of("spirit", stopped).value).toBeCloseTo(burntG(0.7, 0.25, 0.7), 1);
+    for (const kind of ["butane", "other"] as const) {
+      expect(of(kind, stopped).value).toBeCloseTo(burntG(0.4, 0.25, 0.7), 1);
+      expect(of(kind, running).value).toBeCloseTo(burntG(0.4, 0.35, 0.01), 1);
+    }
+    expect(of("spirit", running).value).toBeGreaterThan(99.5);
     expect(burntIn("butane", running).leftUnread).toBe(true);
   });
 
