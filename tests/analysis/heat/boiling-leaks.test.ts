@@ -23,6 +23,7 @@ const withFittings = (fittings: Locomotive["fittings"]): Locomotive => ({
   workingPressureBarG: WORKING,
   fuel: { kind: "spirit", lowerHeatingValueMJPerKg: 25 },
   fittings,
+  instruments: { massReadingG: 1e-4 },
 });
 const clack = withFittings([{ id: "clack", name: "Feed clack", kind: "clack" }]);
 const gland = withFittings([{ id: "clack", name: "Right gland", kind: "gland" }]);
