@@ -47,10 +47,11 @@ export interface ColdHold {
 
 /**
  * Without two of them the water may have gone towards the air by anything between nothing and as much as in a small bare
- * boiler, which takes so long to come near it, s (our estimate). Beside that it drifts, K (our choice).
+ * boiler, which takes so long to come near it, s (our estimate): towards air that may have been warmer or colder about her
+ * by so many K than what was written of air and water tells, half a degree in half an hour (our estimate).
  */
 const SETTLES_S = 1500;
-const U_UNREAD_K = 0.5;
+const U_APART_K = 1.25;
 /** The expansion of water and metal together. */
 const EXPANSION_RELATIVE = 0.03;
 
@@ -165,7 +166,9 @@ function warming(from: Sources, { fromS, toS }: Hold): { startC: number; risenK:
   const share = 1 - Math.exp(-(toS - fromS) / SETTLES_S);
   const mostK = share * (asWater(around.ambientC) - startC);
   const unrecordedK = around.assumed.length > 0 ? share * U_FEED_AS_AIR_K : 0;
-  return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, U_UNREAD_K) };
+  // a share that is evenly likely from none to all has a mean square of a third
+  const apartK = (share * U_APART_K) / Math.sqrt(3);
+  return { startC, risenK: mostK / 2, uK: Math.hypot(mostK / Math.sqrt(12), unrecordedK, apartK) };
 }
 
 /** Water that warming drove out beyond what the boiler grew, ml: a rise of temperature hides a leak, a fall imitates one. */

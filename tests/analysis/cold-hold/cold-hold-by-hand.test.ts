@@ -112,6 +112,9 @@ describe("the hole of a hold's leak", () => {
   });
 });
 
+/** Evenly from none to 1 - exp(-600/1500) of air that may be 1.25 K warmer or colder about her than is known. */
+const UNREAD_K = (1.25 * (1 - Math.exp(-600 / 1500))) / Math.sqrt(3);
+
 describe("a hold without the water's temperature", () => {
   // of the 3 K that air and feed may differ by, as much as the water comes near to the air in ten minutes: 1 - exp(-600/1500)
   test("is in more doubt where air and feed were not recorded either", () => {
@@ -124,9 +127,9 @@ describe("a hold without the water's temperature", () => {
     const recorded = { ambientC: 15, feedC: 15 };
     const drift = "temperature of the water";
     const known = partOf(leakWith({ conditions: recorded }), drift);
-    // with air as warm as the feed, and as it is taken where it is not recorded, only 0.5 K is left, which both share
-    const ofUnread = known / 0.5;
-    expect(partOf(leakWith({}), drift) / (ofUnread * Math.hypot(0.5, 3 * share))).toBeCloseTo(1, 1);
+    // with air as warm as the feed, and as it is taken where it is not recorded, only the 1.25 K are left, which both share
+    const ofUnread = known / UNREAD_K;
+    expect(partOf(leakWith({}), drift) / (ofUnread * Math.hypot(UNREAD_K, 3 * share))).toBeCloseTo(1, 1);
   });
 });
 
@@ -206,12 +209,23 @@ describe("what the temperature did in a cold hold", () => {
       expect(figure(hold?.leak).value).toBeCloseTo(without, 6);
       expect(partOf(hold?.leak, "temperature of the water") / doubt).toBeGreaterThan(0.95);
     }
-    // half a degree unread, and a tenth at either end where it was read
+    // a tenth at either end where it was read
     const read = holdOf([...up, ...down, boilerAt(15, 30), boilerAt(15, 630)]);
-    expect(partOf(read?.leak, "temperature of the water") / doubt).toBeCloseTo((0.1 * Math.SQRT2) / 0.5, 2);
+    expect(partOf(read?.leak, "temperature of the water") / doubt).toBeCloseTo(
+      (0.1 * Math.SQRT2) / UNREAD_K,
+      2,
+    );
   });
 
-  // in 600 s 1 - exp(-600/1500) = 0.3297 of 10 K at the most; half of it +/- 3.297/sqrt(12) = 0.952 K, and half a degree
+  test("unread for a short time it cannot have drifted far", () => {
+    const drift = (list: Entry[]) => partOf(holdOf([...up, ...list])?.leak, "temperature of the water");
+    const [short, long] = [drift([bar(5.7, 90)]), drift([bar(5.7, 1830)])];
+    // by the minute: (1 - exp(-60/1500))/1 against (1 - exp(-1800/1500))/30, and the air that gives at like pressure
+    const wanted = -Math.expm1(-60 / 1500) / (-Math.expm1(-1800 / 1500) / 30);
+    expect(short / long / wanted).toBeCloseTo(1, 2);
+  });
+
+  // in 600 s 1 - exp(-600/1500) = 0.3297 of 10 K at the most; half of it +/- 3.297/sqrt(12) = 0.952 K, and 0.238 K
   test("unread, lies between nothing and as far towards the air as a small bare boiler comes", () => {
     const inAir = (celsius: number, more: Entry[] = []) =>
       holdOf([...up, ...down, { kind: "temperature", of: "ambient", celsius, atS: 0 }, ...more]);
@@ -220,7 +234,10 @@ describe("what the temperature did in a cold hold", () => {
     expect(figure(unlike?.leak).value).toBeCloseTo(half, 5);
     const of = (hold: typeof unlike) => partOf(hold?.leak, "temperature of the water");
     // water at 17.1 °C swells by 124e-6 more than copper, at 15.5 by 106e-6 (handbooks)
-    expect(of(unlike) / of(inAir(15)) / ((Math.hypot(0.952, 0.5) / 0.5) * (124 / 106))).toBeCloseTo(1, 1);
+    expect(of(unlike) / of(inAir(15)) / ((Math.hypot(0.952, UNREAD_K) / UNREAD_K) * (124 / 106))).toBeCloseTo(
+      1,
+      1,
+    );
     expect(figure(inAir(5)?.leak).value).toBeLessThan(leakOf([]));
     // read once, it is the temperature from which she goes
     expect(figure(inAir(25, [boilerAt(25, 30)])?.leak).value).toBeCloseTo(leakOf([]), 6);
