@@ -54,7 +54,7 @@ export function warningsOf(worked: Worked): Warning[] {
   for (const kind of timeline.runningCounts) {
     warn(
       "running-count",
-      `The counts of ${kind === "lap" ? "laps" : "revolutions"} go up like a running count, so each was taken as the number reached, not as more to add.`,
+      `The counts of ${kind === "lap" ? "laps" : "revolutions"} go up like a running count, so each was taken as the number reached, not as more to add.${kind === "lap" && timeline.perhapsMore.length > 0 ? " Nothing else tells which they are, so the range of what was used a lap takes in both: write down when the regulator is opened and shut." : ""}`,
       timeline.of(kind).map((entry) => entry.id),
     );
   }

@@ -12,6 +12,8 @@ export interface Timeline {
   outOfOrder: readonly string[];
   /** kinds whose counts were written as a running count and are turned into counts since the entry before */
   runningCounts: readonly ("lap" | "revolutions")[];
+  /** of a running count of laps that may as well be of the laps between: what each entry would then count more, and u of it */
+  perhapsMore: readonly { atS: number; eitherWay: { fewer: 0; more: number; strays: 0 }; u: number }[];
   of<Kind extends EntryKind>(kind: Kind): readonly (EntryOf<Kind> & { id: string })[];
 }
 
@@ -51,6 +53,7 @@ export function timelineOf(steaming: Steaming, untilS = Number.POSITIVE_INFINITY
     lastS: ends.length === 0 ? null : Math.max(...ends),
     outOfOrder,
     runningCounts: [...(laps ? (["lap"] as const) : []), ...(turns ? (["revolutions"] as const) : [])],
+    perhapsMore: laps || [],
   };
 }
 
@@ -83,10 +86,11 @@ const EVEN_PACE = 0.02;
 /**
  * A count is of what was run since the entry before. Some write a running count instead (1, 2, 3 ...): that is told by
  * the pace, which is even under the right reading and not under the wrong one, and where stops upset the pace by
- * counts that go up one by one, or rise ever so often. Turns such counts into steps.
- * @returns whether they were a running count
+ * counts that go up one by one, or rise ever so often. Turns such counts into steps. Of a few that go up one by one, with
+ * no stop written and an uneven pace, nothing tells which they are.
+ * @returns false where they were no running count; else what each would count more if it was none, where that is not told
  */
-function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolean {
+function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): false | Timeline["perhapsMore"] {
   const places = entries.flatMap((entry, place) => (entry.kind === kind ? [place] : []));
   const counted = places.map((place) => entries[place]).filter((entry) => entry?.kind === kind) as {
     atS: number;
@@ -120,11 +124,13 @@ function readAsSteps(entries: NamedEntry[], kind: "lap" | "revolutions"): boolea
   const oneByOne = counted.length > 2 && counted.every((entry, i) => entry.count === i + 1) && !stopsTell;
   if (!oneByOne && counted.length < ALWAYS_RISING && (asSteps >= asWritten || evenInWholeLaps(counted, gaps)))
     return false;
-  places.forEach((place, i) => {
-    const entry = entries[place];
-    if (entry !== undefined) entries[place] = { ...entry, count: steps[i] ?? 0 } as NamedEntry;
+  const untold = underWay === null && counted.length <= ALWAYS_RISING && asSteps >= EVEN_PACE;
+  return counted.flatMap(({ atS, count }, i) => {
+    const [place = 0, step = 0] = [places[i], steps[i]];
+    entries[place] = { ...entries[place], count: step } as NamedEntry;
+    const more = count - step;
+    return untold && more > 0 ? [{ atS, eitherWay: { fewer: 0, more, strays: 0 }, u: more / 2 }] : [];
   });
-  return true;
 }
 
 /** Counts are whole ones: with up to one more or one less run between two entries, is there a pace that fits them all? */

@@ -27,7 +27,7 @@ export interface Laps {
   /** metres run in (fromS, toS]; null where neither lap length nor wheel and revolutions are known */
   distanceM(fromS: number, toS: number): number | null;
   missed: readonly MissedLaps[];
-  /** what is in doubt of the laps that gaps give away, about 0 */
+  /** what is in doubt of the laps that gaps give away, and of what the counts are of, about 0 */
   missedDoubt: Measured;
   /** laps to be expected besides, run and lost with no gap that shows them, in all */
   unseen: Measured;
@@ -36,10 +36,13 @@ export interface Laps {
 /** Of laps written down one by one, so many may be forgotten without a gap that shows it (our estimate). */
 const FORGOTTEN = 0.01;
 
+/** Laps run or not, with what they are in doubt by. */
+type Doubted = Pick<MissedLaps, "atS" | "eitherWay" | "u">;
+
 const PERHAPS = "laps perhaps not recorded";
 
 /** Doubt of laps about 0 with a random part of `u` besides: of long gaps both readings lie in the range. */
-function doubtOf(missed: readonly MissedLaps[], u: number): Measured {
+function doubtOf(missed: readonly Doubted[], u: number): Measured {
   const long = missed.flatMap(({ eitherWay }) => eitherWay ?? []);
   const short = missed.filter(({ eitherWay }) => eitherWay === null);
   const uShort = short.reduce((sum, one) => sum + one.u, 0);
@@ -59,6 +62,7 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
   const laps = timeline.of("lap");
   const turns = timeline.of("revolutions");
   const { missed, wouldShow } = missedLaps(timeline);
+  const doubted: readonly Doubted[] = [...missed, ...timeline.perhapsMore];
   const inWindow = <T extends { atS: number }>(list: readonly T[], fromS: number, toS: number) =>
     list.filter((one) => one.atS > fromS && one.atS <= toS);
   const total = (list: readonly { count: number }[]) => list.reduce((sum, one) => sum + one.count, 0);
@@ -77,22 +81,20 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
       ? { mean: share * unseen.value, u: Math.sqrt(share) * standardUncertainty(unseen) }
       : { mean: 0, u: Math.sqrt((wouldShow ? 0 : FORGOTTEN) * taps) };
   };
-  const runIn = (fromS: number, toS: number) => {
-    const besides = besidesIn(fromS, toS);
-    const doubt = doubtOf(inWindow(missed, fromS, toS), besides.u);
-    return sum(exact(wholeIn(fromS, toS) + besides.mean, "1"), doubt);
+  const ran = (fromS: number, toS: number, here: readonly Doubted[], turned: number) => {
+    const { mean, u } = besidesIn(fromS, toS);
+    return sum(exact(wholeIn(fromS, toS) + turned + mean, "1"), doubtOf(here, u));
   };
+  const runIn = (fromS: number, toS: number) => ran(fromS, toS, inWindow(doubted, fromS, toS), 0);
   const otherwiseIn = (fromS: number, toS: number) => {
-    const here = inWindow(missed, fromS, toS);
-    const ways = here.flatMap(({ eitherWay }) => eitherWay ?? []);
-    if (ways.length === 0) return null;
-    const besides = besidesIn(fromS, toS);
-    const turned = ways.reduce((sum, { fewer, more }) => sum + more - fewer, 0);
-    const doubt = doubtOf(
-      here.filter(({ eitherWay }) => eitherWay === null),
-      besides.u,
+    const here = inWindow(doubted, fromS, toS);
+    const short = here.filter(({ eitherWay }) => eitherWay === null);
+    if (short.length === here.length) return null;
+    const turned = here.reduce(
+      (sum, { eitherWay }) => sum + (eitherWay === null ? 0 : eitherWay.more - eitherWay.fewer),
+      0,
     );
-    return sum(exact(wholeIn(fromS, toS) + turned + besides.mean, "1"), doubt);
+    return ran(fromS, toS, short, turned);
   };
   const lapM = steaming.track?.lapM;
   const wheelMm = locomotive.drivingWheelMm;
@@ -102,7 +104,7 @@ export function lapsOf(timeline: Timeline, steaming: Steaming, locomotive: Locom
     runIn,
     otherwiseIn,
     missed,
-    missedDoubt: doubtOf(missed, 0),
+    missedDoubt: doubtOf(doubted, 0),
     unseen,
     distanceM: (fromS, toS) => {
       if (lapM !== undefined && laps.length > 0) return wholeIn(fromS, toS) * lapM;
