@@ -19,9 +19,21 @@ import {
 } from "./chest.ts";
 import { NINETY_FIVE } from "./pull.ts";
 
+/** A clearance that nobody gave, as a part of the swept volume, and its standard uncertainty (common practice: 5 to 12 in 100). */
+const CLEARANCE = { usual: 0.08, u: 0.02 };
 /** Volume of steam that one turn of the driving wheel takes at chest pressure: swept volume x (cut-off + clearance), m3. */
-export const steamVolumePerTurnM3 = (cylinders: Cylinders): number =>
-  sweptPerTurnM3(cylinders) * (cylinders.cutoff + (cylinders.clearance ?? 0));
+export const steamVolumePerTurnM3 = ({ clearance = CLEARANCE.usual, ...cylinders }: Cylinders): number =>
+  sweptPerTurnM3(cylinders) * (cylinders.cutoff + clearance);
+
+/** Of the volume, as a part of it about 0: where nobody gave the clearance, what it is in doubt by. */
+const clearanceDoubt = ({ clearance, cutoff }: Cylinders, id: string): Measured =>
+  measuredWithShared(
+    0,
+    clearance === undefined ? CLEARANCE.u / (cutoff + CLEARANCE.usual) : 0,
+    "1",
+    "clearance, which was not given",
+    `clearance of ${id}`,
+  );
 
 /** Of so many drivers the regulator stands open farther than is asked for: evenly anywhere up to wide open (our estimate). */
 const WIDE_OPEN = 0.2;
@@ -40,6 +52,7 @@ export function dryDemandOf(from: Sources): Figure {
   const grams = 1000 * steamVolumePerTurnM3(cylinders);
   const gramsAt = (barG: number): number => grams / from.stateAtPressure(barG).steam.volumeM3PerKg;
   const train = trainBar(from, cylinders);
+  const room = clearanceDoubt(cylinders, id);
   const [least, usual] = (["least", "usual"] as const).map((which) =>
     chestOf(which, cylinders, boiler.value, train.value),
   ) as [Chest, Chest];
@@ -49,6 +62,7 @@ export function dryDemandOf(from: Sources): Figure {
     combined(value, "g/rev", [
       [train, perBar * chest.byTrain],
       [boiler, perBar * chest.byBoiler],
+      [room, value],
     ]);
   const beside = (chest: Chest) => NINETY_FIVE * standardUncertainty(rest(chest));
   const uAsked = (value - low) / NINETY_FIVE;

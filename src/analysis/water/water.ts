@@ -10,6 +10,7 @@ import {
   scaled,
   standardUncertainty,
 } from "../../quantity/measured.ts";
+import { positive } from "../../steam/within.ts";
 import type { Sources } from "../sources.ts";
 import { onlyLeaked } from "../state/only-leaked.ts";
 import { lengthS, type Phase, underWayStretches } from "../state/phases.ts";
@@ -156,9 +157,15 @@ export function mostPumpedG(from: Sources): number {
   return efficiency * axlePumpSweptMl(pump) * turnsASecond(from).usual * seconds;
 }
 
-/** Ram x stroke of one turn of the driving wheel, ml. */
-export const axlePumpSweptMl = (pump: NonNullable<Locomotive["axlePump"]>): number =>
-  ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;
+/**
+ * Ram x stroke of one turn of the driving wheel, ml.
+ * @throws RangeError where they do not come to more than 0
+ */
+export function axlePumpSweptMl(pump: NonNullable<Locomotive["axlePump"]>): number {
+  const sweptMl = ((Math.PI / 4) * pump.ramMm ** 2 * pump.strokeMm * pump.strokesPerRev) / 1000;
+  positive(sweptMl, "ml a turn by ram, stroke and strokes a turn", "axlePump");
+  return sweptMl;
+}
 
 /** Mean turns of the driving wheel a second under way: as counted, else as is usual. */
 function turnsASecond(from: Sources): { usual: number; u: number } {

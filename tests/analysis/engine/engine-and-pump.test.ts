@@ -82,8 +82,16 @@ describe("the engine", () => {
     expect(figureValue(report(atHalfBar, heavy).engine?.dryDemand)).toBeCloseTo(6.947e-3, 5);
   });
 
-  test("single-acting cylinders ask for one face, and no clearance is none", () => {
-    const cylinders = { count: 2, boreMm: 14, strokeMm: 16, rodMm: 3, cutoff: 0.75, doubleActing: false };
+  test("single-acting cylinders ask for one face", () => {
+    const cylinders = {
+      count: 2,
+      boreMm: 14,
+      strokeMm: 16,
+      rodMm: 3,
+      cutoff: 0.75,
+      clearance: 0,
+      doubleActing: false,
+    };
     const single = report(atHalfBar, heavy, { cylinders });
     expect(figureValue(single.engine?.dryDemand)).toBeCloseTo((2 * 153.938 * 16e-9 * 0.75 * 1000) / 1.15, 5);
   });
@@ -133,6 +141,14 @@ describe("the engine", () => {
 });
 
 describe("the axle pump", () => {
+  test.each([
+    [{ ramMm: 0 }, "0 ml"],
+    [{ strokeMm: Number.NaN }, "NaN ml"],
+  ])("of a ram and stroke that sweep nothing says so: %o", (wrong, came) => {
+    const axlePump = { ramMm: 4, strokeMm: 5, strokesPerRev: 1, ...wrong };
+    expect(() => report([...run, ...bypass, ...steady], {}, { axlePump })).toThrow(`axlePump: ${came}`);
+  });
+
   test("delivery a turn is what the tank lost over the turns with the by-pass shut", () => {
     const { pump } = report([...run, ...bypass, ...steady]);
     expect(figureValue(pump?.perRevolution)).toBeCloseTo(0.047124, 4);

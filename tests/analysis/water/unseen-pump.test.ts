@@ -9,7 +9,10 @@ import { bar, bypass, regulator, sources, turns } from "./water-log.ts";
 
 const pumped = { ...smallEngine(), axlePump: { ramMm: 5, strokeMm: 8, strokesPerRev: 1 } };
 /** One turn takes so much of these cylinders that only counted turns can tell. */
-const withCylinders = { ...pumped, cylinders: { count: 2, boreMm: 12, strokeMm: 20, cutoff: 0.75 } };
+const withCylinders = {
+  ...pumped,
+  cylinders: { count: 2, boreMm: 12, strokeMm: 20, cutoff: 0.75, clearance: 0 },
+};
 /** Under way from 100 to 500 s and from 600 to 900 s. */
 const ran: Entry[] = [
   bar(3, 0),
