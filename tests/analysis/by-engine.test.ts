@@ -4,7 +4,7 @@ import { drawnByEngine } from "../../src/analysis/engine/engine-drawn.ts";
 import type { Entry } from "../../src/logbook/entry.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { meanWithin } from "../../src/quantity/mean-within.ts";
-import { type Figure, interval, isMeasured, type Measured, measured } from "../../src/quantity/measured.ts";
+import { type Figure, interval, isMeasured, type Measured } from "../../src/quantity/measured.ts";
 import { evenBoiler } from "../support/small-logbook.ts";
 
 /**
