@@ -12,7 +12,7 @@ import { rangeOf } from "../../quantity/weighed-ways.ts";
 import { LEAKS_UNSEEN, leaksUpTo, NO_LEAK } from "../leaks/leak-thought.ts";
 import type { Sources } from "../sources.ts";
 import { sharedSource } from "../state/instruments.ts";
-import { fireStretches, type Stretch } from "../state/phases.ts";
+import { fireBurning, type Stretch } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { letOut, wholeLeakOf } from "./cooling-causes.ts";
 import { type Fitted, fittedCooling } from "./cooling-fit.ts";
@@ -86,7 +86,7 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
   const span: Stretch = [used[0].atS, (used.at(-1) as CoolingReading).atS];
   if (span[1] - span[0] < LEAST_S)
     return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
-  const fireOutS = fireStretches(from.timeline).findLast(([, outS]) => outS <= stretch[0])?.[1];
+  const fireOutS = fireBurning(from.timeline).findLast(([, outS]) => outS <= stretch[0])?.[1];
   const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, used);
   if (contents.value === null) {
     const why = `the heat that the boiler holds is not known: ${contents.why}`;

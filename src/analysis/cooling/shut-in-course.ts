@@ -3,7 +3,7 @@ import type { PressureReading } from "../pressure/pressure-points.ts";
 import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
 import { scatterOf } from "../pressure/trace-samples.ts";
 import type { Sources } from "../sources.ts";
-import { fireStretches, runningStretches, type Stretch, without } from "../state/phases.ts";
+import { fireBurning, runningStretches, type Stretch, without } from "../state/phases.ts";
 
 /** One reading of a boiler left to cool with all shut. */
 export interface CoolingReading {
@@ -34,7 +34,7 @@ export function shutInWindow(from: Sources): Stretch | null {
   const { timeline, phases, steaming } = from;
   const written = timeline.of("regulator").length > 0;
   const busy = [
-    ...fireStretches(timeline),
+    ...fireBurning(timeline),
     ...runningStretches(timeline),
     ...stretchesOf(from, "blower", "on"),
     ...stretchesOf(from, "valve", "lifts"),

@@ -119,6 +119,13 @@ export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
     timeline.lastS ?? 0,
   );
 
+/** The same, and from the log's first moment on where it begins with a fire put out: it had been lit, though nobody wrote it down. */
+export function fireBurning(timeline: Timeline): readonly Stretch[] {
+  const [told] = timeline.of("fire");
+  const lit = fireStretches(timeline);
+  return told?.state === "out" ? [[timeline.firstS ?? told.atS, told.atS], ...lit] : lit;
+}
+
 /** In a hot hold of which the fire was not written down, all from the highest pressure on is shut in. */
 function shutInFromS(
   timeline: Timeline,
@@ -191,10 +198,7 @@ function inferredPhases(
 ): Phase[] {
   const startS = timeline.firstS ?? 0;
   const fireEntries = timeline.of("fire");
-  const [told] = fireEntries;
-  // a fire that was put out had been lit, though nobody wrote it down
-  const lit = fireStretches(timeline);
-  const fire = told?.state === "out" ? [[startS, told.atS] as const, ...lit] : lit;
+  const fire = fireBurning(timeline);
   const litS = fireEntries.find((entry) => entry.state === "lit")?.atS ?? startS;
   const running = fromSteamOn(runningStretches(timeline), timeline, pressure, locomotive, litS);
   const bandS = pressure.reaches(WORKING_BAND * locomotive.workingPressureBarG, litS);

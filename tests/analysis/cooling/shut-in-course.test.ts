@@ -36,6 +36,11 @@ describe("the window in which all was shut", () => {
     expect(window([fire("lit", 1700), fire("out", 1800)])).toEqual([1000, 1700]);
   });
 
+  test("a fire that is put out had been lit, though nobody wrote it down", () => {
+    const mark: Entry = { kind: "phase", name: "shut-in", atS: 400 };
+    expect(shutInWindow(sources([bar(3, 300), mark, fire("out", 1000), bar(2, 2000)]))).toEqual([1000, 2000]);
+  });
+
   test.each<[string, Entry]>([
     ["feeding", { kind: "feed", ml: 5, by: "bottle", atS: 1600 }],
     ["blowing down", { kind: "blowdown", ml: 5, atS: 1600 }],
