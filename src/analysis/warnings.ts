@@ -12,6 +12,7 @@ import { heatCeilingWarnings } from "./plausibility/heat-ceiling.ts";
 import { lapPaceWarnings } from "./plausibility/lap-pace.ts";
 import { lapsMissedWarnings } from "./plausibility/laps-missed.ts";
 import { lightingWarnings } from "./plausibility/lighting.ts";
+import { loggedTemperatureWarnings } from "./plausibility/logged-temperature.ts";
 import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
 import { raisedBelowWarnings } from "./plausibility/raised-below.ts";
@@ -20,6 +21,7 @@ import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
 import { stuckLoggerWarnings } from "./plausibility/stuck-logger.ts";
 import { stuckRunningWarnings } from "./plausibility/stuck-running.ts";
+import { thermometerLeftOutWarnings } from "./plausibility/thermometer-left-out.ts";
 import { turnsPaceWarnings, turnsTooFewWarnings } from "./plausibility/turns-pace.ts";
 import type { Warning } from "./report-schema.ts";
 import type { SheetSources } from "./sources.ts";
@@ -121,6 +123,8 @@ export function warningsOf(worked: Worked): Warning[] {
     ...lightingWarnings(sources),
     ...clockWarnings(sources),
     ...saturationWarnings(sources),
+    ...loggedTemperatureWarnings(sources),
+    ...thermometerLeftOutWarnings(sources),
     ...outlyingPressureWarnings(sources),
     ...stuck,
     ...stuckRunningWarnings(sources, stuck),

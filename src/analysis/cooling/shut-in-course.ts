@@ -4,6 +4,7 @@ import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
 import { scatterOf } from "../pressure/trace-samples.ts";
 import type { Sources } from "../sources.ts";
 import { fireBurning, runningStretches, type Stretch, without } from "../state/phases.ts";
+import { believedThermometer } from "./believed-thermometer.ts";
 
 /** One reading of a boiler left to cool with all shut. */
 export interface CoolingReading {
@@ -75,7 +76,7 @@ const stretchesOf = (
     timeline.lastS ?? 0,
   );
 
-/** Readings of dial and boiler thermometer in a window, in order, as long as they tell the boiling point. */
+/** Readings of the dial, and of a boiler thermometer that goes with it, in a window, in order, as long as they tell the boiling point. */
 export function coolingReadings(from: Sources, fromS: number, toS: number): CoolingReading[] {
   const { errors } = from;
   const least = Math.max(
@@ -83,7 +84,7 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
     ABOVE_NOTHING * errors.pressureReadingBar,
     ABOVE_BIAS * errors.pressureBiasBar,
   );
-  const { pressures, timeline, around } = from;
+  const { pressures, around } = from;
   const dial = pressures.all.filter(({ by }) => by !== "thermometer");
   const reading = ({ atS, barG, uBar }: PressureReading, biasBar: number): CoolingReading => ({
     atS,
@@ -93,7 +94,7 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
   });
   const all = [
     ...dial.map((one) => reading(one, pressures.uBiasBar)),
-    ...thermometerPressures(timeline, around).map((one) => reading(one, 0)),
+    ...thermometerPressures(believedThermometer(from, fromS, toS), around).map((one) => reading(one, 0)),
   ]
     .filter(({ atS }) => atS >= fromS && atS <= toS)
     .sort((a, b) => a.atS - b.atS);

@@ -15,7 +15,7 @@ const TOGETHER_S = 60;
 /** Until then it may have strayed, the further the more: a minute's stray as a part of working pressure (our estimate). */
 const STRAY = 0.08;
 /** A gauge pressure up to here may stand over water that does not boil yet, bar: dials rest on a pin. */
-const NO_PRESSURE_BAR = 0.1;
+export const NO_PRESSURE_BAR = 0.1;
 
 export interface Pair {
   ids: readonly string[];
@@ -70,6 +70,10 @@ export function pairsOf(from: Sources): Pair[] {
   });
 }
 
+/** Whether most of the pairs in steam disagree, of which so many do. */
+export const mostDisagree = (pairs: readonly Omit<Pair, "ids">[], wrong: number): boolean =>
+  wrong > 1 && 2 * wrong > pairs.filter((pair) => pair.barG > NO_PRESSURE_BAR || pair.disagrees).length;
+
 interface Disagreement extends Question {
   worst: Pair;
   /** most pairs disagree */
@@ -92,8 +96,7 @@ export function againstSaturation(from: Sources): Disagreement[] {
     undefined,
   );
   if (worst === undefined) return [];
-  const telling = pairs.filter((pair) => pair.barG > NO_PRESSURE_BAR || pair.disagrees);
-  const all = wrong.length > 1 && 2 * wrong.length > telling.length;
+  const all = mostDisagree(pairs, wrong.length);
   const named = all ? pairs : wrong;
   const entries = [...new Set(named.flatMap((pair) => pair.ids))];
   return [{ code: "pressure-and-temperature", entries, worst, all }];

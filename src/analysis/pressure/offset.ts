@@ -40,7 +40,7 @@ export function offsetBetween(
   u: { ofReading: number; ofSample: number },
 ): Offset | null {
   const pairs = readings.flatMap((read) => {
-    const here = logged(samples, read.atS);
+    const here = loggedAbout(samples, read.atS);
     if (here === null) return [];
     const uPair = Math.hypot(u.ofReading, u.ofSample / Math.sqrt(here.count), here.pace * U_STAMP_S);
     return [{ id: read.id, by: read.value - here.value, u: uPair }];
@@ -64,7 +64,7 @@ export function offsetBetween(
 }
 
 /** What the samples about a moment show: their mean or the straight line between two, and the pace, a second. */
-function logged(
+export function loggedAbout(
   samples: readonly Sample[],
   atS: number,
 ): { value: number; count: number; pace: number } | null {

@@ -96,14 +96,14 @@ describe("the readings of a shut-in", () => {
   test("a thermometer of the boiler above boiling is a pressure, good to one kelvin and free of the dial's bias", () => {
     const [dial, read, ...none] = readingsOf([
       bar(1, 10),
-      boilerAt(115, 20),
-      boilerAt(99, 30),
-      boilerAt(330, 40),
-      { kind: "temperature", of: "flue", celsius: 115, atS: 50 },
+      boilerAt(115, 120),
+      boilerAt(99, 130),
+      boilerAt(330, 140),
+      { kind: "temperature", of: "flue", celsius: 115, atS: 150 },
     ]);
     expect(none).toEqual([]);
     expect(dial).toEqual({ atS: 10, barG: 1, uBar: 0.01, biasBar: 0.02 });
-    expect(read?.atS).toBe(20);
+    expect(read?.atS).toBe(120);
     expect(read?.barG).toBeCloseTo(1.6918 - 1.01325, 3);
     expect(read?.uBar).toBeCloseTo(0.0551, 3);
     expect(read?.biasBar).toBe(0);
