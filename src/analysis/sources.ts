@@ -10,6 +10,7 @@ import { type WayCounted, wayCounted } from "./laps/way-counted.ts";
 import { type PressureCourse, pressureCourse } from "./pressure/pressure-course.ts";
 import { dialReadings, type PressureReadings, pressureReadings } from "./pressure/pressure-readings.ts";
 import { type BoilerState, boilerStates, type InSteam } from "./state/boiler-state.ts";
+import { type CameDown, cameDown } from "./state/came-down.ts";
 import { type Circumstances, circumstancesOf, ICE_POINT_K } from "./state/circumstances.ts";
 import { coolingAway } from "./state/cooling-away.ts";
 import { heldCold } from "./state/held-cold.ts";
@@ -49,13 +50,19 @@ interface Readers<Fuel> {
   pressures: (timeline: Timeline, errors: ReadingErrors) => PressureReadings;
   water: (timeline: Timeline, errors: ReadingErrors) => LoggedWater;
   fuel: (...logged: Parameters<typeof fuelCourse>) => Fuel;
+  cameDown: (...read: Parameters<typeof cameDown>) => CameDown | null;
 }
 
 export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: number): SheetSources {
   const logged = inOrder(
     locomotive,
     steaming,
-    { pressures: (...read) => pressureReadings(...read, steaming), water: loggedWater, fuel: fuelCourse },
+    {
+      pressures: (...read) => pressureReadings(...read, steaming),
+      water: loggedWater,
+      fuel: fuelCourse,
+      cameDown,
+    },
     untilS,
   );
   return { ...logged, way: wayOf(logged.timeline, logged.counted) };
@@ -69,7 +76,12 @@ export type ByHand = Steaming & { traces?: never };
  * burnt: of weighings, which no phone writes down, those tell that have no fire between them.
  */
 export const sourcesByHand = (locomotive: Locomotive, steaming: ByHand): Sources =>
-  inOrder(locomotive, steaming, { pressures: dialReadings, water: noneLogged, fuel: fireAlone });
+  inOrder(locomotive, steaming, {
+    pressures: dialReadings,
+    water: noneLogged,
+    fuel: fireAlone,
+    cameDown: () => null,
+  });
 
 function inOrder<Fuel extends FuelRead>(
   locomotive: Locomotive,
@@ -105,6 +117,7 @@ function inOrder<Fuel extends FuelRead>(
       },
       aboveBoilingK: (barG) => around.boilingK(barG) - around.boilingK(0),
     },
+    cold ? null : read.cameDown(timeline, pressures.all, around, locomotive.workingPressureBarG),
   );
   const phases = cold ? [] : phasesOf(timeline, pressure, locomotive, steaming.purpose);
   const laps = lapsOf(timeline, steaming, locomotive);

@@ -54,6 +54,7 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
     wanted.endsAtMark === true ? 0 : storedEnergySlope(from, toS, endG),
   ] as const;
   const { errors, locomotive } = from;
+  const ended = from.stateAt(toS);
   const guessed = from.stateAt(fromS);
   const { metalMassG, metal } = locomotive.boiler;
   const metalJPerK = metalHeatCapacityJPerK(metalMassG, metal);
@@ -68,6 +69,10 @@ export function energyRise(from: Sources, water: Water, wanted: RiseWanted): Fig
     {
       name: "temperature of the cold water",
       u: scale * (Math.abs(startG) * guessed.water.cpJPerKgK * 1e-3 + metalJPerK) * guessed.uTemperatureK,
+    },
+    {
+      name: "pressure at the end, not read",
+      u: scale * (Math.abs(endG) * ended.water.cpJPerKgK * 1e-3 + metalJPerK) * ended.uTemperatureK,
     },
   ];
   const rise = {

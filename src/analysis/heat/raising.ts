@@ -2,6 +2,7 @@ import { absent, type Figure } from "../../quantity/measured.ts";
 import type { Sources } from "../sources.ts";
 import { uClockS } from "../state/clock-grain.ts";
 import { sharedSource } from "../state/instruments.ts";
+import { fireStretches } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { energyRise } from "./energy-rise.ts";
 import { metUnderWay } from "./met-under-way.ts";
@@ -27,7 +28,8 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const { pressure } = from;
   const sinceLit = (atS: number | null) => (atS === null || atS < litS ? null : atS - litS);
   const workingBarG = from.locomotive.workingPressureBarG;
-  const usedS = usedFromS(from, litS);
+  const fire = firstFire(from);
+  const usedS = Math.min(usedFromS(from, litS), fire.outS);
   const highest = highestBefore(from, litS, usedS + STILL_RAISED_S);
   // what falls once steam is used was not stopped by a valve
   const untilS = Math.max(usedS, highest?.atS ?? usedS);
@@ -38,20 +40,22 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
       ? asUntil(riseToMark(from, nearlyAtBarG, litS, untilS), nearlyAtBarG)
       : null;
   const met = metBetween(nearly, told);
-  const laterS = pressure.reaches(workingBarG, litS);
+  const firstAtMarkS = pressure.reaches(workingBarG, litS);
+  const laterS = firstAtMarkS !== null && firstAtMarkS < fire.outS + STILL_RAISED_S ? firstAtMarkS : null;
   // a dial that stood nearly at the mark, a pace that would have met it, or a valve lifting later on, does not tell that it was met
   const lifted = from.timeline
     .of("valve")
     .some(({ atS, state }) => state === "lifts" && atS >= litS && atS <= usedS + STILL_RAISED_S);
   const shown = laterS !== null || lifted;
   const unseen = met === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
-  const later = met !== null || unseen ? null : metUnderWay(from, workingBarG, litS, usedS);
+  const underWay = met !== null || unseen ? null : metUnderWay(from, workingBarG, litS, usedS);
+  const later = underWay !== null && underWay.atS < fire.outS + STILL_RAISED_S ? underWay : null;
   const until = met ?? asUntil(later, workingBarG) ?? highest;
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
     setOffBelow:
-      until !== null && (until === highest || !shown) && Number.isFinite(usedS) && !startsInSteam
+      until !== null && (until === highest || !shown) && (usedS < fire.outS || fire.relit) && !startsInSteam
         ? { barG: until.barG }
         : null,
     toFirstSteamS: sinceLit(pressure.firstSteamS),
@@ -76,6 +80,21 @@ const STILL_RAISED_S = 30;
 const usedFromS = (from: Sources, litS: number): number =>
   from.phases.find((phase) => phase.name === "running" && phase.fromS > litS)?.fromS ??
   Number.POSITIVE_INFINITY;
+
+/** A fire that is lit again within so long is still the same, s (our choice). */
+const LIT_AGAIN_S = 120;
+
+/** When the fire that was lit first went out, and whether another was lit later: what that raised is not the first one's. */
+function firstFire({ timeline }: Sources): { outS: number; relit: boolean } {
+  const fire = fireStretches(timeline);
+  const last = fire.findIndex(([, outS], i) => (fire[i + 1]?.[0] ?? Infinity) - outS > LIT_AGAIN_S);
+  const outS = fire[last]?.[1];
+  const putOut = timeline.of("fire").some(({ atS, state }) => state === "out" && atS === outS);
+  return {
+    outS: putOut && outS !== undefined ? outS : Number.POSITIVE_INFINITY,
+    relit: last + 1 < fire.length,
+  };
+}
 
 /** Where the raising of steam ended: when, and at what pressure. */
 type Until = Reached & { barG: number; atMark: boolean };
@@ -111,7 +130,10 @@ function metBetween(nearly: Until | null, told: Until | null): Until | null {
 
 /** The highest pressure raised before steam was used; null where none was read. */
 function highestBefore(from: Sources, litS: number, untilS: number): Until | null {
-  const before = from.pressure.points.filter(([atS]) => atS > litS && atS <= untilS);
+  const { cameDown, points } = from.pressure;
+  if (cameDown !== null && cameDown.atS <= untilS)
+    return { atS: cameDown.atS, barG: cameDown.barG, atMark: false, uS: 0, dialS: 0 };
+  const before = points.filter(([atS]) => atS > litS && atS <= untilS);
   const highest = before.reduce<readonly [number, number]>((a, b) => (b[1] > a[1] ? b : a), [litS, 0]);
   return highest[1] > 0 ? { atS: highest[0], barG: highest[1], atMark: false, uS: 0, dialS: 0 } : null;
 }
@@ -125,7 +147,7 @@ function uOfClock({ timeline }: Sources): number {
 /** The end's pressure is the mark's: what a dial shows wrong moves the moment, not the heat. */
 function powerUntil(from: Sources, water: Water, litS: number, until: Until): Figure {
   const { atS, barG, atMark, uS, dialS } = until;
-  const ended = from.stateAtPressure(barG);
+  const ended = atMark ? from.stateAtPressure(barG) : from.stateAt(atS);
   const risen = { ...from, stateAt: (momentS: number) => (momentS === atS ? ended : from.stateAt(momentS)) };
   const power = energyRise(risen, water, {
     fromS: litS,

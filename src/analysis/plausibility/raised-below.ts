@@ -16,7 +16,7 @@ export function raisedBelowWarnings({ timeline }: Sources, raising: Raising | nu
   return [
     {
       code: "raised-below-working-pressure",
-      text: `No reading shows working pressure before steam was used: the power of raising steam is that to ${until}${met}. Let her come up to working pressure first, and read the dial there.`,
+      text: `No reading shows working pressure before steam was used or the fire went out: the power of raising steam is that to ${until}${met}. Let her come up to working pressure first, and read the dial there.`,
       entries: timeline
         .of("pressure")
         .filter(({ atS }) => atS === toS)

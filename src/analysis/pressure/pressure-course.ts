@@ -1,4 +1,5 @@
 import type { Timeline } from "../../logbook/timeline.ts";
+import type { CameDown } from "../state/came-down.ts";
 import { type PressurePoint, pressureAt } from "./pressure-points.ts";
 
 /** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
@@ -7,6 +8,8 @@ export interface PressureCourse {
   points: readonly PressurePoint[];
   /** after the last reading, what is thought of her cooling with nobody's fire in her; empty where nothing is */
   away: readonly PressurePoint[];
+  /** what she is thought to have come up to where nobody read it until she cooled; null where that was not so */
+  cameDown: CameDown | null;
   /** null where nothing was read; before the first and after the last of those, that one */
   atS(atS: number): number | null;
   /** first moment after `fromS` at which the pressure stands at or above `barG`; null if never */
@@ -38,6 +41,7 @@ export const NONE_BAR = 0.05;
  * @param uDialBar standard uncertainty of a reading, bias and all
  * @param thought when she was lit before any pressure was read, and what stood then; null where that was not so
  * @param away what is thought of after the last reading
+ * @param cameDown what she is thought to have come up to, where that was not read
  */
 export function pressureCourse(
   timeline: Timeline,
@@ -46,9 +50,12 @@ export function pressureCourse(
   thought: PressurePoint | null,
   away: Points,
   warming: Warming,
+  cameDown: CameDown | null = null,
 ): PressureCourse {
   const points: Points = thought === null ? read : [thought, ...read];
-  const course: Points = [...points, ...away];
+  const peak: Points = cameDown === null ? [] : [[cameDown.atS, cameDown.barG]];
+  const known = peak.length === 0 ? points : [...points, ...peak].sort((a, b) => a[0] - b[0]);
+  const course: Points = [...known, ...away];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
@@ -56,11 +63,12 @@ export function pressureCourse(
   for (const [atS, barG] of points) if (highest === null || barG > highest.barG) highest = { atS, barG };
 
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
-  const firstSteamS = beganInSteam ? null : firstSteam(points, threshold, litS, warming);
+  const firstSteamS = beganInSteam ? null : firstSteam(known, threshold, litS, warming);
 
   return {
     points,
     away,
+    cameDown,
     atS: (atS) => pressureAt(course, atS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,

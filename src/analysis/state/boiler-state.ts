@@ -158,6 +158,7 @@ export function boilerStates(
   }
   /** The doubt of a pressure that is only thought. */
   function uCooledK(atS: number, barG: number): number {
+    if (atS === pressure.cameDown?.atS) return pressure.cameDown.uK;
     const [from] = pressure.away;
     if (from === undefined || atS <= from[0]) return 0;
     return COOLED_DOUBT * (around.boilingK(from[1]) - around.boilingK(barG));
