@@ -1,5 +1,4 @@
 import type { Timeline } from "../../logbook/timeline.ts";
-import type { CameDown } from "../state/came-down.ts";
 import { type PressurePoint, pressureAt } from "./pressure-points.ts";
 
 /** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
@@ -21,6 +20,14 @@ export interface PressureCourse {
   beganInSteam: boolean;
   /** the first of the points is only thought */
   beginsThought: boolean;
+}
+
+/** What she had come up to when the fire went out, where it was read only as she cooled. */
+export interface CameDown {
+  atS: number;
+  barG: number;
+  /** standard uncertainty of its boiling temperature, K */
+  uK: number;
 }
 
 /** How water warms on its way to a gauge pressure. */

@@ -1,18 +1,11 @@
 import { overlapS, type Timeline } from "../../logbook/timeline.ts";
 import { fittedLine, heightAt } from "../../statistics/line-fit.ts";
 import { saturationPressurePa } from "../../steam/saturation.ts";
+import type { CameDown } from "../pressure/pressure-course.ts";
 import type { PressureReading } from "../pressure/pressure-points.ts";
 import { asWater, type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
 import { COOLED_DOUBT, COOLING_S } from "./cooling-away.ts";
 import { fireStretches, runningStretches } from "./phases.ts";
-
-/** What she had come up to when the fire went out, where it was read only as she cooled. */
-export interface CameDown {
-  atS: number;
-  barG: number;
-  /** standard uncertainty of its boiling temperature, K */
-  uK: number;
-}
 
 /** A reading so long before the fire went out shows what stood then, s (our choice). */
 const READ_NEAR_S = 60;
@@ -39,8 +32,10 @@ export function cameDown(
   const beforeUse = Math.min(relit?.[0] ?? Infinity, firstMoved(timeline, outS));
   const after = readings.filter(({ atS }) => atS >= outS && atS < beforeUse);
   const [first] = after;
-  const near = readings.some(({ atS }) => atS <= outS && outS - atS <= READ_NEAR_S);
-  if (near || first === undefined || first.barG <= 0) return null;
+  const before = readings.findLast(({ atS }) => atS <= outS);
+  if (before === undefined || first === undefined || outS - before.atS <= READ_NEAR_S) return null;
+  // read as high before, she was not on her way up
+  if (first.barG <= before.barG) return null;
   if (overlapS(runningStretches(timeline), litS, first.atS) > 0) return null;
   const airK = asWater(around.ambientC) + ICE_POINT_K;
   const above = (barG: number) => around.boilingK(Math.max(barG, 0)) - airK;
