@@ -10,6 +10,7 @@ import {
 import { condensed } from "./condense.ts";
 import { strayCovariance } from "./demand-wander.ts";
 import type { MassReading } from "./mass-reading.ts";
+import { settled } from "./settled.ts";
 import { STRAYS, type Stray, strayGrid } from "./stray-grid.ts";
 
 /**
@@ -68,10 +69,12 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
   const n = noise.length;
   const y = together.mean(readY);
   const lively = together.mean(vectorOf(readings, (reading) => livelyS(reading.atS)));
-  const factors = errorFactors(input, meanRateGPerS, rangeG).map((factor) => ({
-    ...factor,
-    ofReadings: together.mean(factor.ofReadings),
-  }));
+  const factors = errorFactors({ ...input, readings: settled(readings, readY) }, meanRateGPerS, rangeG).map(
+    (factor) => ({
+      ...factor,
+      ofReadings: together.mean(factor.ofReadings),
+    }),
+  );
   const unknowns = 1 + input.effects.filter(({ isError }) => !isError).length;
   // the size of the stray is itself told by no more than the readings beyond the unknowns
   const free = Math.max(3, readings.length - unknowns);
