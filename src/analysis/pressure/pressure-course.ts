@@ -1,7 +1,7 @@
 import type { Timeline } from "../../logbook/timeline.ts";
-import { type PressurePoint, pressureAt } from "./pressure-points.ts";
+import { type PressurePoint, pressureByWarmth } from "./pressure-points.ts";
 
-/** Gauge pressure against time as it was read, dial and logger weighed together, straight between readings. */
+/** Gauge pressure against time as it was read, dial and logger weighed together; her warmth goes straight between readings. */
 export interface PressureCourse {
   /** as read; before them, where she was lit before any reading, what is thought of the lighting */
   points: readonly PressurePoint[];
@@ -62,7 +62,7 @@ export function pressureCourse(
   const points: Points = thought === null ? read : [thought, ...read];
   const peak: Points = cameDown === null ? [] : [[cameDown.atS, cameDown.barG]];
   const known = peak.length === 0 ? points : [...points, ...peak].sort((a, b) => a[0] - b[0]);
-  const course: Points = [...known, ...away];
+  const course: PressurePoint[] = [...known, ...away];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
   const first = points[0];
   const beganInSteam = first !== undefined && first[1] > threshold;
@@ -71,12 +71,17 @@ export function pressureCourse(
 
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
   const firstSteamS = beganInSteam ? null : firstSteam(known, threshold, litS, warming);
+  const place = known.findIndex(([atS]) => atS > (firstSteamS ?? Number.POSITIVE_INFINITY));
+  const none = known[place - 1];
+  // from none to the first steam she has no pressure, and it rises from there
+  if (firstSteamS !== null && none !== undefined && none[1] <= NONE_BAR)
+    course.splice(place, 0, [firstSteamS, 0]);
 
   return {
     points,
     away,
     cameDown,
-    atS: (atS) => pressureAt(course, atS),
+    atS: (atS) => pressureByWarmth(course, atS),
     reaches: (barG, fromS) => firstReach(points, barG, fromS),
     highest,
     firstSteamS,

@@ -64,3 +64,16 @@ export function pressureAt(points: readonly PressurePoint[], atS: number): numbe
   if (after === undefined || after[0] === before[0]) return before[1];
   return before[1] + ((after[1] - before[1]) * (atS - before[0])) / (after[0] - before[0]);
 }
+
+/** Boiling points go nearly as the fourth root of the absolute pressure: so, of a gauge pressure in bar. */
+const warmthOf = (barG: number): number => (1 + barG) ** 0.25;
+
+/** As a boiler warms and cools, her warmth straight between two points; before and after them the nearest; null where there is none. */
+export function pressureByWarmth(points: readonly PressurePoint[], atS: number): number | null {
+  const near = lastAtOrBefore(points, atS);
+  const [before, after] = [points[near], points[near + 1]];
+  const straight = pressureAt(points, atS);
+  if (before === undefined || after === undefined || straight === before[1]) return straight;
+  const warmth = [before, after].map(([s, barG]): PressurePoint => [s, warmthOf(barG)]);
+  return (pressureAt(warmth, atS) as number) ** 4 - 1;
+}

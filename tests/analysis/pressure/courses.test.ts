@@ -6,8 +6,13 @@ import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { readingErrors } from "../../../src/analysis/state/instruments.ts";
 import { strayCovariance } from "../../../src/analysis/water/demand-wander.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
+import { saturationTemperatureK } from "../../../src/steam/saturation.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 import { bar } from "../water/water-log.ts";
+
+/** A mean of two gauge pressures by the fourth root of the absolute ones. */
+const WARMTH = (a: number, p: number, b: number, q: number) =>
+  (a * (p + 1) ** 0.25 + b * (q + 1) ** 0.25) ** 4 - 1;
 
 describe("pressure between its readings", () => {
   const { pressure } = sourcesOf(smallEngine(), {
@@ -18,13 +23,32 @@ describe("pressure between its readings", () => {
   test.each([
     [0, 1],
     [100, 1],
-    [150, 1.5],
+    [150, WARMTH(0.75, 1, 0.25, 3)],
     [300, 3],
     [350, 3],
-    [450, 2.5],
+    [450, WARMTH(0.5, 3, 0.5, 2)],
     [900, 2],
   ])("at %d s it is %d bar", (atS, wanted) => {
     expect(pressure.atS(atS)).toBeCloseTo(wanted, 9);
+  });
+
+  // steam tables: boiling at 120.4 °C at 1 bar g and at 143.8 at 3; at 2 it is 133.7
+  test("half-way between two readings she is half as much warmer, and not at half of the pressure", () => {
+    const kelvin = saturationTemperatureK(((pressure.atS(200) as number) + 1.013) * 1e5);
+    expect(kelvin - 273.15).toBeCloseTo((120.4 + 143.8) / 2, 0);
+  });
+
+  test("has none until the first steam, whatever was read before and after", () => {
+    const lit: Entry = { kind: "fire", state: "lit", atS: 0 };
+    const raised = sourcesOf(smallEngine(), {
+      ...smallSteaming(),
+      entries: [lit, bar(0, 0), bar(0, 300), bar(1.5, 600), bar(2.5, 640)],
+    }).pressure;
+    const steamS = raised.firstSteamS as number;
+    expect(steamS).toBeGreaterThan(450);
+    expect(raised.atS(steamS)).toBe(0);
+    expect(raised.atS(steamS - 1)).toBe(0);
+    expect(raised.atS(600)).toBe(1.5);
   });
 
   // trapezoids: 100 to 300 s 400 bar s, to 400 s 300, to 500 s 250

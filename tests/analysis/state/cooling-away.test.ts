@@ -102,7 +102,8 @@ describe("after the last reading of the dial", () => {
     expect(courseOf(lit, ...up, out).away).toEqual([]);
     const read = courseOf(...late, bar(1500, 2));
     expect(read.away[0]).toEqual([1500, 2]);
-    expect(read.atS(1250)).toBeCloseTo(3 - 350 / 600, 9);
+    const share = 350 / 600;
+    expect(read.atS(1250)).toBeCloseTo(((1 - share) * 4 ** 0.25 + share * 3 ** 0.25) ** 4 - 1, 9);
   });
 });
 
