@@ -152,11 +152,11 @@ function boilingSlope({ temperatureK, water, steam }: BoilerState): number {
 }
 
 /**
- * The glass holds cooler, denser water than the boiler: the same weight of column stands lower in it.
- * Counted from the glass's zero, its lower connection.
+ * The glass holds cooler, denser water than the boiler, in steam and on the way there: the same weight of column stands
+ * lower in it. Counted from the glass's zero, its lower connection.
  */
 function boilerLevelMm(boiler: Boiler, levelMm: number, state: BoilerState, around: Circumstances): number {
-  if (boiler.glassWaterC === undefined || state.steam === null || levelMm <= 0) return levelMm;
+  if (boiler.glassWaterC === undefined || levelMm <= 0) return levelMm;
   const glassK = Math.min(boiler.glassWaterC + ICE_POINT_K, state.temperatureK);
   return (
     (levelMm * state.water.volumeM3PerKg) /

@@ -100,10 +100,21 @@ describe("cooler water in the glass", () => {
     expect(one?.grams ?? 0).toBeGreaterThan(1.03 * (readings(held(30))[0]?.grams ?? 0));
   });
 
+  test("stands lower on the way to the first steam too, once the boiler is warmer", () => {
+    const boilerAt90: Entry = { kind: "temperature", of: "boiler", celsius: 90, atS: 10 };
+    const warming = [bar(0, 0), boilerAt90, level(30, 10)];
+    const times = (readings(warming, withGlass(60))[0]?.grams ?? 0) / (readings(warming)[0]?.grams ?? 1);
+    // 0.9832 and 0.9653 g/ml at 60 and 90 °C (handbooks)
+    expect(times).toBeCloseTo(0.9832 / 0.9653, 3);
+  });
+
   test("is no hotter than the boiler's, and makes no difference in a cold boiler or at the zero", () => {
     expect(readings(held(30), withGlass(200))[0]?.grams).toBeCloseTo(readings(held(30))[0]?.grams ?? 0, 9);
     const cold = [bar(0, 0), level(30, 10)];
-    expect(readings(cold, withGlass(5))).toEqual(readings(cold));
+    expect(readings(cold, withGlass(60))).toEqual(readings(cold));
+    // 15 °C against 5 °C: 0.99910 and 0.99997 g/ml (handbooks)
+    const cooler = (readings(cold, withGlass(5))[0]?.grams ?? 0) / (readings(cold)[0]?.grams ?? 0);
+    expect(cooler).toBeCloseTo(0.99997 / 0.9991, 4);
     expect(readings(held(0), withGlass(60))).toEqual(readings(held(0)));
     const { boiler: barrel } = smallEngine();
     const below = (glass: object) => readings(held(-5), { boiler: { ...barrel, ...glass } })[0]?.grams;
