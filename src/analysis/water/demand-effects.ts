@@ -45,19 +45,22 @@ const COLD_CYLINDERS = { lastsS: 90, prior: 1 };
  * valve of which nothing was written blows when she is not fed (our choice, by simulated runs, where it comes to 0.09 and
  * 0.22).
  */
-const WHILE_PUMPING = { valveNoted: 0.15, valveUnnoted: 0.25 };
+const WHILE_PUMPING = { valveNoted: 0.15, valveUnnoted: 0.25, asRunBesideStood: 3 };
 
 /**
  * How the demand may differ between the time with a pump's by-pass shut and open, where its delivery was not measured:
- * only the change of the level's trend tells that, and the two cannot be told apart.
+ * only the change of the level's trend tells that, and the two cannot be told apart. Where nothing says when she ran, she ran with
+ * it shut, and may have stood while it was open: then her demand may differ by times.
  */
-export function demandBesidePump(timeline: Timeline, pumping: readonly Stretch[]): DemandEffect {
-  const { valveNoted, valveUnnoted } = WHILE_PUMPING;
-  return {
-    name: "while pumping",
-    within: pumping,
-    prior: timeline.of("valve").length > 0 ? valveNoted : valveUnnoted,
-  };
+export function demandBesidePump(
+  timeline: Timeline,
+  phases: readonly Phase[],
+  pumping: readonly Stretch[],
+): DemandEffect {
+  const { valveNoted, valveUnnoted, asRunBesideStood } = WHILE_PUMPING;
+  const alike = timeline.of("valve").length > 0 ? valveNoted : valveUnnoted;
+  const ran = phases.some(({ name }) => name === "running");
+  return { name: "while pumping", within: pumping, prior: ran ? alike : asRunBesideStood };
 }
 
 /**
@@ -136,17 +139,23 @@ function priorOf(name: PhaseName, engineRan: boolean): number {
   return name === "standing" ? PRIOR.standing : PRIOR.leaksOnly;
 }
 
+/** Stretches in which the by-pass was shut; null where none was recorded. */
+export function bypassShut(timeline: Timeline): readonly Stretch[] | null {
+  const bypass = timeline.of("bypass");
+  if (bypass.length === 0) return null;
+  return stretches(
+    bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
+    timeline.lastS ?? 0,
+  );
+}
+
 /**
  * Stretches in which an axle pump fed the boiler: under way with the by-pass shut (raised and lit, where nothing
  * tells when she ran); null where no by-pass was recorded.
  */
 export function pumpingStretches(timeline: Timeline, phases: readonly Phase[]): readonly Stretch[] | null {
-  const bypass = timeline.of("bypass");
-  if (bypass.length === 0) return null;
-  const shut: readonly Stretch[] = stretches(
-    bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
-    timeline.lastS ?? 0,
-  );
+  const shut = bypassShut(timeline);
+  if (shut === null) return null;
   const running = phases.filter((phase) => phase.name === "running");
   if (running.length > 0) return common(shut, underWayStretches(timeline, phases));
   const standing = phases

@@ -3,8 +3,8 @@ import { waterState } from "../../steam/region1.ts";
 import type { Sources } from "../sources.ts";
 import { type Circumstances, ICE_POINT_K } from "../state/circumstances.ts";
 import { sharedSource } from "../state/instruments.ts";
-import type { Stretch } from "../state/phases.ts";
-import { pumpingStretches } from "./demand-effects.ts";
+import { common, lengthS, type Stretch } from "../state/phases.ts";
+import { bypassShut, pumpingStretches } from "./demand-effects.ts";
 import type { MassReading } from "./mass-reading.ts";
 
 /** One quantity of water put in (positive) or let out (negative), by the hand of the driver. */
@@ -31,11 +31,17 @@ export interface WaterMove {
   byHand: boolean;
 }
 
-/** Where no by-pass was recorded, a pump's feed may have flowed early or late by this part of it (our estimate). */
+/** Where it is not known when she ran with the by-pass shut, a pump's feed may have flowed early or late by this part of it (our estimate). */
 const TIMING_UNKNOWN = 0.25;
 
-/** First filling of an empty boiler fixes the mass; later ones are water moves, as all are to an engine weighed before. */
-export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove[] {
+/** In so much of what by her laps is a stop she may have run, before the first lap of a run or after the last (our estimate). */
+const PERHAPS_RAN = 1 / 3;
+
+/**
+ * First filling of an empty boiler fixes the mass; later ones are water moves, as all are to an engine weighed before.
+ * @param unmeasuredGPerS of a pump nobody measured: in what by her laps was a stop, with the by-pass shut, it may have fed so much
+ */
+export function waterMoves(from: Sources, massKnownFromOrder: number, unmeasuredGPerS = 0): WaterMove[] {
   const { timeline, locomotive, around, errors, phases } = from;
   const gramsPerMl = densityGPerMl(around.feedC, around);
   const uVolumeG = errors.volumeReadingMl * gramsPerMl;
@@ -46,13 +52,22 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
   const running = phases
     .filter((phase) => phase.name === "running")
     .map((phase): Stretch => [phase.fromS, phase.toS]);
-  /** an axle pump's feed is written down when it is read, and flowed since it was read before */
-  const pumpedOver = (atS: number): Stretch[] => {
+  const byLaps =
+    timeline.of("regulator").length === 0 && phases.some((one) => one.name === "running" && one.inferred);
+  const shut = bypassShut(timeline) ?? [];
+  /**
+   * An axle pump's feed is written down when it is read, and flowed since it was read before: under way as far as that is
+   * known, else at any time between, for she ran though nothing says when. By laps alone she may have run on in all the time
+   * that the by-pass was shut.
+   */
+  const pumpedOver = (atS: number): Pick<WaterMove, "over"> & { doubt: number } => {
     const sinceS = timeline.of("feed").findLast((feed) => feed.by === "axle-pump" && feed.atS < atS)?.atS;
     const within = (list: readonly Stretch[]) =>
       list.map(([a, b]): Stretch => [Math.max(a, sinceS ?? a), Math.min(b, atS)]).filter(([a, b]) => b > a);
-    const likely = [within(recorded ?? []), within(running)].find((over) => over.length > 0);
-    return likely ?? [[Math.max(sinceS ?? atS - 60, atS - 60), atS]];
+    const [pumping, ran] = [within(recorded ?? []), within(running)];
+    const unsure = byLaps ? 1 - lengthS(pumping) / lengthS(within(shut)) : 0;
+    if (pumping.length > 0) return { over: pumping, doubt: Math.min(TIMING_UNKNOWN, unsure) };
+    return { over: ran.length > 0 ? ran : [[sinceS ?? atS - 60, atS]], doubt: TIMING_UNKNOWN };
   };
 
   const byMeasure = {
@@ -93,11 +108,12 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
     if (entry.kind !== "feed") return;
     const byAxlePump = entry.by === "axle-pump";
     const byHand = entry.by === "bottle" || entry.by === "hand-pump";
-    const uTiming = byHand ? 0.5 : byAxlePump && recorded === null ? TIMING_UNKNOWN : 0;
+    const pumped = byAxlePump ? pumpedOver(entry.atS) : null;
+    const uTiming = byHand ? 0.5 : (pumped?.doubt ?? 0);
     moves.push({
       ...poured(entry.atS, order, entry.ml),
       ...scaleOf(entry.by),
-      over: byAxlePump ? pumpedOver(entry.atS) : null,
+      over: pumped === null ? null : pumped.over,
       isFeed: true,
       fromOutside: entry.by === "bottle" || locomotive.waterTankMl === undefined,
       uGrams: entry.by === "hand-pump" ? 0 : uVolumeG,
@@ -105,6 +121,21 @@ export function waterMoves(from: Sources, massKnownFromOrder: number): WaterMove
       byHand,
     });
   });
+  if (unmeasuredGPerS > 0 && byLaps) {
+    const stood = phases.filter(({ name, inferred }) => name === "standing" && inferred);
+    for (const [fromS, toS] of common(
+      shut,
+      stood.map(({ fromS, toS }): Stretch => [fromS, toS]),
+    ))
+      moves.push({
+        ...poured(toS, Number.POSITIVE_INFINITY, 0),
+        over: [[fromS, toS]],
+        isFeed: true,
+        fromOutside: false,
+        uGrams: PERHAPS_RAN * unmeasuredGPerS * (toS - fromS),
+        byHand: false,
+      });
+  }
   return moves;
 }
 

@@ -54,16 +54,17 @@ export function balanceInputOf(from: Sources): BalanceInput {
     onlyLeaked(from),
   );
   const effects = from.phases.length > 0 ? told : [...told, steadyThroughout(readings)];
-  const moves = waterMoves(from, massKnownFromOrder).filter(
+  const prior = pumpPrior(from);
+  const moves = waterMoves(from, massKnownFromOrder, pumping === null ? 0 : prior.gPerS).filter(
     (move) => overfilledFrom(from, readings, move) === null,
   );
   const input: BalanceInput = {
     readings: blurredByFeeding(readings, moves),
     moves,
-    effects: pumping === null ? effects : [...effects, demandBesidePump(from.timeline, pumping)],
+    effects: pumping === null ? effects : [...effects, demandBesidePump(from.timeline, from.phases, pumping)],
     livelyS: livelyClock(running),
     pumpingS: pumping === null ? null : (atS) => overlapS(pumping, Number.NEGATIVE_INFINITY, atS),
-    pumpPrior: pumpPrior(from),
+    pumpPrior: prior,
   };
   const toppingUp = toppingUpOf(input);
   return toppingUp === null

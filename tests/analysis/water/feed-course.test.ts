@@ -133,6 +133,18 @@ describe("an axle pump's feed", () => {
     expect(only(pumped)).toMatchObject({ over: [[300, 400]], uTimingG: 0, byHand: false });
   });
 
+  test("in all that its by-pass was shut where laps alone say when she ran, as far as that is longer", () => {
+    const laps = [100, 200, 300, 400].map((atS): Entry => ({ kind: "lap", count: 1, atS }));
+    const pumped = (...told: Entry[]) =>
+      only([level, bar(3, 0), ...told, bypass("shut", 50), ...laps, feed("axle-pump", 40, 500)]);
+    expect(pumped()).toMatchObject({
+      over: [[50, 400]],
+      uTimingG: expect.closeTo((1 - 350 / 450) * 40 * COLD, 3),
+    });
+    expect(pumped({ kind: "regulator", state: "open", atS: 40 }).uTimingG).toBe(0);
+    expect(pumped(phase("running", 40)).uTimingG).toBe(0);
+  });
+
   test("is a measure of what the tank lost, each time as well as the owner reads it", () => {
     const read = [feed("axle-pump", 30, 600), feed("axle-pump", 20, 900)];
     const within = { instruments: { volumeReadingMl: 2 } };
@@ -146,11 +158,14 @@ describe("an axle pump's feed", () => {
     expect(over([...trial, bypass("open", 100), feed("axle-pump", 30, 600)])).toEqual([[[200, 500]]]);
   });
 
-  test("in the last minute where she did not run since it was last read, or in what of a minute has passed", () => {
+  test("since it was last read where nothing says that she ran by then, in the last minute where it was not, and its time is in doubt", () => {
     expect(over([...trial, feed("axle-pump", 30, 100)])).toEqual([[[40, 100]]]);
+    const later = [...trial, feed("axle-pump", 30, 600), feed("axle-pump", 5, 900)];
+    const [, last] = moves([level, ...later, bypass("shut", 150)].sort((a, b) => a.atS - b.atS));
+    expect(last?.uTimingG).toBeCloseTo(0.25 * 5 * COLD, 3);
     expect(
       over([...trial, feed("axle-pump", 30, 600), feed("axle-pump", 5, 630), feed("axle-pump", 5, 900)]),
-    ).toEqual([[[200, 500]], [[600, 630]], [[840, 900]]]);
+    ).toEqual([[[200, 500]], [[600, 630]], [[630, 900]]]);
   });
 
   test("another's feed in between is no reading of it", () => {

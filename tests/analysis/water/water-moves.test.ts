@@ -164,13 +164,17 @@ describe("the steady parts of the demand", () => {
   });
 
   test("beside a pump nobody measured: what she draws more or less while it feeds", () => {
-    const withPump = (entries: Entry[]) =>
-      demandBesidePump(sourcesOf(smallEngine(), { ...smallSteaming(), entries }).timeline, [[400, 500]]);
+    const withPump = (entries: Entry[]) => {
+      const { timeline, phases } = sourcesOf(smallEngine(), { ...smallSteaming(), entries });
+      return demandBesidePump(timeline, phases, [[400, 500]]);
+    };
     const within = [[400, 500]];
     expect(withPump(marks)).toEqual({ name: "while pumping", within, prior: 0.25 });
     const valve: Entry = { kind: "valve", state: "lifts", atS: 100 };
     const noted = withPump([...marks.slice(0, 2), valve, ...marks.slice(2)]);
     expect(noted).toEqual({ name: "while pumping", within, prior: 0.15 });
+    // with nothing to say when she ran she may have stood while it did not feed
+    expect(withPump(marks.filter((one) => one.kind !== "phase" || one.name !== "running")).prior).toBe(3);
   });
 
   test("her cylinders are cold for ninety seconds at most, from the first time she is under way", () => {
