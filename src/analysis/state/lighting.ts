@@ -82,8 +82,6 @@ export function lightingOf(
 function unlit(...[timeline, readings, around, locomotive, errors]: Parameters<typeof lightingOf>): Lighting {
   const [beginsS, first] = [timeline.entries[0]?.atS, readings[0]];
   if (beginsS === undefined || first === undefined || first.barG <= NONE_BAR) return nothing;
-  if (first.atS - beginsS < LEAST_TO_STEAM_S || boilerThermometer(timeline, first.atS) !== undefined)
-    return nothing;
   if (speaksForSteam(timeline, beginsS, first.atS)) return nothing;
   const pace = paceSince(beginsS, timeline, readings, around, locomotive, errors);
   if (pace === null || pace.fromK - FASTER.usual * pace.beforeK > coldK(around, timeline, beginsS) + WARM_K)
