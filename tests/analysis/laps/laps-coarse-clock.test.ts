@@ -74,6 +74,34 @@ describe("laps written by a coarse clock", () => {
     expect(laps.missed).toHaveLength(1);
     expect(Math.abs(laps.wholeIn(-1, 1e6) - 30)).toBeLessThanOrEqual(1);
   });
+
+  // laps of 40 s to half a minute are written 30, 30 and 60 s apart: three together make the 40, and no single one does
+  test("is of as many laps as several together make it, though most were written shorter", () => {
+    const moments = everyS(40, 60).filter((_, i) => i < 12 || i > 16);
+    const { laps } = sources(written(moments, 30));
+    expect(laps.missed).toMatchObject([{ times: 6, count: 5 }]);
+    expect(laps.wholeIn(-1, 1e6)).toBe(60);
+    // what the clock hides of even laps is no unevenness of theirs: 0.3 of a lap found, and the clock's own
+    const strays = laps.missed[0]?.eitherWay?.strays;
+    expect(strays).toBeCloseTo(1.96 * Math.hypot(0.3, 30 / Math.sqrt(6) / 40), 9);
+    expect(laps.missed[0]?.u).toBe(2.5);
+  });
+
+  // of 45 s they are 30 and 60 s apart in turn: 15 s off their middle, of which the clock makes 30 x (1 - 1/root 2)
+  test("is in doubt by what its laps stray beyond the clock, half of it over six", () => {
+    const { laps } = sources(
+      written(
+        everyS(45, 60).filter((_, i) => i < 12 || i > 16),
+        30,
+      ),
+    );
+    expect(laps.missed).toMatchObject([{ times: 6, count: 5 }]);
+    const stray = (15 - 30 * (1 - Math.SQRT1_2)) / 45;
+    expect(laps.missed[0]?.eitherWay?.strays).toBeCloseTo(
+      1.96 * Math.hypot(0.3, 3 * stray, 30 / Math.sqrt(6) / 45),
+      9,
+    );
+  });
 });
 
 test("two laps within one second of a clock read to the second are too fast", () => {

@@ -140,6 +140,13 @@ describe("a hand on the engine in the gap", () => {
     expect(missed(lapsWith([...gapsOf(40, 40, 40, 40, gapS, 40, 40, 40, 40), entry]))).toEqual(found);
   });
 
+  test("explains it after a stop as before one", () => {
+    const stop = [shut(50), open(70)];
+    const late = gapsOf(40, 60, 40, 40, 80, 40, 40, 40, 40);
+    expect(missed(lapsWith([...late, ...stop, fed("bottle", 220)]))).toEqual(["0 before 260"]);
+    expect(missed(lapsWith([...late, ...stop]))).toEqual(["1 before 260"]);
+  });
+
   test("while she stands by the log takes none of the time under way", () => {
     const stood = [shut(200), fed("bottle", 215), open(230)];
     expect(missed(lapsWith([...gapsOf(40, 40, 40, 40, 110, 40, 40, 40, 40), ...stood]))).toEqual([
@@ -163,6 +170,7 @@ describe("what is in doubt of laps", () => {
   test("where a gap would not show: of ten one by one 0.32, of ten at once none", () => {
     expect(doubt(lapsWith(gapsOf(...Array(10).fill(40)), []))).toBeCloseTo(Math.sqrt(0.1), 9);
     expect(doubt(lapsWith([lap(400, 10)]))).toBe(0);
+    expect(lapsWith([lap(400, 10)]).unseen).toMatchObject({ value: 0, parts: [] });
     // a lap from before the first opening tells no gap, and hides none
     expect(doubt(lapsWith(gapsOf(...Array(10).fill(40)), [open(60)]))).toBe(0);
     expect(doubt(lapsWith([lap(400, 10), lap(440)], []))).toBeCloseTo(0.1, 9);

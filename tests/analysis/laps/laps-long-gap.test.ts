@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { analyse } from "../../../src/analysis/analyse.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
-import { exact, interval, isMeasured, scaled } from "../../../src/quantity/measured.ts";
+import { exact, interval, isMeasured, scaled, standardUncertainty } from "../../../src/quantity/measured.ts";
 import { evenBoiler, smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
 const opened: Entry = { kind: "regulator", state: "open", atS: 0, id: "opened" };
@@ -78,6 +78,21 @@ test("a stop for which the regulator was shut is none, and no doubt is left", ()
 test("who ran on with nobody at the book is not thought to forget laps besides", () => {
   const uneven = gapsOf(36, 44, 36, 44, 240, 36, 44, 36, 44);
   expect(lapsIn(...uneven).runIn(-1, 1e6).value).toBe(14);
+});
+
+test("read the other way it keeps the laps to be expected besides, and the doubt of those found singly", () => {
+  // 1.7 s to either side is too uneven for a gap to show each lap lost, and even enough for those of two laps
+  const pair = [38.3, 41.7];
+  const laps = lapsIn(...gapsOf(...pair, ...pair, 80, ...pair, ...pair, 240, ...pair, ...pair));
+  expect(laps.missed.map(({ count }) => count)).toEqual([1, 5]);
+  const [run, otherwise] = [laps.runIn(-1, 1e6), laps.otherwiseIn(-1, 1e6)];
+  if (otherwise === null) throw new Error("no other way");
+  expect(run.value).toBeGreaterThan(laps.wholeIn(-1, 1e6));
+  expect(run.value - otherwise.value).toBeCloseTo(5, 9);
+  // that of the long gap is half of its five, and 0.3 of the short one's adds to it as it stands
+  const besides = standardUncertainty(run) ** 2 - 2.8 ** 2;
+  expect(besides).toBeGreaterThan(0);
+  expect(standardUncertainty(otherwise) ** 2).toBeCloseTo(besides + 0.3 ** 2, 9);
 });
 
 // an even boiler loses 5 ml a millimetre: about 87 g in all of the way, whatever is counted

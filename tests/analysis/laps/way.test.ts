@@ -149,6 +149,12 @@ describe("how far she went, by laps", () => {
     expect(whole.begun).toBeCloseTo(0.35 * 20, 9);
   });
 
+  test("one tapped as she stopped leaves the others tapped as she ran", () => {
+    const { metres } = wayWith([regulator("open", 60), lap(100), lap(140), regulator("shut", 180), lap(183)]);
+    expect(metres([60, 140]).begun).toBe(0);
+    expect(metres([60, 180]).counted).toBeCloseTo(3 * 20, 9);
+  });
+
   test("one count of several is enough, whatever the others were", () => {
     const { metres } = wayWith([regulator("open", 60), lap(180, 3), lap(220), regulator("shut", 240)]);
     expect(metres([60, 240]).value).toBeCloseTo(4.4 * (1 + besides(1) / 4) * 20, 9);
