@@ -46,6 +46,21 @@ describe("a pump nobody wrote of, cylinders unknown", () => {
     expect(fed([reading(100, 1000), reading(500, 989.9)], { moves })).toBe(false);
   });
 
+  test("nor does a stretch within the first and the last reading tell it, nor what was put in before them", () => {
+    // 10.1 g in the last 200 s, but 40.1 in all 400
+    expect(fed([reading(100, 1000), reading(300, 970), reading(500, 959.9)])).toBe(false);
+    const moves = [move(50, 30)];
+    expect(fed([reading(100, 1000), reading(500, 960.1)], { moves })).toBe(true);
+    expect(fed([reading(100, 1000), reading(500, 959.9)], { moves })).toBe(false);
+  });
+
+  test("was written where the axle pump's own feed was, and not by what a hand put in", () => {
+    const feed = (by: "axle-pump" | "bottle"): Entry => ({ kind: "feed", by, ml: 5, atS: 1000 });
+    const hardlyFell = [reading(100, 1000), reading(500, 960.1)];
+    expect(fed(hardlyFell, { entries: [...ran, feed("bottle")] })).toBe(true);
+    expect(fed(hardlyFell, { entries: [...ran, feed("axle-pump")] })).toBe(false);
+  });
+
   test("is not told by readings as she stood, by weighings, or by water poured", () => {
     const under = [reading(100, 1000), reading(500, 959.9)] as const;
     for (const other of [
@@ -90,6 +105,9 @@ describe("a pump nobody wrote of, cylinders known", () => {
     const limit = 20 - leastG;
     expect(fed(rose(limit + 0.03 * leastG), { engine, entries })).toBe(true);
     expect(fed(rose(limit - 0.03 * leastG), { engine, entries })).toBe(false);
+    // of 400 turns in 400 s the last 50 take an eighth of it
+    const between = [reading(450, 1000, { uGrams: 3 }), reading(500, 1020 - 0.3 * leastG, { uGrams: 4 })];
+    expect(fed([reading(100, 1200), ...between, reading(900, 200)], { engine, entries })).toBe(false);
   });
 
   test("never where its by-pass was written, nor of an engine that has none", () => {
@@ -117,6 +135,17 @@ describe("a pump nobody wrote of, cylinders known", () => {
     const moves = [move(1000, 50)];
     expect(fed(fell(0.97 * usualG - 50), { engine, moves })).toBe(true);
     expect(fed(fell(1.03 * usualG - 50), { engine, moves })).toBe(false);
+    // of readings after she ran the first, whatever she lost as she cooled
+    expect(fed([...fell(0.97 * usualG), reading(5000, 500)], { engine })).toBe(true);
+    // nor by what the whole engine weighed
+    const weighed = reading(60, 9000, { of: "whole engine" });
+    expect(
+      fed(
+        [...fell(1.03 * usualG), weighed].sort((a, b) => a.atS - b.atS),
+        { engine },
+      ),
+    ).toBe(false);
+    expect(fed([weighed, ...fell(0.97 * usualG, 70)], { engine })).toBe(true);
     // of readings before she ran, the last; of none at all, nothing
     expect(fed([reading(0, 1100), ...fell(0.97 * usualG)], { engine })).toBe(true);
     expect(fed([reading(0, 1000), reading(50, 1000)], { engine })).toBe(false);
