@@ -6,7 +6,7 @@ import { BENT, type Reached } from "./rise-to-mark.ts";
 /** So many standard uncertainties below a mark is below it. */
 const BEYOND_DOUBT = 2;
 /** A moment that is in doubt by more than this part of the time since lighting tells no mean power (our choice). */
-const TOLD = 0.2;
+export const TOLD = 0.2;
 
 /**
  * When a pressure was met that she was below beyond doubt when steam was first used, by the readings since: between the

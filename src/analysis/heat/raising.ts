@@ -5,7 +5,7 @@ import { sharedSource } from "../state/instruments.ts";
 import { fireStretches } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { energyRise } from "./energy-rise.ts";
-import { metUnderWay } from "./met-under-way.ts";
+import { metUnderWay, TOLD } from "./met-under-way.ts";
 import { metUnseen, type Reached, riseToMark } from "./rise-to-mark.ts";
 
 export interface Raising {
@@ -64,7 +64,7 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS
         ? absent("no pressure was read to rise after the fire was lit")
-        : unseen
+        : unseen || until.uS > TOLD * (until.atS - litS)
           ? absent(MET_UNSEEN)
           : powerUntil(from, water, litS, until),
   };
@@ -105,12 +105,15 @@ const asUntil = (reached: Reached | null, barG: number): Until | null =>
 /** A dial that reads low by so much may never show the working pressure that was met. */
 const nearlyBar = ({ errors }: Sources): number =>
   2.5 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-/** Where it was met and not shown, the highest shown stands so far beyond it: a part of it (our choice), or so many errors of a reading. */
-const RAISED_BEYOND = { part: 0.02, errors: 2 };
+/** Where it was met and not shown, the highest shown stands so far beyond it: a part of it, or so many errors of a reading, up to a part (our choice). */
+const RAISED_BEYOND = { part: 0.02, errors: 3.5, most: 0.1 };
 const shortBar = ({ errors, locomotive }: Sources): number =>
   Math.max(
     RAISED_BEYOND.part * locomotive.workingPressureBarG,
-    RAISED_BEYOND.errors * errors.pressureReadingBar,
+    Math.min(
+      RAISED_BEYOND.errors * errors.pressureReadingBar,
+      RAISED_BEYOND.most * locomotive.workingPressureBarG,
+    ),
   );
 /** Nearly shown so long before it was told to be met, it was met then; a while before, then or when it was told, s. */
 const LONG_BEFORE_S = 300;

@@ -32,6 +32,9 @@ const EASED = 3;
 /** So many standard uncertainties below the line a reading is off the rise. */
 const BEYOND_DOUBT = 2.5;
 
+/** The hotter she is the more she loses, so after boiling the same fire never warms her faster than before: so many times as fast before, at the least. */
+const NEVER_FASTER = 1;
+
 /** A reading on the rise: seconds, and boiling temperature with its standard uncertainty. */
 type Risen = LinePoint & { barG: number };
 
@@ -68,11 +71,9 @@ export function riseToMark(from: Sources, barG: number, fromS: number, untilS: n
   }
   if (pressure.firstSteamS !== null && pressure.firstSteamS >= fromS)
     points.unshift({ x: pressure.firstSteamS, y: kelvin(0), uY: slopeK(0.1) * 0.1, barG: 0 });
-  return crossing(
-    points,
-    { barG, kelvin: kelvin(barG), uDialK: slopeK(barG) * errors.pressureBiasBar },
-    fireOf(from, fromS),
-  );
+  const fire = fireOf(from, fromS);
+  const uDialK = slopeK(barG) * errors.pressureBiasBar;
+  return crossing(points, { barG, kelvin: kelvin(barG), uDialK }, fire);
 }
 
 /**
@@ -88,6 +89,8 @@ export function metUnseen(from: Sources, barG: number, [fromS, atS]: readonly [n
 interface Fire {
   /** the blower was turned on or off, and the pace changed */
   turned: readonly { atS: number; state: "on" | "off" }[];
+  /** when it was lit, or the dial last read since then before a moment; null where it was lit before */
+  lastReadS(beforeS: number): number | null;
   /** the owner wrote down when the valve lifted, and it had not yet */
   valveSeenShutUntil(atS: number): boolean;
   /**
@@ -99,8 +102,13 @@ interface Fire {
 
 function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number): Fire {
   const lifts = timeline.of("valve").filter((entry) => entry.state === "lifts");
+  const litS = timeline.of("fire").find((entry) => entry.state === "lit" && entry.atS >= fromS)?.atS;
   return {
     turned: timeline.of("blower"),
+    lastReadS: (beforeS) =>
+      litS === undefined
+        ? null
+        : Math.max(litS, pressure.points.findLast(([atS]) => atS < beforeS)?.[0] ?? litS),
     valveSeenShutUntil: (atS) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS),
     byPaceS: (kelvin, beforeS, timesAsFast) => {
       if (timeline.of("blower").some(({ atS }) => atS >= fromS && atS < beforeS)) return null;
@@ -147,16 +155,27 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
       const doubt = Math.hypot(expected.u, point.uY, FIRE_STRAYS * line.slope * (point.x - last.x));
       if (point.y < expected.value - BEYOND_DOUBT * doubt) {
         const meetsS = abscissaOf(line, mark.kelvin, 0).value;
-        if (meetsS <= point.x && point.barG > HELD * mark.barG && !fire.valveSeenShutUntil(point.x))
-          return momentOn(line, rise, mark);
+        const unseen = point.y < mark.kelvin && (point.x - last.x > NARROW_S || point.y < last.y);
+        if (
+          unseen &&
+          meetsS <= point.x &&
+          point.barG > HELD * mark.barG &&
+          !fire.valveSeenShutUntil(point.x)
+        ) {
+          const met = momentOn(line, rise, mark);
+          const slowly = point.y >= last.y ? risesOn(points.slice(i)) : null;
+          return slowly === null || slowly.atS <= met.atS ? met : between(met.atS, slowly);
+        }
         // the rise slackened: it goes on from the last of it
         rise = last.y < point.y ? [last] : [];
       }
     }
-    if (point.y >= mark.kelvin) return metBy(point, rise, eased, mark, fire);
+    if (point.y >= mark.kelvin) {
+      if (misread(point, points[i + 1])) continue;
+      return metBy(point, rise, eased, mark, fire);
+    }
     if (last !== undefined && heldMeanwhile(point, last, points.slice(i + 1))) {
-      const byPaceS = fire.byPaceS(mark.kelvin, point.x, FASTER.usual);
-      const earliestS = read(rise).length < 2 ? (byPaceS ?? meetsS(eased, mark)) : null;
+      const earliestS = earliest(rise, point);
       const straight = momentOn(fittedLine([last, point]), [last, point], mark);
       if (earliestS !== null && earliestS < point.x) return between(earliestS, straight);
     }
@@ -164,6 +183,36 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
     while (rise.length > FEWEST && (rise[0] as Risen).x < point.x - RECENT_S) rise.shift();
   }
   return null;
+
+  /** Below the mark again in half a minute, beyond doubt, though the valve had not lifted yet. */
+  function misread(point: Risen, next: Risen | undefined): boolean {
+    if (next === undefined || next.x - point.x > NARROW_S || !fire.valveSeenShutUntil(next.x)) return false;
+    return next.y < mark.kelvin && next.y < point.y - BEYOND_DOUBT * Math.hypot(point.uY, next.uY);
+  }
+
+  /** The earliest that she can have met the mark before a reading, where at most one was read on the rise; null where nothing tells. */
+  function earliest(risen: readonly Risen[], point: Risen): number | null {
+    const onTheRise = read(risen).length;
+    if (onTheRise > 1) return null;
+    const byPaceS = fire.byPaceS(mark.kelvin, point.x, NEVER_FASTER) ?? meetsS(eased, mark);
+    const mayBeAt = point.y >= mark.kelvin - BEYOND_DOUBT * Math.hypot(point.uY, mark.uDialK);
+    return byPaceS ?? (onTheRise === 0 && mayBeAt ? fire.lastReadS(point.x) : null);
+  }
+
+  /** Where a rise that slackened came up to the mark all the same beyond doubt, never falling on the way. */
+  function risesOn([point, ...later]: readonly Risen[]): Reached | null {
+    let before = point as Risen;
+    let met: Reached | null = null;
+    const beyond = (one: Risen, other: Risen) => BEYOND_DOUBT * Math.hypot(one.uY, other.uY);
+    for (const next of later) {
+      if (next.y < before.y - beyond(before, next)) return null;
+      if (met === null && next.y >= mark.kelvin)
+        met = momentOn(fittedLine([before, next]), [before, next], mark);
+      if (met !== null && next.y > (point as Risen).y + beyond(point as Risen, next)) return met;
+      before = next;
+    }
+    return null;
+  }
 
   /**
    * The blower is turned off when there is steam enough: where even a third of the pace until then would have met the mark well
@@ -223,7 +272,7 @@ function metBy(
   if (fire.valveSeenShutUntil(point.x)) return straight;
   const byPaceS =
     read(rise).length < 2
-      ? (fire.byPaceS(mark.kelvin, point.x, FASTER.usual) ?? meetsS(eased, mark))
+      ? (fire.byPaceS(mark.kelvin, point.x, NEVER_FASTER) ?? meetsS(eased, mark))
       : meetsS(rise, mark);
   // the valve may have held it in between
   return byPaceS === null || byPaceS >= straight.atS

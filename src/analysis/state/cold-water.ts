@@ -10,6 +10,12 @@ const JUST_FILLED_S = 1800;
  */
 const TOWARDS_AIR = { justFilled: 1 / 8, unwritten: 1 / 4 };
 
+/** All that she holds was filled in just before the fire: nothing was read or poured in before that. */
+export function filledForFire({ entries }: Timeline, litS: number): boolean {
+  const first = entries.find(({ kind }) => kind === "fill" || kind === "level" || kind === "feed");
+  return first?.kind === "fill" && first.atS <= litS && litS - first.atS <= JUST_FILLED_S;
+}
+
 /** Water in a boiler that was not lit yet: °C, and its standard uncertainty, K. */
 export function coldWater(
   { ambientC, feedC, uAmbientK, uFeedK }: Circumstances,

@@ -5,7 +5,7 @@ import { saturationPressurePa } from "../../steam/saturation.ts";
 import { BEYOND_DOUBT, NONE_BAR } from "../pressure/pressure-course.ts";
 import type { PressureReading } from "../pressure/pressure-points.ts";
 import { type Circumstances, ICE_POINT_K, PA_PER_BAR } from "./circumstances.ts";
-import { coldWater } from "./cold-water.ts";
+import { coldWater, filledForFire } from "./cold-water.ts";
 import type { ReadingErrors } from "./instruments.ts";
 import { runningStretches } from "./phases.ts";
 
@@ -13,7 +13,7 @@ import { runningStretches } from "./phases.ts";
 export interface Lighting {
   /** gauge pressure then; null where it was read, or what was read first is taken for it */
   thought: readonly [atS: number, barG: number] | null;
-  /** temperature then, where the pace of the rise says that she cannot have been cold */
+  /** temperature then, where the pace of the rise says that she cannot have been cold, and no filling that she was */
   warm: { atS: number; kelvin: number; uK: number } | null;
   /** what it was made of, where it ought to be said */
   said: "cold" | "warm" | "as first read" | null;
@@ -62,7 +62,7 @@ export function lightingOf(
   if (unread && speaksForSteam(timeline, litS, first.atS)) return { ...nothing, said: "as first read" };
   const standing = readings.findLast(({ atS }) => atS <= litS)?.barG ?? 0;
   const pace =
-    thermometer === undefined && standing <= NONE_BAR
+    thermometer === undefined && standing <= NONE_BAR && !filledForFire(timeline, litS)
       ? paceSince(litS, timeline, readings, around, locomotive, errors)
       : null;
   const warm = pace === null ? null : warmBy(pace, coldK(around, timeline, litS));

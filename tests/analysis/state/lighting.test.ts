@@ -87,6 +87,17 @@ describe("lit before any pressure was read", () => {
     expect(power?.value).toBeLessThan(40);
   });
 
+  test("but no pace makes the water warm that she was just filled with: it was drawn upon, or the fire eased", () => {
+    const slow = [bar(200, 0), ...rising(0.02, 400, 640, 1000)];
+    const fill = (atS: number): Entry => ({ kind: "fill", atS, ml: 150 });
+    expect(celsiusAt(100, fill(0), ...slow)).toBeCloseTo(15, 6);
+    expect(worked(fill(0), ...slow).said).toEqual([]);
+    // what was there before may have been warm
+    const before: Entry = { kind: "level", atS: -20, mm: 10 };
+    expect(worked(before, fill(0), ...slow).said[0]?.code).toBe("lit-warm");
+    expect(worked(fill(-1701), ...slow).said[0]?.code).toBe("lit-warm");
+  });
+
   test("warm and below boiling she has no pressure, but her warmth", () => {
     // 0.06 K a second: 110 less 1.3 x 18 K is 86.6 °C, three times 18 K still 56 °C
     const { said, sources } = worked(...rising(0.06, 400, 600));
