@@ -12,6 +12,7 @@ import {
 import type { Sources } from "../sources.ts";
 import { lengthS, type Stretch, underWayStretches, without } from "../state/phases.ts";
 import { drawnWithin, type Water } from "../water/water.ts";
+import { nothingGivenBack } from "./nothing-given-back.ts";
 import { LEAKS, unnotedValve } from "./takes-besides.ts";
 
 /** Near its lift is from this part of working pressure, as far as the dial may show too little of it. */
@@ -39,13 +40,18 @@ export function drawnByEngine(from: Sources, water: Water): Figure {
     endS,
   );
   const clear = without(without(underWay, valve), blower);
+  const running = from.phases.flatMap(({ name, fromS, toS }): Stretch[] =>
+    name === "running" ? [[fromS, toS]] : [],
+  );
   const [allS, clearS] = [lengthS(underWay), lengthS(clear)];
   if (!(clearS > LEAST_CLEAR * allS))
     return absent("safety valve or blower took steam nearly all the time she ran");
   const drawn = drawnWithin(water, clear);
   if (!isMeasured(drawn)) return drawn;
-  const byEngine = lessOthers(from, scaled(drawn, allS / clearS, "g"), underWay);
-  if (byEngine.value > LEAST_TOLD * standardUncertainty(byEngine)) return byEngine;
+  const carried = scaled(drawn, allS / clearS, "g");
+  const byEngine = lessOthers(from, carried, underWay);
+  if (byEngine.value > LEAST_TOLD * standardUncertainty(byEngine))
+    return lessOthers(from, keptWithin(water, carried, [running, underWay, clear]), underWay);
   if (water.unseen !== undefined)
     return absent(
       "it seems that her axle pump fed, of which nothing was written: write down what its tank lost, or when its by-pass is shut and opened",
@@ -55,6 +61,21 @@ export function drawnByEngine(from: Sources, water: Water): Figure {
       ? "the safety valve or the blower took steam too while she ran, and the readings of water do not tell it from what the engine drew: read the glass as they open and as they shut"
       : "what the engine drew is lost in the doubt of the readings: read the glass before and after each run, or run for longer",
   );
+}
+
+/** What she drew by the time clear of the others, and no more than went in all while running, stops, valve and blower and all. */
+function keptWithin(
+  { balance, unseen }: Water,
+  carried: Measured,
+  [running, underWay, clear]: readonly [readonly Stretch[], readonly Stretch[], readonly Stretch[]],
+): Measured {
+  if (balance === null || unseen !== undefined) return carried;
+  const times = lengthS(underWay) / lengthS(clear);
+  const over = (windows: readonly Stretch[], by: number) =>
+    windows.flatMap(([fromS, toS]) => [[toS, by] as const, [fromS, -by] as const]);
+  const all = balance.estimate({ unit: "g", drawn: over(running, 1) });
+  const others = balance.estimate({ unit: "g", drawn: [...over(running, 1), ...over(clear, -times)] });
+  return all === null || others === null ? carried : nothingGivenBack(carried, others, all);
 }
 
 function lessOthers(from: Sources, drawn: Measured, underWay: readonly Stretch[]): Measured {
