@@ -5,6 +5,7 @@ import type { ReadingErrors } from "../state/instruments.ts";
 import { fireStretches, type Phase, type Stretch } from "../state/phases.ts";
 import { type Burning, burningClock, burningOf, type Clock, glowClock } from "./fuel-burning.ts";
 import { type BurntAt, type FuelStock, fuelStock } from "./fuel-stock.ts";
+import { unevenByPhase } from "./uneven.ts";
 
 /** What the fire burnt by what was read of the fuel, against time: between two looks at it by how hard the fire is likely to burn. */
 export interface FuelRead {
@@ -93,7 +94,7 @@ export function fuelLog(
   const glowing = glowClock(lastFire?.state === "out" ? lastFire.atS : null, how);
   const weighed =
     timeline.of("weight").length > 0 || timeline.traces.some(({ channel }) => channel === "massG");
-  const sourceOf = weighed ? (reading: string) => `${reading} of steaming ${steamingId}` : () => undefined;
+  const sourceOf = weighed ? (cause: string) => `${cause} of steaming ${steamingId}` : null;
   return {
     fire,
     litS,
@@ -102,7 +103,12 @@ export function fuelLog(
     how,
     burning,
     burntG: (by, burns, windows) =>
-      burntWithin(by, { burning: burningClock(fire, phases, burns), glowing, how: burns }, windows, sourceOf),
+      burntWithin(
+        by,
+        { burning: burningClock(fire, phases, burns), glowing, how: burns, phases },
+        windows,
+        sourceOf,
+      ),
   };
 }
 
@@ -121,13 +127,15 @@ interface Clocks {
   /** part of what still burns after the fire was out */
   glowing: Clock;
   how: Burning;
+  phases: readonly Phase[];
 }
 
+/** @param sourceOf where the engine was weighed: what its weighings and this owe to the same cause */
 function burntWithin(
   known: readonly BurntAt[],
-  { burning, glowing, how }: Clocks,
+  { burning, glowing, how, phases }: Clocks,
   windows: readonly Stretch[],
-  sourceOf: (reading: string) => string | undefined,
+  sourceOf: ((cause: string) => string) | null,
 ): Measured {
   const { glow, astray, owed } = how;
   const burnt = known.slice(1).map((b, i) => {
@@ -137,18 +145,29 @@ function burntWithin(
     const share = all > 0 ? (within(burning, a, b, windows) + glow.asRunningS * glows) / all : 0;
     const grams = b.grams - a.grams;
     const perGlowS = all > 0 ? (grams * (glows - share * glowsInAll)) / all : 0;
-    return { ...b, grams, share, glowG: perGlowS * glow.uS };
+    return { ...b, fromS: a.atS, toS: b.atS, grams, share, all, glowG: perGlowS * glow.uS };
   });
-  let [grams, unevenVariance] = [0, 0];
-  const readings: Part[] = [];
-  const read = (reading: string, u: number) => {
-    const source = sourceOf(reading);
-    readings.push({ name: burningPart.readings, u, ...(source === undefined ? {} : { source }) });
-  };
+  let grams = 0;
+  const [readings, uneven]: [Part[], Part[]] = [[], []];
+  const read = (reading: string, u: number) =>
+    readings.push({
+      name: burningPart.readings,
+      u,
+      ...(sourceOf === null ? {} : { source: sourceOf(reading) }),
+    });
   burnt.forEach((one, i) => {
     const next = burnt[i + 1];
     grams += one.grams * one.share;
-    unevenVariance += (one.grams * one.share * (1 - one.share) * astray) ** 2;
+    const name = burningPart.uneven;
+    if (sourceOf === null)
+      uneven.push({ name, u: Math.abs(one.grams * one.share * (1 - one.share) * astray) });
+    else {
+      const of = {
+        name,
+        sourceOf: (what: string) => sourceOf(`${name} ${what}, before look ${i + 1},`),
+      };
+      uneven.push(...unevenByPhase(phases, burning, one, windows, how, of));
+    }
     // what a reading says too much of one stretch, it says too little of the next
     const takenBack = next === undefined || next.uReadG === null ? 0 : next.share;
     read(`fuel put in before look ${i + 1}`, one.share * one.uPutInG);
@@ -158,7 +177,7 @@ function burntWithin(
   const glowG = burnt.reduce((sum, one) => sum + one.glowG, 0);
   const parts = [
     ...readings,
-    { name: burningPart.uneven, u: Math.sqrt(unevenVariance) },
+    ...uneven,
     ...owed.map((part) => ({ ...part, u: splitG * part.u })),
     { name: "what still burnt after the fire was out", u: Math.abs(glowG) },
   ];
