@@ -17,12 +17,15 @@ export interface BoilerState {
   steam: SteamState | null;
   /** standard uncertainty of the temperature where it had to be guessed; 0 in steam */
   uTemperatureK: number;
+  /** what it is one error of with other moments: the course by which they all were guessed */
+  course?: string;
 }
 
 export type InSteam = BoilerState & { steam: SteamState };
 
 /** The warmer she is, the more she loses and the less the fire gives: by this part her pace falls from the middle of the way to boiling. */
 const SLOWER_AT_BOILING = 1 - 1 / FASTER.usual;
+const COOLING = "cooling";
 /** A boiler thermometer speaks for so long before and after it was read. */
 const TEMPERATURE_HOLDS_S = 300;
 
@@ -72,8 +75,11 @@ export function boilerStates(
     if (litWarm !== null && atS <= litWarm.atS) return asLitWarm(litWarm);
     const barG = pressure.atS(atS);
     const inSteamYet = pressure.beganInSteam || (pressure.firstSteamS !== null && atS > pressure.firstSteamS);
-    if (barG !== null && barG > NONE_BAR && inSteamYet)
-      return inSteam(around.absolutePa(barG), uCooledK(atS, barG));
+    if (barG !== null && barG > NONE_BAR && inSteamYet) {
+      const uK = uCooledK(atS, barG);
+      const state = inSteam(around.absolutePa(barG), uK);
+      return uK === 0 ? state : { ...state, course: COOLING };
+    }
     // what was read while the fire warms her says nothing of before it was lit, and is a mark on the way up
     if (litS !== null && pressure.firstSteamS !== null && atS >= litS && atS <= pressure.firstSteamS)
       return warming(atS, litS);
@@ -143,7 +149,10 @@ export function boilerStates(
     const partOfWay = (after.atS - before.atS) / (steamS - fromS);
     const aboveStraightK =
       SLOWER_AT_BOILING * (boilingK - asLit.kelvin) * partOfWay ** 2 * share * (1 - share);
-    return cold(before.kelvin + share * rise + aboveStraightK, u);
+    return {
+      ...cold(before.kelvin + share * rise + aboveStraightK, u),
+      course: `warming until ${after.atS} s`,
+    };
   }
   function pressureGoneAt(atS: number): BoilerState | null {
     let goneS: number | null = null;
@@ -154,7 +163,10 @@ export function boilerStates(
     if (goneS === null) return null;
     const ambientK = asWater(around.ambientC) + ICE_POINT_K;
     const temperatureK = cooledK(boilingK, ambientK, atS - goneS);
-    return cold(temperatureK, Math.max(1, COOLED_DOUBT * (boilingK - temperatureK)));
+    return {
+      ...cold(temperatureK, Math.max(1, COOLED_DOUBT * (boilingK - temperatureK))),
+      course: COOLING,
+    };
   }
   /** The doubt of a pressure that is only thought. */
   function uCooledK(atS: number, barG: number): number {

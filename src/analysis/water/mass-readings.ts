@@ -118,6 +118,7 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
   // relative change of density with temperature, and with pressure along the boiling line
   const perK = -1000 * waterM3 * density * state.water.expansionPerK;
   const kelvinPerBar = boilingSlope(state);
+  const guessedG = perK * state.uTemperatureK;
   return {
     atS,
     order,
@@ -125,7 +126,7 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
     uGrams: Math.hypot(
       uMm * geometry.m3PerMm(trueMm) * netDensity * 1000,
       perK * kelvinPerBar * errors.pressureReadingBar,
-      perK * state.uTemperatureK,
+      state.course === undefined ? guessedG : 0,
     ),
     of: "contents",
     shared: [
@@ -140,6 +141,15 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
         // signed so that a figure's part says how the figure moves with the dial, as everywhere
         uGrams: -perK * kelvinPerBar * errors.pressureBiasBar,
       },
+      ...(state.course === undefined
+        ? []
+        : [
+            {
+              source: `${state.course} in steaming ${from.steaming.id}`,
+              name: "warmth that was guessed",
+              uGrams: guessedG,
+            },
+          ]),
     ],
   };
 }

@@ -318,3 +318,41 @@ describe("weighings", () => {
     expect(readings([bar(0, 0)], {}, { traces: trace("temperatureC") })).toEqual([]);
   });
 });
+
+/** Cold until lit at 0, boiling at 600 s: of what lies between only the ends are known. */
+describe("levels read while she warms", () => {
+  const warming = readings(
+    [
+      { kind: "fire", state: "lit", atS: 0 },
+      bar(0, 1),
+      ...[100, 200, 300, 400, 500].map((atS) => level(30, atS)),
+      bar(0, 600),
+      bar(1, 660),
+      bar(2, 720),
+      level(30, 720),
+    ],
+    { instruments: { ...exactly, levelReadingMm: 0.1 } },
+  );
+  const guess = (atS: number) =>
+    warming.find((one) => one.atS === atS)?.shared.filter(({ name }) => name === "warmth that was guessed");
+
+  test("are all wrong by one error of the course that was guessed, most half-way, and each by its own reading alone", () => {
+    const [early, half, late] = [100, 300, 500].map(guess);
+    const sources = [early, half, late].map((found) => found?.map(({ source }) => source));
+    expect(new Set(sources.flat()).size).toBe(1);
+    const u = (found: typeof half) => Math.abs(found?.[0]?.uGrams ?? 0);
+    expect(u(half)).toBeGreaterThan(u(early));
+    expect(u(half)).toBeGreaterThan(u(late));
+    // 0.1 mm of 5 ml each
+    for (const { atS, uGrams } of warming) if (atS < 600) expect(uGrams).toBeLessThan(0.51);
+    // no guess in steam
+    expect(guess(720)).toEqual([]);
+  });
+
+  // water swells by 5e-4 a kelvin between 50 and 60 °C (handbooks); 150 ml of 0.98 g, guessed to 0.4 of 85 K x 1/4
+  test("by as much as water swells in what the guess is in doubt", () => {
+    const u = Math.abs(guess(300)?.[0]?.uGrams ?? 0);
+    expect(u / (150 * 0.98 * 5e-4 * 8.5)).toBeGreaterThan(0.85);
+    expect(u / (150 * 0.98 * 5e-4 * 8.5)).toBeLessThan(1.15);
+  });
+});
