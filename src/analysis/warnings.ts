@@ -62,10 +62,13 @@ export function warningsOf(worked: Worked): Warning[] {
   }
   if (around.assumed.length > 0)
     warn("assumed-conditions", `Not recorded, so taken as usual: ${around.assumed.join(", ")}.`);
-  if (timeline.of("fire").length === 0 && timeline.of("fuel").length > 0 && fuel.fire.length > 0) {
+  const [told] = timeline.of("fire");
+  if (told?.state !== "lit" && timeline.of("fuel").length > 0 && fuel.fire.length > 0) {
     warn(
       "fire-not-recorded",
-      "Lighting and putting out the fire were not recorded; it is taken as lit throughout.",
+      told === undefined
+        ? "Lighting and putting out the fire were not recorded; it is taken as lit throughout."
+        : "When the fire was lit was not recorded; it is taken as lit from the first entry on.",
     );
   }
   if (fuel.leftUnread) {

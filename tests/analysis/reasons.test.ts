@@ -128,8 +128,8 @@ describe("what cannot be had says why", () => {
       ["totals.fuelBurnt", "perLap.fuel", "heat.efficiency"],
     ],
     [
-      "never lit",
-      { entries: (entry) => entry.kind !== "fire" || entry.state !== "lit" },
+      "put out before anything else, and never lit",
+      { entries: without("fire"), more: [{ kind: "fire", state: "out", atS: 0 }] },
       /fire was never recorded as lit/,
       ["totals.fuelBurnt", "heat.efficiency", "heat.factorOfEvaporation"],
     ],

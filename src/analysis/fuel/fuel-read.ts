@@ -2,7 +2,7 @@ import type { Locomotive } from "../../logbook/locomotive.ts";
 import type { Timeline } from "../../logbook/timeline.ts";
 import { absent, type Figure, gathered, type Measured, type Part } from "../../quantity/measured.ts";
 import type { ReadingErrors } from "../state/instruments.ts";
-import { fireStretches, type Phase, type Stretch } from "../state/phases.ts";
+import { fireBurning, type Phase, type Stretch } from "../state/phases.ts";
 import { type Burning, burningClock, burningOf, type Clock, glowClock } from "./fuel-burning.ts";
 import { type BurntAt, type FuelStock, fuelStock } from "./fuel-stock.ts";
 import { unevenByPhase } from "./uneven.ts";
@@ -49,7 +49,7 @@ const MAY_EXTRAPOLATE = 0.5;
 /** When the fire burnt; where nobody wrote of it, all the while. */
 function fireOf(timeline: Timeline): readonly Stretch[] {
   const [startS, endS] = [timeline.firstS ?? 0, timeline.lastS ?? 0];
-  if (timeline.of("fire").length > 0) return fireStretches(timeline);
+  if (timeline.of("fire").length > 0) return fireBurning(timeline);
   return endS > startS ? [[startS, endS]] : [];
 }
 

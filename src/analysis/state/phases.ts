@@ -123,7 +123,8 @@ export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
 export function fireBurning(timeline: Timeline): readonly Stretch[] {
   const [told] = timeline.of("fire");
   const lit = fireStretches(timeline);
-  return told?.state === "out" ? [[timeline.firstS ?? told.atS, told.atS], ...lit] : lit;
+  const [startS, outS] = [timeline.firstS ?? 0, told?.state === "out" ? told.atS : Number.NEGATIVE_INFINITY];
+  return outS > startS ? [[startS, outS], ...lit] : lit;
 }
 
 /** In a hot hold of which the fire was not written down, all from the highest pressure on is shut in. */

@@ -33,10 +33,16 @@ const remaining = (g: number, atS = 600): Entry => ({ kind: "fuel", action: "rem
 const remainingMl = (ml: number, atS = 600): Entry => ({ kind: "fuel", action: "remaining", ml, atS });
 const read = (atS: number): Entry => ({ kind: "pressure", barG: 2, atS });
 
+test("a fire that was put out had been lit: where nobody wrote when, from the first entry on", () => {
+  const unlit = fuelWith(spirit, [added(20), out, remaining(5)]);
+  expect(unlit.fire).toEqual([[0, 600]]);
+  expect(unlit.burntG(ALWAYS)).toEqual(burnt(spirit, [lit, added(20), out, remaining(5)]));
+});
+
 describe("what was burnt is not to be had", () => {
   test.each<[string, Fuel, Entry[]]>([
     ["no fuel was recorded", spirit, [lit, read(0), out]],
-    ["the fire was never recorded as lit", spirit, [added(20), out, remaining(5)]],
+    ["the fire was never recorded as lit", spirit, [outAt(0), added(20), remaining(5)]],
     ["all was written down at one moment", coal, [added(20)]],
     ["density of this fuel is not known", { kind: "other" }, [added(20), lit, out, remainingMl(5)]],
     ["density of this fuel is not known", coal, [addedMl(20), lit, out, remaining(5)]],

@@ -51,6 +51,8 @@ describe("what is said of a log as a whole", () => {
     expect(warned(code, [added, ...dial([3, 3], 600), left])[0]?.text).toContain("lit throughout");
     expect(warned(code, [added, lit, ...dial([3, 3], 600), left])).toEqual([]);
     expect(warned(code, dial([3, 3], 600))).toEqual([]);
+    const putOut = warned(code, [added, ...dial([3, 3], 600), out, left]);
+    expect(putOut.map(({ text }) => text)).toEqual([expect.stringContaining("lit from the first entry on")]);
   });
 
   test("fuel of which nobody looked what was left", () => {
