@@ -16,6 +16,7 @@ import { loggedTemperatureWarnings } from "./plausibility/logged-temperature.ts"
 import { moreLeftWarnings } from "./plausibility/more-left.ts";
 import { outlyingPressureWarnings } from "./plausibility/outlying-pressure.ts";
 import { raisedBelowWarnings } from "./plausibility/raised-below.ts";
+import { rateBelowNoneWarnings } from "./plausibility/rate-below-none.ts";
 import { risingLevelWarnings, toppingUpWarnings } from "./plausibility/rising-level.ts";
 import { saturationWarnings } from "./plausibility/saturation.ts";
 import { stuckDialWarnings } from "./plausibility/stuck-dial.ts";
@@ -33,6 +34,7 @@ import { mostPumpedG, type Water } from "./water/water.ts";
 interface Worked {
   sources: SheetSources;
   water: Water;
+  phases: Parameters<typeof rateBelowNoneWarnings>[2];
   heat: Heat | null;
   raising: Raising | null;
   pump: Pump | null;
@@ -40,7 +42,7 @@ interface Worked {
 
 /** What in the log should be looked at again, and what was left out. */
 export function warningsOf(worked: Worked): Warning[] {
-  const { sources, water, heat, pump, raising } = worked;
+  const { sources, water, phases, heat, pump, raising } = worked;
   const { timeline, fuel, around, pressure, locomotive } = sources;
   const warnings: Warning[] = [];
   const warn = (code: string, text: string, entries: readonly string[] = []) =>
@@ -120,6 +122,7 @@ export function warningsOf(worked: Worked): Warning[] {
   }
   const stuck = [...stuckDialWarnings(sources), ...stuckLoggerWarnings(sources)];
   const risen = risingLevelWarnings(sources, water);
+  const moreLeft = moreLeftWarnings(sources, water, risen);
   return [
     ...belowLowestWarnings(sources),
     ...warnings,
@@ -136,7 +139,8 @@ export function warningsOf(worked: Worked): Warning[] {
     ...drainedHotWarnings(sources),
     ...toppingUpWarnings(sources, water),
     ...risen,
-    ...moreLeftWarnings(sources, water, risen),
+    ...moreLeft,
+    ...(risen.length + moreLeft.length > 0 ? [] : rateBelowNoneWarnings(sources, water, phases)),
     ...lapsMissedWarnings(sources),
     ...lapPaceWarnings(sources),
     ...turnsPaceWarnings(sources),
