@@ -185,6 +185,18 @@ describe("a ratio of figures", () => {
       why: "what it is reckoned by came to 0 laps",
     });
   });
+
+  // 1.96 x 0.05 is 0.098
+  test("by what may as well be none is none", () => {
+    const weighed = (g: number) => ratio(a, measured(g, 0.05, "g", "b"), "1");
+    expect(weighed(0.05)).toEqual({
+      value: null,
+      why: "what it is reckoned by, 0.05 g, is lost in its own errors: was it written down in its right unit?",
+    });
+    expect(weighed(-0.05).value).toBeNull();
+    expect(weighed(0.0975).value).toBeNull();
+    expect(weighed(0.0985).value).toBeCloseTo(10 / 0.0985, 9);
+  });
 });
 
 describe("a filling", () => {
