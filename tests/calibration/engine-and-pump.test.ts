@@ -108,6 +108,7 @@ describe("engine and axle pump on simulated runs", () => {
     "evaporation-ceiling",
     "fuel-left-more",
     "water-left-more",
+    "rate-below-none",
     "turns-too-fast",
     "out-of-order",
   ])("%s hardly ever goes off", (code) => {
