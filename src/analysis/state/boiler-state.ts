@@ -17,15 +17,14 @@ export interface BoilerState {
   steam: SteamState | null;
   /** standard uncertainty of the temperature where it had to be guessed; 0 in steam */
   uTemperatureK: number;
-  /** what it is one error of with other moments: the course by which they all were guessed */
-  course?: string;
+  /** when the course ends by which it was guessed, s: one error of all moments in it */
+  courseToS?: number;
 }
 
 export type InSteam = BoilerState & { steam: SteamState };
 
 /** The warmer she is, the more she loses and the less the fire gives: by this part her pace falls from the middle of the way to boiling. */
 const SLOWER_AT_BOILING = 1 - 1 / FASTER.usual;
-const COOLING = "cooling";
 /** A boiler thermometer speaks for so long before and after it was read. */
 const TEMPERATURE_HOLDS_S = 300;
 
@@ -78,7 +77,7 @@ export function boilerStates(
     if (barG !== null && barG > NONE_BAR && inSteamYet) {
       const uK = uCooledK(atS, barG);
       const state = inSteam(around.absolutePa(barG), uK);
-      return uK === 0 ? state : { ...state, course: COOLING };
+      return uK === 0 ? state : { ...state, courseToS: Number.POSITIVE_INFINITY };
     }
     // what was read while the fire warms her says nothing of before it was lit, and is a mark on the way up
     if (litS !== null && pressure.firstSteamS !== null && atS >= litS && atS <= pressure.firstSteamS)
@@ -151,7 +150,7 @@ export function boilerStates(
       SLOWER_AT_BOILING * (boilingK - asLit.kelvin) * partOfWay ** 2 * share * (1 - share);
     return {
       ...cold(before.kelvin + share * rise + aboveStraightK, u),
-      course: `warming until ${after.atS} s`,
+      courseToS: after.atS,
     };
   }
   function pressureGoneAt(atS: number): BoilerState | null {
@@ -165,7 +164,7 @@ export function boilerStates(
     const temperatureK = cooledK(boilingK, ambientK, atS - goneS);
     return {
       ...cold(temperatureK, Math.max(1, COOLED_DOUBT * (boilingK - temperatureK))),
-      course: COOLING,
+      courseToS: Number.POSITIVE_INFINITY,
     };
   }
   /** The doubt of a pressure that is only thought. */
