@@ -126,7 +126,7 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
     uGrams: Math.hypot(
       uMm * geometry.m3PerMm(trueMm) * netDensity * 1000,
       perK * kelvinPerBar * errors.pressureReadingBar,
-      state.courseToS === undefined ? guessedG : 0,
+      state.courseToS ? 0 : guessedG,
     ),
     of: "contents",
     shared: [
@@ -141,15 +141,15 @@ function fromLevel(from: Sources, atS: number, order: number, levelMm: number, u
         // signed so that a figure's part says how the figure moves with the dial, as everywhere
         uGrams: -perK * kelvinPerBar * errors.pressureBiasBar,
       },
-      ...(state.courseToS === undefined
-        ? []
-        : [
+      ...(state.courseToS
+        ? [
             {
               source: `warmth until ${state.courseToS} s of steaming ${from.steaming.id}`,
               name: "warmth that was guessed",
               uGrams: guessedG,
             },
-          ]),
+          ]
+        : []),
     ],
   };
 }
