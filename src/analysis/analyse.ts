@@ -8,6 +8,7 @@ import { type Engine, engineOf } from "./engine/engine.ts";
 import { fedInAll, type Pump, pumpOf } from "./engine/pump.ts";
 import { type Forecast, forecastOf } from "./forecast/forecast.ts";
 import { ALWAYS } from "./fuel/fuel-read.ts";
+import { withPumpByHeat } from "./heat/fed-by-heat.ts";
 import { type Heat, heatOf } from "./heat/heat.ts";
 import { type Raising, raisingOf } from "./heat/raising.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./laps/way.ts";
@@ -72,7 +73,7 @@ export function analyse(
   options: { untilS?: number } = {},
 ): Analysis {
   const logged = sourcesOf(locomotive, steaming, options.untilS);
-  const water = heldCold(steaming, logged.timeline) ? waterHeldCold(logged) : waterOf(logged);
+  const water = heldCold(steaming, logged.timeline) ? waterHeldCold(logged) : withPumpByHeat(logged, waterOf(logged));
   const heat = heatOf(logged, water);
   const sources = heat === null ? logged : { ...logged, fuel: heat.fuel };
   const runs = runsOf(sources);

@@ -98,10 +98,14 @@ export function waterOf(from: Sources): Water {
         ? FUEL_UNKNOWN
         : "nothing was read that tells the water in the boiler (glass, filling and draining, or weight)"
       : "the water in the boiler was read once only: read it again";
-  if (!fedUnseen(from, input, turnsASecond(from).usual)) return { balance, input, why };
+  const fed = fedUnseen(from, input, turnsASecond(from).usual);
+  return fed ? { balance, input, why, unseen: unseenPump(from) } : { balance, input, why };
+}
+
+/** Anything between nothing and the most that her axle pump can have fed. */
+export function unseenPump(from: Sources): UnseenPump {
   const underWay = underWayStretches(from.timeline, from.phases);
-  const unseen = { underWay, mostGPerS: mostPumpedG(from) / lengthS(underWay) };
-  return { balance, input, why, unseen };
+  return { underWay, mostGPerS: mostPumpedG(from) / lengthS(underWay) };
 }
 
 const FUEL_UNKNOWN =
