@@ -3,9 +3,10 @@ import {
   airConductivity,
   airViscosity,
   laggedLossWPerM,
+  nusseltHorizontalCylinder,
   surfaceLossWPerM,
 } from "../../src/sizing/free-convection.ts";
-import { barePipes, dryAir, hotWaterPipe, laggedSteamPipe } from "./heat-loss.ts";
+import { barePipes, churchillChu, dryAir, hotWaterPipe, laggedSteamPipe } from "./heat-loss.ts";
 
 const kelvin = (celsius: number): number => celsius + 273.15;
 const kelvinOfF = (fahrenheit: number): number => kelvin((fahrenheit - 32) / 1.8);
@@ -72,4 +73,13 @@ describe("heat lost to still air", () => {
 test.each(dryAir)("dry air at %f °C conducts %f W/m/K and is %f e-6 m2/s viscous", (celsius, k, nu) => {
   expect(Math.abs(airConductivity(kelvin(celsius)) / k - 1)).toBeLessThan(0.01);
   expect(Math.abs((airViscosity(kelvin(celsius)) * 1e6) / nu - 1)).toBeLessThan(0.01);
+});
+
+describe("free convection about a horizontal cylinder", () => {
+  test.each(churchillChu.rows)("Pr $prandtl, Gr $grashof: Nu $nusselt", ({ prandtl, grashof, nusselt }) => {
+    const wanted = churchillChu.tolerance;
+    expect(Math.abs(nusseltHorizontalCylinder(prandtl, grashof) / nusselt - 1)).toBeLessThan(wanted);
+  });
+
+  test("no row was dropped", () => expect(churchillChu.rows).toHaveLength(2));
 });

@@ -57,3 +57,12 @@ export const dryAir = [
   [100, 0.0314, 23.06],
   [120, 0.0328, 25.23],
 ] as const;
+
+/** Natural convection about a horizontal cylinder, worked values of Churchill & Chu's correlation, within the last printed digit. */
+export const churchillChu = {
+  tolerance: 1e-6,
+  rows: [
+    { prandtl: 0.7, grashof: 1e5, nusselt: 7.07684 },
+    { prandtl: 0.69, grashof: 2.63e9, nusselt: 139.1349 },
+  ],
+};

@@ -56,6 +56,9 @@ describe("leaks of steam", () => {
       expect(leak.choked).toBe(false);
       expect(relative(poundsPerMin(leak.massKgPerS), wanted)).toBeGreaterThan(-0.019);
       expect(relative(poundsPerMin(leak.massKgPerS), wanted)).toBeLessThan(0);
+      expect(poundsPerMin(leak.massKgPerS)).toBeGreaterThan(
+        (wanted * unchoked.thinPlate) / unchoked.shortPipe,
+      );
     },
   );
 });

@@ -33,5 +33,5 @@ export const napierKgPerH = { wanted: 0.5245, tolerance: 0.0001 };
 /** Critical ratio of dry saturated steam, n = 1.135 (Zeuner). */
 export const criticalRatio = 0.577;
 
-/** W = 1.9 a K sqrt((p - d) d) lb/min, Babcock & Wilcox, eq. 50, K for a short pipe. */
-export const unchoked = { poundsPerMin: 1.9, shortPipe: 0.93 };
+/** W = 1.9 a K sqrt((p - d) d) lb/min, Babcock & Wilcox, eq. 50, K for a short pipe and for a thin plate. */
+export const unchoked = { poundsPerMin: 1.9, shortPipe: 0.93, thinPlate: 0.63 };

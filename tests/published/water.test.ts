@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { celsiusFromFahrenheit, kelvinFromCelsius } from "../../src/quantity/units.ts";
+import { celsiusFromFahrenheit, kelvinFromCelsius, paFromPsi } from "../../src/quantity/units.ts";
 import { waterState } from "../../src/steam/region1.ts";
-import { saturatedWater, saturationPressurePa } from "../../src/steam/saturation.ts";
+import { saturatedSteam, saturatedWater, saturationPressurePa } from "../../src/steam/saturation.ts";
 import { relativeError } from "./closeness.ts";
-import { hotWaterVolume, waterAt20C } from "./water.ts";
+import { hotWaterVolume, steamToWater, waterAt20C } from "./water.ts";
 
 const ATMOSPHERE_PA = 101_325;
 
@@ -29,4 +29,14 @@ describe("water at 20 °C", () => {
   });
 
   test("no row was dropped", () => expect(waterAt20C).toHaveLength(2));
+});
+
+describe("steam takes so many times the room of its water", () => {
+  test.each(steamToWater)("at $psiG psi: $times", ({ psiG, times, tolerance }) => {
+    const steam = saturatedSteam(ATMOSPHERE_PA + paFromPsi(psiG));
+    const water = waterState(kelvinFromCelsius(20), ATMOSPHERE_PA);
+    expect(relativeError(steam.volumeM3PerKg / water.volumeM3PerKg, times)).toBeLessThan(tolerance);
+  });
+
+  test("no row was dropped", () => expect(steamToWater).toHaveLength(2));
 });

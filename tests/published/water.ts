@@ -23,3 +23,12 @@ export const waterAt20C = [
   { what: "density", wanted: 998.207, tolerance: 1.5e-5 },
   { what: "compressibility", wanted: 0.4589, tolerance: 0.002 },
 ] as const;
+
+/**
+ * Steam takes about 1600 times the room of the water it was only at the atmosphere: at 40 psi above it 488 times (computed). The
+ * first is the trade's round figure; the second to its digits.
+ */
+export const steamToWater = [
+  { psiG: 0, times: 1600, tolerance: 0.05 },
+  { psiG: 40, times: 488, tolerance: 0.002 },
+];

@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import { boilerMl, feedingOf } from "../../src/sizing/feeding.ts";
-import { nusseltHorizontalCylinder } from "../../src/sizing/free-convection.ts";
 import { fillFraction } from "../../src/sizing/fuel-tank.ts";
 import { layoutOf } from "../../src/sizing/layout.ts";
 import { modelsOf } from "../../src/sizing/models.ts";
@@ -11,16 +10,6 @@ import { exactly, madeRun } from "./made-runs.ts";
 import { smallPlan } from "./small-plan.ts";
 
 const engine = smallEngine();
-
-describe("free convection", () => {
-  // worked values of the published correlation
-  test.each([
-    [0.7, 1e5, 7.07684],
-    [0.69, 2.63e9, 139.1349],
-  ])("Churchill & Chu at Pr %f and Gr %f gives Nu %f", (prandtl, grashof, nusselt) => {
-    expect(nusseltHorizontalCylinder(prandtl, grashof) / nusselt).toBeCloseTo(1, 6);
-  });
-});
 
 describe("feeding", () => {
   test("hand-pump strokes are the boiler's water by its own shape over ml a stroke", () => {

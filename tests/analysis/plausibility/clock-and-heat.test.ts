@@ -1,8 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { evaporationCeiling } from "../../../src/analysis/plausibility/heat-ceiling.ts";
-import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
-import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 import { dial, levels, warned } from "./logs.ts";
 
 const lit: Entry = { kind: "fire", atS: 0, state: "lit" };
@@ -160,17 +157,6 @@ describe("a clock that was set while the log ran", () => {
 });
 
 describe("evaporation above what the fuel holds", () => {
-  test("1 ml of ethanol evaporates at most 8.0 ml of water to 40 psi, 1 g of butane 17", () => {
-    // Cengel & Boles, Table A-27: 26.81 MJ/kg, 0.790 kg/l; feed at 20 °C; computed, to two digits
-    const from = sourcesOf(smallEngine(), {
-      ...smallSteaming(),
-      conditions: { ambientC: 20, feedC: 20 },
-    });
-    const psi40 = 40 * 0.0689476;
-    expect(evaporationCeiling(26.81, psi40, from) * 0.79).toBeCloseTo(8.0, 1);
-    expect(Math.round(evaporationCeiling(45.74, psi40, from))).toBe(17);
-  });
-
   const burnt: Entry[] = [
     { id: "fuel", kind: "fuel", atS: 0, action: "added", g: 4 },
     { kind: "fuel", atS: 900, action: "remaining", g: 0 },
