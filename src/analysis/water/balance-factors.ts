@@ -42,6 +42,8 @@ export interface Factor {
   source: string;
   ofReadings: Float64Array;
   ofWanted(wanted: Combination): number;
+  /** what it is thought to be beforehand, in its own standard deviations; 0 if absent */
+  usual?: number;
   /** for a prior: how many times a usual size it was taken, so as to say little */
   timesUsual: number;
 }
@@ -119,6 +121,7 @@ export function errorFactors(input: BalanceInput, meanRateGPerS: number, rangeG:
     factors.push({
       kind: effect.isError ? "random" : "prior",
       timesUsual: effect.prior,
+      usual: (effect.usual ?? 0) / effect.prior,
       name: effect.isError ? effect.name : "few readings",
       source: "",
       ofReadings: overReadings((reading) => -drawnBy(reading.atS)),

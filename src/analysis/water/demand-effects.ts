@@ -17,6 +17,8 @@ export interface DemandEffect {
   within: readonly Stretch[];
   /** its prior standard deviation, in mean rates */
   prior: number;
+  /** what it is thought to be beforehand, in mean rates; 0 if absent */
+  usual?: number;
   /** an error of that size, and no unknown that the readings must fix */
   isError?: true;
   /** steady against this clock, s, and not against time */
@@ -38,6 +40,12 @@ const PRIOR = {
   blower: 1,
 };
 
+/**
+ * What leaks is thought to draw, in mean rates: shut in a tenth, which is the mean of leaks that are a fifth of what the surface
+ * takes, give or take a factor of four, while that takes a fifth of the heat under way; while steam is raised little more than
+ * nothing (our estimates).
+ */
+const LEAKS_USUALLY = { raising: 0.03, shutIn: 0.1 };
 /** Cold cylinders condense much of the first steam: so long under way, s, with so many mean rates more (our estimate). */
 const COLD_CYLINDERS = { lastsS: 90, prior: 1 };
 /**
@@ -85,7 +93,7 @@ export function demandEffects(
     .flatMap((phase) => {
       const { name } = phase;
       const [fromS, toS] = windowOf(phase);
-      const prior = priorOf(name, running.length > 0);
+      const thought = thoughtOf(name, running.length > 0);
       // whatever a mark says, a boiler without its fire soon draws no more than its leaks
       const outS = name === "running" ? undefined : outs.find(({ atS }) => atS > fromS && atS < toS)?.atS;
       // where she never ran steam may be used shut in, but for a hot hold; a boiler without pressure may still drip
@@ -99,10 +107,10 @@ export function demandEffects(
             : {};
       const own = name === "shut-in" ? leaks : {};
       return outS === undefined
-        ? [{ name, within: [[fromS, toS]] as const, prior, ...own }]
+        ? [{ name, within: [[fromS, toS]] as const, ...thought, ...own }]
         : [
-            { name, within: [[fromS, outS]] as const, prior, ...own },
-            { name, within: [[outS, toS]] as const, prior, ...leaks },
+            { name, within: [[fromS, outS]] as const, ...thought, ...own },
+            { name, within: [[outS, toS]] as const, ...thought, ...leaks },
           ];
     });
   if (running.length > 0)
@@ -133,10 +141,12 @@ export function demandEffects(
   return effects.filter((effect) => effect.within.some(([fromS, toS]) => toS > fromS));
 }
 
-function priorOf(name: PhaseName, engineRan: boolean): number {
-  if (name === "running") return PRIOR.oneRun;
-  if (!engineRan) return PRIOR.withoutRunning;
-  return name === "standing" ? PRIOR.standing : PRIOR.leaksOnly;
+function thoughtOf(name: PhaseName, engineRan: boolean): Pick<DemandEffect, "prior" | "usual"> {
+  if (name === "running") return { prior: PRIOR.oneRun };
+  if (!engineRan) return { prior: PRIOR.withoutRunning };
+  if (name === "standing") return { prior: PRIOR.standing };
+  // leaks put nothing in: thought of as none, give or take, they came out too small
+  return { prior: PRIOR.leaksOnly, usual: name === "raising" ? LEAKS_USUALLY.raising : LEAKS_USUALLY.shutIn };
 }
 
 /** Stretches in which the by-pass was shut; null where none was recorded. */

@@ -75,6 +75,7 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
       ofReadings: together.mean(factor.ofReadings),
     }),
   );
+  for (const { usual = 0, ofReadings } of factors) addTimes(y, -usual, ofReadings);
   const unknowns = 1 + input.effects.filter(({ isError }) => !isError).length;
   // the size of the stray is itself told by no more than the readings beyond the unknowns
   const free = Math.max(3, readings.length - unknowns);
@@ -103,9 +104,10 @@ export function waterBalance(input: BalanceInput, strays: readonly Stray[] = STR
   function termsOf(wanted: Combination) {
     const own = factors.map((factor) => factor.ofWanted(wanted));
     const contents = wanted.contents ?? [];
+    const thought = factors.reduce((total, { usual = 0 }, f) => total + usual * (own[f] ?? 0), 0);
     const known = contents.reduce(
       (total, [atS, coefficient]) => total + coefficient * (base.contents + recordedMoves(input, { atS })),
-      (wanted.pumpRate ?? 0) * input.pumpPrior.gPerS,
+      thought + (wanted.pumpRate ?? 0) * input.pumpPrior.gPerS,
     );
     // moments of the drawn on the lively clock; what stands in the boiler lacks what was drawn
     const drawn = new Map<number, number>();
