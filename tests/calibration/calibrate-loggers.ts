@@ -23,6 +23,16 @@ const leakShare = ({ engine: { nature } }: SteamingPlan): number =>
   60 /
   nature.lossW;
 
+/** Null for a boiler that leaked itself dry, of which the simulator has no truth: nothing is counted of it, and the next takes its place. */
+function simulatedOrDry(plan: SteamingPlan, seed: number): Simulation | null {
+  try {
+    return simulate(plan, seed);
+  } catch (error) {
+    if (error instanceof RangeError && error.message.endsWith("boiled dry")) return null;
+    throw error;
+  }
+}
+
 /**
  * Boilers shut in with a logger of its own bias beside the dial: the cooling, and what the dial stood above the logger,
  * held against their truth. First as many as come by a row of seeds, whatever they leak, then from the next seeds, by their
@@ -38,7 +48,6 @@ export function calibrateLoggers(firstSeed: number, count: { any: number; leakin
     if (plan.stages.at(-1)?.kind !== "shut-in") continue;
     const leaking = left.any === 0;
     if (leaking && leakShare(plan) <= LARGE) continue;
-    left[leaking ? "leaking" : "any"] -= 1;
     plan.observer.traces = [
       {
         channel: "pressureBarG",
@@ -48,7 +57,10 @@ export function calibrateLoggers(firstSeed: number, count: { any: number; leakin
         biasU: plan.instruments.pressureBiasBar,
       },
     ];
-    const { locomotive, steaming, truth } = simulate(plan, seed);
+    const simulation = simulatedOrDry(plan, seed);
+    if (simulation === null) continue;
+    left[leaking ? "leaking" : "any"] -= 1;
+    const { locomotive, steaming, truth } = simulation;
     const sources = sourcesOf(locomotive, steaming);
     const cooling = coolingOf(sources, waterOf(sources));
     const { offset } = sources.pressures;
