@@ -7,10 +7,10 @@ import type { Water } from "../water/water.ts";
 import { entriesOf } from "./rising-level.ts";
 
 /**
- * A running engine draws much, so that all of a 95 % range below none is no chance; at rest the truth is often near none, where one
- * such range in forty is.
+ * An engine that runs or stands in steam draws something, so that all of a 95 % range below none is no chance; raised or shut in
+ * what leaves is often near none, where one such range in forty is.
  */
-const LEVEL = { running: 0.95, rest: 0.997 };
+const LEVEL = { running: 0.95, standing: 0.95, raising: 0.997, "shut-in": 0.997 };
 
 /** Water of which less than none is said to have left in a phase. */
 export function rateBelowNoneWarnings(
@@ -20,7 +20,7 @@ export function rateBelowNoneWarnings(
 ): Warning[] {
   return phases.flatMap(({ name, fromS, toS, steamingRate }): Warning[] => {
     if (!isMeasured(steamingRate) || steamingRate.value >= 0) return [];
-    const [, most] = interval(steamingRate, name === "running" ? LEVEL.running : LEVEL.rest);
+    const [, most] = interval(steamingRate, LEVEL[name]);
     if (most >= 0) return [];
     const within = input.readings.filter(({ atS }) => atS >= fromS && atS <= toS);
     const burnt = input.readings.some(({ of, atS }) => of === "whole engine" && atS > fromS)
