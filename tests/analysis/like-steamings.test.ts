@@ -9,11 +9,20 @@ const checked = checkLogbook(demonstration);
 if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
 const [locomotive] = checked.value.locomotives;
 if (locomotive === undefined) throw new Error("the demonstration has no engine");
-/** Hand pump and laps; no glass; axle pump; shut in hot; safety valve. A film in an empty tank would not grow with it. */
+/**
+ * Hand pump and laps; no glass; axle pump; shut in hot; safety valve. A film in an empty tank would not grow with it, nor does the
+ * drop that a look at a fitting tells of.
+ */
 const CHOSEN = /-(04-05|05-24|06-07|08-09|08-16)$/;
 const season: [string, Recorded][] = checked.value.steamings
   .filter(({ id }) => CHOSEN.test(id))
-  .map((steaming) => [steaming.id, { locomotive, steaming }]);
+  .map((steaming) => [
+    steaming.id,
+    {
+      locomotive,
+      steaming: { ...steaming, entries: steaming.entries.filter(({ kind }) => kind !== "look") },
+    },
+  ]);
 
 /** Every number, word and gap of a report by its path; of warnings only their codes, for their words carry numbers. */
 function leaves(recorded: Recorded): Map<string, unknown> {

@@ -95,20 +95,19 @@ export function asHeatGoes(
   );
   const thought = ran / over(fire);
   if (!(thought > 0 && thought < 1)) return how;
-  const uThought = how.astray * thought * (1 - thought);
-  const weight = uThought ** 2 / (uThought ** 2 + standardUncertainty(underWay) ** 2);
-  const share = thought + weight * (underWay.value - thought);
-  const times = (thought * (1 - share)) / (share * (1 - thought));
+  // in logarithms of running against the rest, in which either is in doubt by as much whatever they are
+  const heat = underWay.value;
+  const uHeat = standardUncertainty(underWay) / (heat * (1 - heat));
+  const weight = how.astray ** 2 / (how.astray ** 2 + uHeat ** 2);
+  const times = ((thought * (1 - heat)) / (heat * (1 - thought))) ** weight;
   const { running } = how.against;
   const against = Object.fromEntries(
     Object.entries(how.against).map(([name, pace]) => [name, pace * times]),
   ) as Record<PhaseName, number>;
-  // standard uncertainties of the share against share x rest
-  const evenly = share * (1 - share);
   const owed = underWay.parts
     .filter(({ source }) => source !== undefined)
-    .map((part) => ({ ...part, u: (weight * part.u) / evenly }));
-  const u2 = (1 - weight) * (uThought / evenly) ** 2 - owed.reduce((sum, { u }) => sum + u ** 2, 0);
+    .map((part) => ({ ...part, u: (weight * part.u) / (heat * (1 - heat)) }));
+  const u2 = (1 - weight) * how.astray ** 2 - owed.reduce((sum, { u }) => sum + u ** 2, 0);
   return { ...how, against: { ...against, running }, astray: Math.sqrt(Math.max(0, u2)), owed };
 }
 

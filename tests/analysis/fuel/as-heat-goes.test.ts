@@ -27,19 +27,21 @@ test("a share that the heat tells surely is the fuel's, and what it leaves in do
   expect(told(measured(0.7, 9, "1", "heat")).astray).toBeCloseTo(0.2, 4);
 });
 
+/** As sure of running against the rest as what is thought, which is even; of 1.5 to 1 half way to it by factors is its root. */
+const ALIKE = 0.2 * 0.6 * 0.4;
+const HALF_WAY = Math.sqrt(1.5) / (1 + Math.sqrt(1.5));
+
 test("as sure as what is thought, it goes half way, and both together are surer by root 2", () => {
-  const alike = measured(0.6, 0.05, "1", "heat");
-  expect(shareOf(alike)).toBeCloseTo(0.55, 9);
-  expect(told(alike).astray * 0.55 * 0.45).toBeCloseTo(0.05 / Math.SQRT2, 9);
+  const alike = measured(0.6, ALIKE, "1", "heat");
+  expect(shareOf(alike)).toBeCloseTo(HALF_WAY, 9);
+  expect(told(alike).astray).toBeCloseTo(0.2 / Math.SQRT2, 9);
 });
 
 test("what it owes to an error in common it hands on, with its sign, and no more doubt than before", () => {
-  const shared = measuredWithShared(0.6, 0.05, "1", "feed", "feed scale");
+  const shared = measuredWithShared(0.6, ALIKE, "1", "feed", "feed scale");
   const { owed, astray } = told({ ...shared, parts: shared.parts.map((part) => ({ ...part, u: -part.u })) });
-  expect(owed).toEqual([
-    { name: "feed", source: "feed scale", u: expect.closeTo(-0.025 / (0.55 * 0.45), 9) },
-  ]);
-  expect(Math.hypot(astray, owed[0]?.u ?? 0) * 0.55 * 0.45).toBeCloseTo(0.05 / Math.SQRT2, 9);
+  expect(owed).toEqual([{ name: "feed", source: "feed scale", u: expect.closeTo(-0.1, 9) }]);
+  expect(Math.hypot(astray, owed[0]?.u ?? 0)).toBeCloseTo(0.2 / Math.SQRT2, 9);
 });
 
 test("where she ran all the while, or never, there is nothing to share", () => {

@@ -46,12 +46,13 @@ describe("fuel burnt under way goes as the heat that came then", () => {
 
   /**
    * Three times the steam running: three quarters of the useful heat, and with a fifth more lost through the surface, half of
-   * it either way, (0.75 + 0.1)/1.2 = 0.708. Thought was a half, give or take 0.05, the heat 0.017: so 0.69 of 20 g in ten laps.
+   * it either way, (0.75 + 0.1)/1.2 = 0.708, 2.43 to 1. Thought was 1 to 1, in doubt by a factor of 1.2, the heat by about 1.1: four
+   * fifths of the way by factors, 2.03 to 1 or 0.67 of 20 g in ten laps.
    */
   test("three times the steam running takes most of it then, and more the less the surface loses", () => {
     const found = lapOf(4, 12);
-    expect(found.value).toBeGreaterThan(2 * 0.66);
-    expect(found.value).toBeLessThan(2 * 0.708);
+    expect(found.value).toBeGreaterThan(2 * 0.65);
+    expect(found.value).toBeLessThan(2 * 0.69);
     expect(standardUncertainty(found) / found.value).toBeLessThan(0.06);
     expect(lapOf(12, 4).value).toBeCloseTo(2 - found.value, 1);
   });
