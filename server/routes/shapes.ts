@@ -92,6 +92,9 @@ export const sheetSchema = z.strictObject({
     .nullable()
     .describe("when and at what pressure she was held cold, and the water's temperature at both ends"),
   burntForS: z.number().describe("how long the fire burnt; 0 where nothing tells"),
+  pumpTimesDrawn: figure
+    .nullable()
+    .describe("what the axle pump gives with its by-pass shut over what she draws, both under way"),
   series: z.strictObject({
     pressure: seriesSchema,
     level: seriesSchema,

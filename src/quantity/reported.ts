@@ -12,6 +12,12 @@ export type Reported =
     }
   | { value: null; why: string };
 
+/** The same with its sign turned: what lies below instead of above. */
+export const turned = (figure: Reported): Reported =>
+  figure.value === null
+    ? figure
+    : { ...figure, value: -figure.value, lo95: -figure.hi95, hi95: -figure.lo95 };
+
 export function reported(figure: Figure): Reported {
   if (!isMeasured(figure)) return { value: null, why: figure.why };
   const [lo95, hi95] = interval(figure);

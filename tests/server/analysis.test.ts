@@ -55,6 +55,7 @@ test("the sheet holds all that a test sheet shows", async () => {
       held: null,
       // lit at 10 s, out at 1020
       burntForS: 1010,
+      pumpTimesDrawn: null,
       locomotive: engine,
       report: reportOf(analysis),
       series: seriesOf(analysis),

@@ -1,5 +1,6 @@
 import { reasonInShort } from "../../src/analysis/words/figure-words.ts";
-import { capital, withinSentence } from "../words/capital.ts";
+import { withinSentence } from "../../src/analysis/words/within-sentence.ts";
+import { capital } from "../words/capital.ts";
 import type { FigureGroup } from "../words/report-figures.ts";
 
 /** Figures of these groups are known by their own names. */

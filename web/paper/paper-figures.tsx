@@ -34,7 +34,7 @@ export function PaperFigures({ groups }: { groups: readonly FigureGroup[] }) {
 export const linesShown = (group: FigureGroup): readonly FigureLine[] => group.lines.slice(0, linesOfGroup);
 
 function Row({ line }: { line: FigureLine }) {
-  const text = figureText(line.figure, line.form);
+  const text = figureText(line.figure, line.form, line.decimals);
   if (text.value === null) return null;
   return (
     <tr data-paper-figure={line.key}>

@@ -4,11 +4,12 @@ import { type Form, figureText } from "../words/figure-text.ts";
 interface Properties {
   figure: Reported;
   form?: Form | undefined;
+  decimals?: number | undefined;
 }
 
 /** A figure with its unit, and under it where it lies; or why there is none. */
-export function Figure({ figure, form }: Properties) {
-  const text = figureText(figure, form);
+export function Figure({ figure, form, decimals }: Properties) {
+  const text = figureText(figure, form, decimals);
   if (text.value === null) return <span class="why">{text.why}</span>;
   return (
     <span class="figure">

@@ -1,6 +1,2 @@
 /** Words as a sentence begins. */
 export const capital = (words: string): string => words.replace(/^./, (letter) => letter.toUpperCase());
-
-/** A name within a sentence; one that is all capitals stays. */
-export const withinSentence = (name: string): string =>
-  name.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase());

@@ -9,4 +9,6 @@ export interface FigureLine {
   note?: string;
   figure: Reported;
   form?: Form;
+  /** in the reader's unit, where other figures are compared with it by eye */
+  decimals?: number | undefined;
 }

@@ -26,22 +26,23 @@ export function showingFor(unit: string, form: Form): Showing {
   return showing(unit);
 }
 
-export function figureText(figure: Reported, form: Form = "as-is"): FigureText {
+/** @param decimals of figures that are compared by eye, which have the same; else those that the figure is worth */
+export function figureText(figure: Reported, form: Form = "as-is", decimals?: number): FigureText {
   if (figure.value === null) return figure;
   const shown = figureShown(figure, showingFor(figure.unit, form));
   if (shown.value === null) return shown;
   const half = (shown.hi95 - shown.lo95) / 2;
-  const decimals = decimalsFor(half, shown.value);
+  const digits = decimals ?? decimalsFor(half, shown.value);
   const parts = shown.parts ?? [];
   const variance = parts.reduce((sum, part) => sum + part.u ** 2, 0);
   return {
-    value: plain(shown.value, decimals),
+    value: plain(shown.value, digits),
     unit: shown.unit,
-    interval: half > 0 ? `${plain(shown.lo95, decimals)} to ${plain(shown.hi95, decimals)}` : null,
+    interval: half > 0 ? `${plain(shown.lo95, digits)} to ${plain(shown.hi95, digits)}` : null,
     parts: parts
       .map((part) => ({
         name: part.name,
-        plusMinus: plain(part.u, Math.min(6, decimals + 1)),
+        plusMinus: plain(part.u, Math.min(6, digits + 1)),
         share: variance > 0 ? part.u ** 2 / variance : 0,
       }))
       .sort((a, b) => b.share - a.share),
@@ -49,8 +50,8 @@ export function figureText(figure: Reported, form: Form = "as-is"): FigureText {
 }
 
 /** For a sentence: "7.9 g (7.5 to 8.3)"; null where the figure is not to be had. */
-export function figureInSentence(figure: Reported, form: Form = "as-is"): string | null {
-  const text = figureText(figure, form);
+export function figureInSentence(figure: Reported, form: Form = "as-is", decimals?: number): string | null {
+  const text = figureText(figure, form, decimals);
   if (text.value === null) return null;
   return text.unit === "" ? text.value : `${text.value} ${text.unit}`;
 }

@@ -1,63 +1,60 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
+import { dripSentence } from "../../src/analysis/words/drip-meaning.ts";
 import { missingSentence } from "../../src/analysis/words/engine-meaning.ts";
+import { heatSentence } from "../../src/analysis/words/heat-meaning.ts";
 import { holdSentence } from "../../src/analysis/words/hold-meaning.ts";
 import type { HoldParticulars, Particulars } from "../../src/analysis/words/particulars.ts";
+import { pumpSentence } from "../../src/analysis/words/pump-meaning.ts";
 import { leakSentence, lossSentence } from "../../src/analysis/words/shut-in-meaning.ts";
-import { toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
 import { valveSentences } from "../../src/analysis/words/valve-meaning.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { showing, toShown } from "../preferences/shown.ts";
 import { valveLimit } from "../preferences/valve-limit.ts";
-import { capital, withinSentence } from "./capital.ts";
+import { capital } from "./capital.ts";
 import { reading } from "./entry-words.ts";
-import { type Form, figureText } from "./figure-text.ts";
+import { type Form, figureInSentence, figureText } from "./figure-text.ts";
 import { plain } from "./number.ts";
 import { clockOf, spanInWords } from "./time.ts";
+import { valveDecimals } from "./valve-decimals.ts";
 
 /** What the figures of a steaming mean, a sentence each: for the sheet, and for paper. Null where there is nothing to say. */
 
 /** "41 +/- 4 W": half of where it lies, 19 times in 20; with the ends where they lie unevenly. */
-export function plusMinus(figure: Reported | undefined, form: Form = "as-is"): string | null {
+export function plusMinus(
+  figure: Reported | undefined,
+  form: Form = "as-is",
+  decimals?: number,
+): string | null {
   if (figure === undefined || figure.value === null) return null;
-  const text = figureText(figure, form);
+  const text = figureText(figure, form, decimals);
   if (text.value === null) return null;
   const unit = text.unit === "" ? "" : ` ${text.unit}`;
   if (text.interval === null) return `${text.value}${unit}`;
   const [down, up] = [figure.value - figure.lo95, figure.hi95 - figure.value];
   const even = Math.abs(up - down) < 0.1 * Math.max(up, down);
   if (!even) return `${text.value}${unit} (${text.interval})`;
-  const decimals = text.value.split(".")[1]?.length ?? 0;
+  const places = text.value.split(".")[1]?.length ?? 0;
   const half = figureText({ ...figure, value: (up + down) / 2, u: 0, lo95: 0, hi95: up + down }, form);
   return half.value === null
     ? null
-    : `${text.value} ± ${Number(half.value.replace(",", "")).toFixed(decimals)}${unit}`;
+    : `${text.value} ± ${Number(half.value.replace(",", "")).toFixed(places)}${unit}`;
 }
 
 /** @param burntForS how long the fire burnt, s */
 export const coolingMeaning = (report: Report, locomotive: Locomotive, burntForS: number): string | null =>
   lossSentence(report, locomotive, plusMinus, reading(locomotive.workingPressureBarG, "bar"), burntForS);
 
-export const leakMeaning = ({ cooling }: Report): string | null => leakSentence(cooling, plusMinus);
+export const leakMeaning = ({ cooling }: Report): string | null =>
+  leakSentence(cooling, plusMinus, figureInSentence);
 
-export function pumpMeaning({ pump }: Report): string | null {
-  if (pump === null) return null;
-  const [turn, share] = [plusMinus(pump.perRevolution), plusMinus(pump.volumetricEfficiency, "per-cent")];
-  const keeps =
-    pump.keepsUp === null
-      ? "whether it keeps up with what she draws cannot be told from these readings"
-      : pump.keepsUp
-        ? "it keeps up with what she draws"
-        : "it does not keep up with what she draws";
-  if (turn === null) return pump.keepsUp === null ? null : `Of the axle pump: ${keeps}.`;
-  return `The axle pump gives ${turn} a turn, ${share} of what its ram sweeps; ${keeps}.`;
-}
+export const pumpMeaning = ({ pump }: Report, timesDrawn: Reported | null = null): string | null =>
+  pumpSentence(pump, timesDrawn, { turn: plusMinus, perCent: inPerCent, times: plusMinus });
 
 export const engineMeaning = ({ engine }: Report): string | null =>
-  missingSentence(engine, (figure) => {
-    const text = figureText(figure, "per-cent");
-    return text.value === null ? null : text.interval;
-  });
+  missingSentence(engine, inPerCent, (figure) => figureInSentence(figure, "per-cent"));
+
+const inPerCent = (figure: Reported): string | null => plusMinus(figure, "per-cent");
 
 export function workMeaning({ engine }: Report): string | null {
   const overall = plusMinus(engine?.overallEfficiency, "per-cent");
@@ -67,7 +64,10 @@ export function workMeaning({ engine }: Report): string | null {
 export function holdMeaning({ coldHold }: Report, held: HoldParticulars | null = null): string | null {
   return coldHold === null
     ? null
-    : together(heldSentence(held), holdSentence(coldHold, { leak: plusMinus, eachBar: ofEachBar }));
+    : together(
+        heldSentence(held),
+        holdSentence(coldHold, { leak: plusMinus, bareLeak: figureInSentence, eachBar: ofEachBar }),
+      );
 }
 
 function heldSentence(held: HoldParticulars | null): string | null {
@@ -91,26 +91,8 @@ function withDigits(value: number, unit: string, digits: number): string {
 const ofEachBar = (compliance: Reported): string | null =>
   plusMinus(compliance.value === null ? compliance : { ...compliance, unit: "ml" });
 
-/** The largest of the drips caught, and the round hole that would let out as much. */
-export function dripMeaning({ leaks }: Report, locomotive: Locomotive): string | null {
-  const largest = (leaks ?? []).reduce<NonNullable<Report["leaks"]>[number] | null>(
-    (most, leak) =>
-      leak.rate.value !== null && (most === null || leak.rate.value > (most.rate.value ?? 0)) ? leak : most,
-    null,
-  );
-  const rate = plusMinus(largest?.rate);
-  if (largest === null || rate === null || largest.rate.value === null) return null;
-  const name = locomotive.fittings.find((fitting) => fitting.id === largest.fitting)?.name ?? largest.fitting;
-  if (!toldFromNothing(largest.rate))
-    return `What dripped cannot be told from nothing: ${rate} at working pressure.`;
-  const hole = plusMinus(largest.equivalentHole);
-  const asHole = hole === null ? "" : `, as much as a round hole of ${hole} would let out`;
-  return `${(leaks ?? []).length > 1 ? "Most dripped from" : "It dripped from"} ${theFitting(name)}: ${rate} at working pressure${asHole}.`;
-}
-
-/** A fitting within a sentence, but for one that begins with a capital of its own. */
-const theFitting = (name: string): string =>
-  withinSentence(name) === name ? name : `the ${withinSentence(name)}`;
+export const dripMeaning = ({ leaks }: Report, locomotive: Locomotive): string | null =>
+  dripSentence(leaks, locomotive, { rate: plusMinus, bareRate: figureInSentence, hole: plusMinus });
 
 /** @param ownLimit what the owner's code allows above working pressure, as a part of it */
 export const valveMeaning = (
@@ -121,7 +103,11 @@ export const valveMeaning = (
   valveSentences(
     safetyValve,
     locomotive.workingPressureBarG,
-    { pressure: plusMinus, perCent: (figure) => plusMinus(figure, "per-cent") },
+    {
+      pressure: (figure) =>
+        plusMinus(figure, "as-is", safetyValve === null ? undefined : valveDecimals(safetyValve)),
+      perCent: inPerCent,
+    },
     ownLimit ?? undefined,
   );
 
@@ -135,12 +121,8 @@ export function raisingMeaning({ raising }: Report): string | null {
   return times.length === 0 ? null : `${capital(times.join(", "))} after lighting up.`;
 }
 
-export function heatMeaning({ heat, raising }: Report): string | null {
-  const efficiency = plusMinus(heat?.efficiency, "per-cent");
-  const power = plusMinus(raising?.power);
-  if (efficiency === null) return null;
-  return `Of the fuel's heat ${efficiency} went into water and steam${power === null ? "" : `; raising steam, ${power} went into boiler and water`}.`;
-}
+export const heatMeaning = (report: Report): string | null =>
+  heatSentence(report, { perCent: inPerCent, power: plusMinus });
 
 export const shutInMeaning = (report: Report, locomotive: Locomotive, burntForS: number): string | null =>
   together(coolingMeaning(report, locomotive, burntForS), leakMeaning(report));
@@ -153,13 +135,11 @@ function together(...sentences: (string | null)[]): string | null {
   return said.length === 0 ? null : said.join(" ");
 }
 
-export const NOTHING_BESIDE: Particulars = { held: null, burntForS: 0 };
-
 /** All that there is to say. */
 export const meanings = (
   report: Report,
   locomotive: Locomotive,
-  { held, burntForS }: Particulars,
+  { held, burntForS, pumpTimesDrawn }: Particulars,
 ): string[] =>
   [
     together(raisingMeaning(report), heatMeaning(report)),
@@ -167,6 +147,6 @@ export const meanings = (
     dripMeaning(report, locomotive),
     holdMeaning(report, held),
     valveMeaning(report, locomotive),
-    pumpMeaning(report),
+    pumpMeaning(report, pumpTimesDrawn),
     wholeEngineMeaning(report),
   ].filter((sentence) => sentence !== null);

@@ -1,5 +1,5 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
-import type { Particulars } from "../../src/analysis/words/particulars.ts";
+import { NOTHING_BESIDE, type Particulars } from "../../src/analysis/words/particulars.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
 import { capital } from "./capital.ts";
 import { counted } from "./counted.ts";
@@ -7,7 +7,6 @@ import type { FigureLine } from "./figure-line.ts";
 import {
   dripMeaning,
   heatMeaning,
-  NOTHING_BESIDE,
   raisingMeaning,
   shutInMeaning,
   valveMeaning,
@@ -37,7 +36,7 @@ export interface FigureGroup {
 export function reportFigures(
   report: Report,
   locomotive: Locomotive,
-  { held, burntForS }: Particulars = NOTHING_BESIDE,
+  { held, burntForS, pumpTimesDrawn }: Particulars = NOTHING_BESIDE,
 ): FigureGroup[] {
   return [
     { title: "What it came to", lines: mainLines(report, locomotive) },
@@ -52,7 +51,7 @@ export function reportFigures(
     },
     { title: "Hydraulic test", ...coldHold(report, held) },
     { title: "Safety valve", ...noted(valveMeaning(report, locomotive)), lines: valveLines(report) },
-    { title: "Axle pump", ...pump(report) },
+    { title: "Axle pump", ...pump(report, pumpTimesDrawn) },
     { title: "Engine", ...noted(wholeEngineMeaning(report)), lines: engineLines(report) },
     {
       title: "Leaks, at working pressure",

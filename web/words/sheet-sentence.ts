@@ -1,8 +1,9 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
-import { toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
+import { perhapsNothing, toldFromNothing } from "../../src/analysis/words/told-from-nothing.ts";
 import type { Reported } from "../../src/quantity/reported.ts";
 import { type Form, figureInSentence } from "./figure-text.ts";
 import { spanInWords } from "./time.ts";
+import { valveDecimals } from "./valve-decimals.ts";
 
 /** The test sheet's first sentences: what the steaming came to, in plain words. */
 export function sheetSentence(report: Report): string {
@@ -44,7 +45,7 @@ function coolingSentence({ cooling }: Report): string | null {
 function leakClause(leak: Reported | undefined): string {
   const said = say(leak);
   if (leak === undefined || leak.value === null || said === null) return "";
-  return toldFromNothing(leak) ? `, and leaks ${said}` : "; that she leaks cannot be told";
+  return `, and leaks ${toldFromNothing(leak) ? said : perhapsNothing(leak, say)}`;
 }
 
 function holdSentence({ coldHold }: Report): string | null {
@@ -52,16 +53,16 @@ function holdSentence({ coldHold }: Report): string | null {
   if (coldHold === null || leak === null) return null;
   return coldHold.temperatureCouldExplain === true
     ? `Full and cold, the fall stands for ${leak} at working pressure, which a drift of temperature alone could explain.`
-    : toldFromNothing(coldHold.leak)
-      ? `Full and cold, she loses ${leak} at working pressure.`
-      : "Full and cold, it cannot be told that she loses any water.";
+    : `Full and cold, she loses ${toldFromNothing(coldHold.leak) ? leak : perhapsNothing(coldHold.leak, say)} at working pressure.`;
 }
 
 function valveSentence({ safetyValve }: Report): string | null {
-  const lift = say(safetyValve?.lift);
-  const reseat = say(safetyValve?.reseat);
+  if (safetyValve === null) return null;
+  const sayPressure = (figure: Reported) => figureInSentence(figure, "as-is", valveDecimals(safetyValve));
+  const lift = sayPressure(safetyValve.lift);
+  const reseat = sayPressure(safetyValve.reseat);
   if (lift === null) {
-    const highest = say(safetyValve?.highest);
+    const highest = sayPressure(safetyValve.highest);
     return highest === null ? null : `By the readings the pressure came to ${highest} at its highest.`;
   }
   return `The safety valve lifted at ${lift}${reseat === null ? "." : ` and reseated at ${reseat}.`}`;

@@ -1,9 +1,13 @@
 import type { Report } from "../../src/analysis/report-schema.ts";
 import type { HoldParticulars } from "../../src/analysis/words/particulars.ts";
+import { riseSaid } from "../../src/analysis/words/valve-meaning.ts";
 import type { Locomotive } from "../../src/logbook/locomotive.ts";
+import type { Reported } from "../../src/quantity/reported.ts";
+import { capital } from "./capital.ts";
 import type { FigureLine } from "./figure-line.ts";
 import { holdMeaning, pumpMeaning } from "./meaning.ts";
 import { clockOf } from "./time.ts";
+import { valveDecimals } from "./valve-decimals.ts";
 
 /** The sections of a report that only some steamings touch; each is empty where this one did not. */
 
@@ -69,18 +73,20 @@ export function coldHold(
 
 export function valveLines({ safetyValve: valve }: Report): FigureLine[] {
   if (valve === null) return [];
+  const decimals = valveDecimals(valve);
+  const { name, figure } = riseSaid(valve);
   return [
-    { key: "safetyValve.lift", name: "Lifts at", figure: valve.lift },
-    { key: "safetyValve.reseat", name: "Reseats at", figure: valve.reseat },
-    { key: "safetyValve.highest", name: "Highest pressure", figure: valve.highest },
-    { key: "safetyValve.rise", name: "Above working pressure by", figure: valve.rise, form: "per-cent" },
+    { key: "safetyValve.lift", name: "Lifts at", figure: valve.lift, decimals },
+    { key: "safetyValve.reseat", name: "Reseats at", figure: valve.reseat, decimals },
+    { key: "safetyValve.highest", name: "Highest pressure", figure: valve.highest, decimals },
+    { key: "safetyValve.rise", name: `${capital(name)} by`, figure, form: "per-cent" },
   ];
 }
 
-export function pump(report: Report): { note?: string; lines: FigureLine[] } {
+export function pump(report: Report, timesDrawn: Reported | null): { note?: string; lines: FigureLine[] } {
   const { pump: axlePump } = report;
   if (axlePump === null) return { lines: [] };
-  const note = pumpMeaning(report);
+  const note = pumpMeaning(report, timesDrawn);
   return {
     ...(note === null ? {} : { note }),
     lines: [
@@ -91,6 +97,16 @@ export function pump(report: Report): { note?: string; lines: FigureLine[] } {
         figure: axlePump.volumetricEfficiency,
         form: "per-cent",
       },
+      ...(timesDrawn === null
+        ? []
+        : [
+            {
+              key: "pumpTimesDrawn",
+              name: "Times what she draws",
+              note: "with the by-pass shut",
+              figure: timesDrawn,
+            },
+          ]),
     ],
   };
 }

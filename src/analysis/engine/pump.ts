@@ -31,6 +31,8 @@ export interface Pump {
   keepsUp: boolean | null;
   /** why that is not told though the delivery is; null where it is told, or the delivery is not */
   keepsUpUntold: string | null;
+  /** what it gives with the by-pass shut over what she draws, both under way; null where that is not to be had */
+  timesDrawn: Measured | null;
 }
 
 /** Whether the wheels turned of an engine with an axle pump of which nothing was written. */
@@ -108,6 +110,7 @@ const none = (why: string): Pump => ({
   volumetricEfficiency: absent(why),
   keepsUp: null,
   keepsUpUntold: null,
+  timesDrawn: null,
 });
 
 /** What the tank was found to have lost, up to the last time it was looked at. */
@@ -172,20 +175,20 @@ function keepsUp(
   water: Water,
   grams: Measured,
   within: readonly Stretch[],
-): Pick<Pump, "keepsUp" | "keepsUpUntold"> {
+): Pick<Pump, "keepsUp" | "keepsUpUntold" | "timesDrawn"> {
   const running = from.phases.flatMap(({ name, fromS, toS }): Stretch[] =>
     name === "running" ? [[fromS, toS]] : [],
   );
-  const untold = (why: string) => ({ keepsUp: null, keepsUpUntold: why });
+  const untold = (why: string) => ({ keepsUp: null, keepsUpUntold: why, timesDrawn: null });
   const drawn = drawnWithin(water, running);
   if (!isMeasured(drawn)) return untold(drawn.why);
   if (!(drawn.value > 0)) return untold("by the readings of water nothing was drawn while she ran");
   const underWayS = lengthS(underWayStretches(from.timeline, from.phases));
-  const [low, high] = interval(quotient(scaled(grams, underWayS / lengthS(within), "g"), drawn, "1"));
-  if (low > 1 || high < 1) return { keepsUp: low > 1, keepsUpUntold: null };
-  return untold(
-    `by the readings it gives ${Math.max(0, low).toFixed(1)} to ${high.toFixed(1)} times what she draws`,
-  );
+  const timesDrawn = quotient(scaled(grams, underWayS / lengthS(within), "g"), drawn, "1");
+  const [low, high] = interval(timesDrawn);
+  if (low > 1 || high < 1) return { keepsUp: low > 1, keepsUpUntold: null, timesDrawn };
+  const why = `by the readings it gives ${Math.max(0, low).toFixed(1)} to ${high.toFixed(1)} times what she draws`;
+  return { ...untold(why), timesDrawn };
 }
 
 /** Of a pump whose delivery is told, why it is not told whether it keeps up. */

@@ -1,6 +1,6 @@
 import type { Reported } from "../../quantity/reported.ts";
 import type { Report } from "../report-schema.ts";
-import { toldFromNothing } from "./told-from-nothing.ts";
+import { perhapsNothing, toldFromNothing } from "./told-from-nothing.ts";
 
 /**
  * What the fall of pressure in a cold hold means; null where there is nothing to say.
@@ -8,7 +8,12 @@ import { toldFromNothing } from "./told-from-nothing.ts";
  */
 export function holdSentence(
   { leak, compliance, temperatureCouldExplain }: NonNullable<Report["coldHold"]>,
-  words: { leak: (figure: Reported) => string | null; eachBar?: (figure: Reported) => string | null },
+  words: {
+    leak: (figure: Reported) => string | null;
+    /** without its range, where `leak` gives it */
+    bareLeak?: (figure: Reported) => string | null;
+    eachBar?: (figure: Reported) => string | null;
+  },
 ): string | null {
   const lost = words.leak(leak);
   const took = words.eachBar?.(compliance) ?? null;
@@ -20,5 +25,5 @@ export function holdSentence(
   if (lost === null) return null;
   return toldFromNothing(leak)
     ? `Full and cold she loses ${lost} at working pressure${each}. The drift of the water's temperature does not explain it.`
-    : `Full and cold it cannot be told that she loses any: ${lost} at working pressure${each}.`;
+    : `Full and cold she loses ${perhapsNothing(leak, words.bareLeak ?? words.leak)} at working pressure${each}.`;
 }

@@ -2,7 +2,7 @@ import type { Locomotive } from "../../logbook/locomotive.ts";
 import type { Reported } from "../../quantity/reported.ts";
 import { fuelProperties } from "../fuel/fuel-table.ts";
 import type { Report } from "../report-schema.ts";
-import { toldFromNothing } from "./told-from-nothing.ts";
+import { perhapsNothing, toldFromNothing } from "./told-from-nothing.ts";
 
 /** How a figure is put into words by who prints it; null where it is not to be had. */
 type Words = (figure: Reported) => string | null;
@@ -59,11 +59,14 @@ export function lossSentence(
   return `The boiler loses ${words(loss)} standing at ${atPressure}${share}.`;
 }
 
-/** Whether she leaks, shut in hot; null where it is not to be had. */
-export function leakSentence(cooling: Report["cooling"], words: Words): string | null {
+/**
+ * Whether she leaks, shut in hot; null where it is not to be had.
+ * @param bareWords words without the range
+ */
+export function leakSentence(cooling: Report["cooling"], words: Words, bareWords = words): string | null {
   const leak = cooling?.leak;
   if (leak === undefined || leak.value === null) return null;
   return toldFromNothing(leak)
     ? `Shut in she leaks ${words(leak)}.`
-    : `Shut in it cannot be told that she leaks: ${words(leak)}.`;
+    : `Shut in she leaks ${perhapsNothing(leak, bareWords)}.`;
 }

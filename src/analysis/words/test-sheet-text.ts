@@ -3,13 +3,16 @@ import type { SteamingHead } from "../../logbook/steaming.ts";
 import { clock } from "../../quantity/clock.ts";
 import type { Reported } from "../../quantity/reported.ts";
 import type { Report } from "../report-schema.ts";
+import { dripSentence } from "./drip-meaning.ts";
 import { missingSentence } from "./engine-meaning.ts";
 import { figureInWords, reasonInShort } from "./figure-words.ts";
+import { heatSentence } from "./heat-meaning.ts";
 import { holdSentence } from "./hold-meaning.ts";
-import type { Particulars } from "./particulars.ts";
+import { NOTHING_BESIDE, type Particulars } from "./particulars.ts";
+import { pumpSentence } from "./pump-meaning.ts";
 import { CAUTIONS, wrapped } from "./sheet-foot.ts";
 import { leakSentence, lossSentence } from "./shut-in-meaning.ts";
-import { valveSentences } from "./valve-meaning.ts";
+import { pressuresOf, riseSaid, valveSentences } from "./valve-meaning.ts";
 
 /**
  * A test sheet to read in a terminal. Ranges hold the truth 95 times in 100.
@@ -19,18 +22,26 @@ export function testSheetText(
   report: Report,
   steaming: SteamingHead,
   locomotive: Locomotive,
-  { held, burntForS }: Particulars = { held: null, burntForS: 0 },
+  { held, burntForS, pumpTimesDrawn }: Particulars = NOTHING_BESIDE,
 ): string {
   const lines: string[] = [];
   const title = `${locomotive.name}, ${steaming.startedAt}${steaming.title === undefined ? "" : `: ${steaming.title}`}`;
   const row = (name: string, words: string) => lines.push(`  ${name.padEnd(34)} ${words}`);
   let whyBefore: string | null = null;
-  const figure = (name: string, value: Reported | undefined, unit: string, factor = 1) => {
+  const figure = (
+    name: string,
+    value: Reported | undefined,
+    unit: string,
+    factor = 1,
+    beside: readonly Reported[] = [],
+  ) => {
     if (value === undefined) return;
     const why = value.value === null ? value.why : null;
     row(
       name,
-      why !== null && why === whyBefore ? "not to be had, as above" : figureInWords(value, unit, factor),
+      why !== null && why === whyBefore
+        ? "not to be had, as above"
+        : figureInWords(value, unit, factor, beside),
     );
     whyBefore = why;
   };
@@ -103,6 +114,12 @@ export function testSheetText(
     figure("evaporation, water to fuel", heat.evaporationRatio, "g/g");
     figure("factor of evaporation", heat.factorOfEvaporation, "");
     figure("from and at 100 °C", heat.equivalentEvaporation, "g/g");
+    meaning(
+      heatSentence(report, {
+        perCent: (share) => bare(share, "%", 100),
+        power: (power) => bare(power, "W"),
+      }),
+    );
   }
   const { forecast } = report;
   if (forecast !== null) {
@@ -149,13 +166,15 @@ export function testSheetText(
   }
   if (report.safetyValve !== null) {
     section("Safety valve");
-    figure("lifts at", report.safetyValve.lift, "bar");
-    figure("reseats at", report.safetyValve.reseat, "bar");
-    figure("highest pressure", report.safetyValve.highest, "bar");
-    figure("above working pressure", report.safetyValve.rise, "%", 100);
+    const pressures = pressuresOf(report.safetyValve);
+    figure("lifts at", report.safetyValve.lift, "bar", 1, pressures);
+    figure("reseats at", report.safetyValve.reseat, "bar", 1, pressures);
+    figure("highest pressure", report.safetyValve.highest, "bar", 1, pressures);
+    const rise = riseSaid(report.safetyValve);
+    figure(rise.name, rise.figure, "%", 100);
     meaning(
       valveSentences(report.safetyValve, locomotive.workingPressureBarG, {
-        pressure: (value) => bare(value, "bar"),
+        pressure: (value) => bare(value, "bar", 1, pressures),
         perCent: (value) => bare(value, "%", 100),
       }),
     );
@@ -167,20 +186,31 @@ export function testSheetText(
       figure(`${name} at ${clock(drip.atS)}`, drip.rate, "g/min");
       figure("  as a round hole of", drip.equivalentHole, "mm");
     }
+    const rate = (drip: Reported) => bare(drip, "g/min");
+    const hole = (drip: Reported) => bare(drip, "mm");
+    meaning(dripSentence(report.leaks, locomotive, { rate, bareRate: rate, hole }));
   }
   if (report.pump !== null) {
     section("Axle pump");
     figure("delivered a turn of the wheel", report.pump.perRevolution, "ml");
     figure("of what the ram sweeps", report.pump.volumetricEfficiency, "%", 100);
+    if (pumpTimesDrawn !== null) figure("of what she draws, by-pass shut", pumpTimesDrawn, "times");
     const { keepsUp } = report.pump;
     row("keeps up", keepsUp === null ? "not told apart" : keepsUp ? "yes" : "no");
+    meaning(
+      pumpSentence(report.pump, pumpTimesDrawn, {
+        turn: (turn) => bare(turn, "ml"),
+        perCent: (share) => bare(share, "%", 100),
+        times: (times) => bare(times, ""),
+      }),
+    );
   }
   if (report.engine !== null) {
     section("Engine");
     figure("dry steam the cylinders ask for", report.engine.dryDemand, "mg a turn", 1000);
     figure("missing quantity", report.engine.missingQuantity, "%", 100);
     figure("overall efficiency", report.engine.overallEfficiency, "%", 100);
-    meaning(missingSentence(report.engine));
+    meaning(missingSentence(report.engine, (share) => bare(share, "%", 100)));
   }
   if (report.warnings.length > 0) {
     section("To look at again");
@@ -198,5 +228,5 @@ const rateInShort = (rate: Reported): string =>
   rate.value === null ? `no rate: ${reasonInShort(rate.why)}` : figureInWords(rate, "g/min");
 
 /** A figure for a sentence, without the range that stands above it; null where there is none. */
-const bare = (figure: Reported, unit: string, factor = 1): string | null =>
-  figure.value === null ? null : figureInWords(figure, unit, factor).replace(/ \(.*\)/, "");
+const bare = (figure: Reported, unit: string, factor = 1, beside: readonly Reported[] = []): string | null =>
+  figure.value === null ? null : figureInWords(figure, unit, factor, beside).replace(/ \(.*\)/, "");

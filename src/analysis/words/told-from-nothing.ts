@@ -6,3 +6,13 @@ import type { Reported } from "../../quantity/reported.ts";
  */
 export const toldFromNothing = (figure: Reported): boolean =>
   figure.value !== null && figure.lo95 > 0 && figure.value >= 1.96 * figure.u;
+
+/**
+ * "perhaps nothing, at most 0.6 g/min": what is not told from none.
+ * @param bareWords a figure put into words without its range by who prints it
+ */
+export function perhapsNothing(figure: Reported, bareWords: (figure: Reported) => string | null): string {
+  const most =
+    figure.value === null || !(figure.hi95 > 0) ? null : bareWords({ ...figure, value: figure.hi95 });
+  return most === null ? "perhaps nothing" : `perhaps nothing, at most ${most}`;
+}

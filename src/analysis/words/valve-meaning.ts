@@ -1,4 +1,4 @@
-import type { Reported } from "../../quantity/reported.ts";
+import { type Reported, turned } from "../../quantity/reported.ts";
 import type { Report } from "../report-schema.ts";
 
 /** A safety valve may let the pressure go so far above working pressure, as a part of it (common practice of model codes). */
@@ -30,6 +30,17 @@ export function valveSentences(
 }
 
 type Valve = NonNullable<Report["safetyValve"]>;
+
+/** What is compared by eye: the valve's pressures. */
+export const pressuresOf = ({ lift, reseat, highest }: Valve): readonly Reported[] => [lift, reseat, highest];
+
+/** How far the highest lay above working pressure; where that is less than none, how far below. */
+export const riseSaid = ({ rise }: Valve): { name: string; figure: Reported } =>
+  rise.value !== null && rise.value < -HALF_A_PER_CENT
+    ? { name: "below working pressure", figure: turned(rise) }
+    : { name: "above working pressure", figure: rise };
+
+const HALF_A_PER_CENT = 0.005;
 type Told = Extract<Reported, { u: number }> & { words: string };
 
 /** A figure with its words; null where it is not to be had. */
@@ -70,10 +81,12 @@ function riseSentence(
   const [highest, rise] = [told(valve.highest, words.pressure), told(valve.rise, words.perCent)];
   if (highest === null) return null;
   const went = `By the readings the pressure came to ${highest.words} at its highest`;
-  if (rise === null)
-    return highest.value < workingBarG
-      ? `${went}, short of working pressure, and no lift was seen: that was no trial of the valve.`
-      : null;
+  const unmoved = valve.lift.value === null && valve.reseat.value === null;
+  if (unmoved && (rise === null ? highest.value < workingBarG : rise.lo95 <= 0)) {
+    const where = rise === null || rise.hi95 < 0 ? "short of" : "about";
+    return `${went}, ${where} working pressure, and no lift was seen: that was no trial of the valve.`;
+  }
+  if (rise === null) return null;
   if (rise.hi95 < 0) return `${went}, short of working pressure.`;
   const limit = ownLimit ?? USUAL_VALVE_LIMIT;
   const allowed = `the ${Number((100 * limit).toFixed(1))} % ${
@@ -86,5 +99,5 @@ function riseSentence(
         ? `beyond ${allowed}`
         : `not told apart from ${allowed}`;
   const above = rise.lo95 <= 0 ? "about working pressure" : `${rise.words} above working pressure`;
-  return `${went}, ${above}, ${held}; your club's code decides.`;
+  return `${went}, ${above}, ${held}${unmoved ? ", and no lift was seen" : ""}; your club's code decides.`;
 }

@@ -5,8 +5,9 @@ import { missingSentence } from "../../../src/analysis/words/engine-meaning.ts";
 import { reasonInShort } from "../../../src/analysis/words/figure-words.ts";
 import { holdSentence } from "../../../src/analysis/words/hold-meaning.ts";
 import { holdParticulars } from "../../../src/analysis/words/particulars.ts";
+import { pumpSentence } from "../../../src/analysis/words/pump-meaning.ts";
 import { leakSentence, lossSentence, shareInWords } from "../../../src/analysis/words/shut-in-meaning.ts";
-import { toldFromNothing } from "../../../src/analysis/words/told-from-nothing.ts";
+import { perhapsNothing, toldFromNothing } from "../../../src/analysis/words/told-from-nothing.ts";
 import { absent, measured } from "../../../src/quantity/measured.ts";
 import type { Reported } from "../../../src/quantity/reported.ts";
 import { smallEngine } from "../../support/small-logbook.ts";
@@ -51,6 +52,13 @@ describe("a leak is told from none", () => {
     expect(toldFromNothing(of(3, 1, 0))).toBe(false);
     expect(toldFromNothing(none)).toBe(false);
   });
+});
+
+test("what is not told from none is at most the upper end of its range, and nothing where that is none", () => {
+  const of = (hi95: number): Reported => ({ value: 0.2, u: 1, lo95: -1, hi95, unit: "" });
+  expect(perhapsNothing(of(0.6), words)).toBe("perhaps nothing, at most <0.6>");
+  expect(perhapsNothing(of(0), words)).toBe("perhaps nothing");
+  expect(perhapsNothing(none, words)).toBe("perhaps nothing");
 });
 
 describe("shut in hot", () => {
@@ -98,7 +106,7 @@ describe("shut in hot", () => {
   test("a leak is one where it is told from none", () => {
     const leak = (value: number) => leakSentence({ lossAtWorkingPressure: none, leak: figure(value) }, words);
     expect(leak(1)).toBe("Shut in she leaks <1>.");
-    expect(leak(0.1)).toBe("Shut in it cannot be told that she leaks: <0.1>.");
+    expect(leak(0.1)).toBe(`Shut in she leaks perhaps nothing, at most <${0.1 + 1.96 * 0.1}>.`);
   });
 });
 
@@ -115,7 +123,7 @@ describe("held cold", () => {
       "Full and cold she loses <1> at working pressure. The drift of the water's temperature does not explain it.",
     );
     expect(said(figure(0.1), false)).toBe(
-      "Full and cold it cannot be told that she loses any: <0.1> at working pressure.",
+      `Full and cold she loses perhaps nothing, at most <${0.1 + 1.96 * 0.1}> at working pressure.`,
     );
     expect(said(figure(1), true)).toBe(
       "Full and cold the fall stands for <1> at working pressure. A drift of the water's temperature alone could explain it.",
@@ -156,26 +164,53 @@ describe("the missing quantity", () => {
     overallEfficiency: none,
   });
 
-  test("is a share of the steam only where its range keeps off none", () => {
-    expect(missingSentence(engine(figure(0.5)))).toMatch(
-      /^Of the steam she drew about half condensed in the cylinders or leaked past: .*trend/,
+  const said = (missing: Reported) => missingSentence(engine(missing), words, () => "<most>");
+
+  test("is a share of the steam, by its own number, only where its range keeps off none", () => {
+    expect(said(figure(0.5))).toMatch(
+      /^With a chest pressure that is thought of and not read, <0\.5> of the steam she drew condensed in the cylinders or leaked past: .*trend/,
     );
-    expect(missingSentence(engine(figure(0.1)))).toMatch(
-      /^Of the steam she drew perhaps none, perhaps much condensed in the cylinders or leaked past: .*trend/,
-    );
+    expect(said(figure(0.1))).toContain(" read, perhaps none and at most <most> of the steam she drew");
     const atNone: Reported = { value: 0.5, u: 0.2, lo95: 0, hi95: 0.7, unit: "1" };
-    expect(missingSentence(engine(atNone))).toMatch(/perhaps none, perhaps much/);
+    expect(said(atNone)).toContain("perhaps none");
   });
 
-  test("has its range where that is asked for, and is not spoken of where there is none", () => {
-    expect(missingSentence(engine(figure(0.5)), () => "30 to 70")).toContain(
-      "about half, somewhere from 30 to 70 %, condensed",
+  test("the most it may be is the upper end of its range", () => {
+    expect(missingSentence(engine(figure(0, 0.1)), words)).toContain(`at most <${1.96 * 0.1}>`);
+  });
+
+  test("is not spoken of where there is none", () => {
+    expect(said(none)).toBeNull();
+    expect(missingSentence(null, words)).toBeNull();
+  });
+});
+
+describe("the axle pump", () => {
+  const pump = (perRevolution: Reported, keepsUp: boolean | null) => ({
+    perRevolution,
+    volumetricEfficiency: figure(0.8),
+    keepsUp,
+  });
+  const said = (keepsUp: boolean | null, times: Reported | null, turn = figure(0.05)) =>
+    pumpSentence(pump(turn, keepsUp), times, { turn: words, perCent: words, times: words });
+
+  test("keeps up by so many times what she draws, or does not, or it is not told which", () => {
+    expect(said(true, figure(1.4))).toBe(
+      "The axle pump gives <0.05> a turn, <0.8> of what its ram sweeps; it keeps up with what she draws: with the by-pass shut it gives <1.4> times as much.",
     );
-    expect(missingSentence(engine(figure(0.1)), () => "0 to 30")).toContain(
-      "Of the steam she drew anything from 0 to 30 % condensed",
+    expect(said(false, figure(0.6))).toContain(
+      "does not keep up with what she draws: with the by-pass shut it gives <0.6>",
     );
-    expect(missingSentence(engine(none))).toBeNull();
-    expect(missingSentence(null)).toBeNull();
+    expect(said(null, figure(1))).toContain(
+      "cannot be told from these readings: with the by-pass shut it gives <1>",
+    );
+  });
+
+  test("has no margin where that is not to be had, and nothing is said where nothing is told", () => {
+    expect(said(true, null)).toMatch(/it keeps up with what she draws\.$/);
+    expect(said(true, null, none)).toBe("Of the axle pump: it keeps up with what she draws.");
+    expect(said(null, null, none)).toBeNull();
+    expect(pumpSentence(null, null, { turn: words, perCent: words, times: words })).toBeNull();
   });
 });
 

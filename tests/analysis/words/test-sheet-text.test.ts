@@ -101,7 +101,11 @@ const steaming = {
   startedAt: "2026-05-01T10:00:00+01:00",
 };
 const linesOf = (report: Report, head: object = {}) =>
-  testSheetText(report, { ...steaming, ...head }, smallEngine(), { held: null, burntForS: 3750 }).split("\n");
+  testSheetText(report, { ...steaming, ...head }, smallEngine(), {
+    held: null,
+    burntForS: 3750,
+    pumpTimesDrawn: null,
+  }).split("\n");
 /** Lines with their columns one blank apart. */
 const said = (report: Report) => linesOf(report).map((line) => line.replace(/ {2,}/g, " ").trim());
 
@@ -117,7 +121,11 @@ describe("the test sheet to read", () => {
   };
 
   test("a cold hold's leak is told as a round hole where that is known", () => {
-    const lines = testSheetText(full, steaming, smallEngine(), { held, burntForS: 0 }).split("\n");
+    const lines = testSheetText(full, steaming, smallEngine(), {
+      held,
+      burntForS: 0,
+      pumpTimesDrawn: null,
+    }).split("\n");
     const leak = lines.findIndex((line) => line.includes("leak at working pressure"));
     expect(lines[leak + 1]).toContain("as a round hole of");
     expect(lines[leak + 1]).toContain("0.05 (0.03 to 0.07) mm");
@@ -125,7 +133,11 @@ describe("the test sheet to read", () => {
   });
 
   test("a cold hold says when, for how long, at what pressure and how warm she was held", () => {
-    const lines = testSheetText(full, steaming, smallEngine(), { held, burntForS: 0 }).split("\n");
+    const lines = testSheetText(full, steaming, smallEngine(), {
+      held,
+      burntForS: 0,
+      pumpTimesDrawn: null,
+    }).split("\n");
     const head = lines.indexOf("Cold hold");
     expect(lines[head + 1]).toMatch(
       /^ {2}held 0:30 to 10:30 +10:00 at 5\.70 bar in the mean, from 5\.85 to 5\.55$/,
@@ -134,6 +146,7 @@ describe("the test sheet to read", () => {
     const unread = testSheetText(full, steaming, smallEngine(), {
       held: { ...held, waterC: null },
       burntForS: 0,
+      pumpTimesDrawn: null,
     });
     expect(unread).toMatch(/temperature of the water +not read at both ends/);
     expect(said(full).join("\n")).not.toContain("held 0:30");
@@ -184,6 +197,7 @@ describe("the test sheet to read", () => {
       "evaporation, water to fuel 52 (50 to 54) g/g",
       "factor of evaporation 53 (51 to 55)",
       "from and at 100 °C 54 (52 to 56) g/g",
+      "Of the fuel's heat 51 % went into water and steam; raising steam, 41 W went into boiler and water.",
       "",
       "At 1:02:30, if she goes on like this and nothing is fed (look at the glass)",
       "water above the lowest level 61 (59 to 63) g",
@@ -203,12 +217,12 @@ describe("the test sheet to read", () => {
       "could explain it.",
       "",
       "Safety valve",
-      "lifts at 81 (79 to 83) bar",
-      "reseats at 82 (80 to 84) bar",
-      "highest pressure 83 (81 to 85) bar",
+      "lifts at 81.0 (79.0 to 83.0) bar",
+      "reseats at 82.0 (80.0 to 84.0) bar",
+      "highest pressure 83.0 (81.0 to 85.0) bar",
       "above working pressure 84 (82 to 86) %",
-      "The valve lifted at 81 bar, 2600 % above working pressure, and reseated at 82 bar. By the readings the",
-      "pressure came to 83 bar at its highest, 84 % above working pressure, beyond the 10 % that model codes",
+      "The valve lifted at 81.0 bar, 2600 % above working pressure, and reseated at 82.0 bar. By the readings the",
+      "pressure came to 83.0 bar at its highest, 84 % above working pressure, beyond the 10 % that model codes",
       "commonly allow; your club's code decides.",
       "",
       "Drips, at working pressure",
@@ -216,18 +230,21 @@ describe("the test sheet to read", () => {
       "as a round hole of 86 (84 to 88) mm",
       "unheard-of at 2:10 not to be had: nobody looked",
       "as a round hole of 87 (85 to 89) mm",
+      "Most dripped from the left piston-rod gland: 85 g/min at working pressure, as much as a round hole of 86",
+      "mm would let out.",
       "",
       "Axle pump",
       "delivered a turn of the wheel 91 (89 to 93) ml",
       "of what the ram sweeps 92 (90 to 94) %",
       "keeps up yes",
+      "The axle pump gives 91 ml a turn, 92 % of what its ram sweeps; it keeps up with what she draws.",
       "",
       "Engine",
       "dry steam the cylinders ask for 93 (91 to 95) mg a turn",
       "missing quantity 94 (92 to 96) %",
       "overall efficiency 95 (93 to 97) %",
-      "Of the steam she drew about 95 % condensed in the cylinders or leaked past: chest pressure is not read, so",
-      "watch the trend of this at like pressure and speed, not its value.",
+      "With a chest pressure that is thought of and not read, 94 % of the steam she drew condensed in the",
+      "cylinders or leaked past: watch the trend of this at like pressure and speed, its value tells little.",
       "",
       "To look at again",
       "! Something is odd. [e1, e2]",
@@ -277,7 +294,7 @@ describe("the test sheet to read", () => {
       "explain it.",
     ]);
     expect(after({ temperatureCouldExplain: false, leak: figure(1) }).slice(2)).toEqual([
-      "Full and cold it cannot be told that she loses any: 1 ml/min at working pressure.",
+      "Full and cold she loses perhaps nothing, at most 3 ml/min at working pressure.",
     ]);
     expect(after({ compliance: none, leak: none })).toEqual([
       "to raise the pressure not to be had: the strokes are not known",
@@ -311,10 +328,26 @@ describe("the test sheet to read", () => {
       "dry steam the cylinders ask for not to be had: nobody read it: read it",
       "missing quantity 20 (18 to 22) %",
       "overall efficiency not to be had: nobody read it: read it",
-      expect.stringMatching(/^Of the steam she drew about a fifth condensed/),
-      "so watch the trend of this at like pressure and speed, not its value.",
+      expect.stringMatching(/^With a chest pressure .* 20 % of the steam she drew condensed/),
+      "cylinders or leaked past: watch the trend of this at like pressure and speed, its value tells little.",
       "",
     ]);
+  });
+
+  test("tells by how much the axle pump keeps up, and how far the highest lay below working pressure", () => {
+    const lines = testSheetText(
+      { ...full, safetyValve: full.safetyValve && { ...full.safetyValve, rise: part(-4) } },
+      steaming,
+      smallEngine(),
+      { held: null, burntForS: 0, pumpTimesDrawn: figure(7) },
+    )
+      .split("\n")
+      .map((line) => line.trim().replace(/ +/g, " "));
+    expect(lines).toContain("of what she draws, by-pass shut 7 (5 to 9) times");
+    expect(lines.join(" ")).toContain(
+      "keeps up with what she draws: with the by-pass shut it gives 7 times as much.",
+    );
+    expect(lines).toContain("below working pressure 4 (2 to 6) %");
   });
 
   test("says of times and counts that were not read that they were not", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { valveSentences } from "../../../src/analysis/words/valve-meaning.ts";
+import { riseSaid, valveSentences } from "../../../src/analysis/words/valve-meaning.ts";
 import type { Reported } from "../../../src/quantity/reported.ts";
 
 const about = (value: number, half: number, unit: string): Reported => ({
@@ -61,8 +61,33 @@ describe("what the safety valve's figures mean", () => {
     );
   });
 
+  test("about working pressure without a lift nothing was tried either", () => {
+    const seen = {
+      lift: none,
+      reseat: none,
+      highest: about(3.9, 0.2, "bar"),
+      rise: about(-0.025, 0.05, "1"),
+    };
+    expect(said(seen)).toBe(
+      "By the readings the pressure came to 3.9 bar at its highest, about working pressure, and no lift was seen: that was no trial of the valve.",
+    );
+    expect(said({ ...seen, lift: about(3.9, 0.2, "bar") })).toContain("under the 10 %");
+    expect(said({ ...seen, reseat: about(3.7, 0.2, "bar") })).toContain("under the 10 %");
+  });
+
+  test("a rise of less than none is how far below working pressure the highest lay", () => {
+    const of = (value: number) => riseSaid({ ...valve, rise: about(value, 0.08, "1") });
+    expect(of(0.04)).toMatchObject({ name: "above working pressure", figure: { value: 0.04 } });
+    expect(of(-0.004).name).toBe("above working pressure");
+    expect(of(-0.04).name).toBe("below working pressure");
+    expect(of(-0.04).figure).toMatchObject({ value: 0.04, lo95: 0.04 - 0.08, hi95: 0.04 + 0.08 });
+    expect(riseSaid({ ...valve, rise: none })).toEqual({ name: "above working pressure", figure: none });
+  });
+
   test("what was not seen is not spoken of", () => {
-    expect(said({ lift: none, reseat: none })).toMatch(/^By the readings the pressure came to/);
+    expect(said({ lift: none, reseat: none })).toMatch(
+      /^By the readings the pressure came to .*, under the 10 % .*, and no lift was seen; your club's code decides\.$/,
+    );
     expect(said({ lift: none })).toMatch(/^The valve reseated at 3\.7 bar\. By the readings/);
     expect(said({ reseat: about(4.2, 0.04, "bar") })).toContain("and reseated at 4.2 bar. By the");
     expect(said({ lift: none, reseat: none, rise: none })).toBeNull();

@@ -44,7 +44,7 @@ function Group({ group, main }: { group: FigureGroup; main: boolean }) {
 }
 
 function Line({ line }: { line: FigureLine }) {
-  const { figure, form, name, note } = line;
+  const { figure, form, name, note, decimals } = line;
   const named = (
     <span class="figure-name">
       {name}
@@ -63,7 +63,7 @@ function Line({ line }: { line: FigureLine }) {
     <details class="figure-line" data-figure={line.key}>
       <summary>
         {named}
-        <Figure figure={figure} form={form} />
+        <Figure figure={figure} form={form} decimals={decimals} />
       </summary>
       <Doubt figure={figure} form={form} />
     </details>
