@@ -9,7 +9,7 @@ import { browserAndServer } from "../support/browser-and-server.ts";
 import { visit } from "../support/browser-page.ts";
 import { readPdf } from "../support/pdf-text.ts";
 import { startServer } from "../support/server.ts";
-import { isRounding, timesReported } from "../support/shown-figures.ts";
+import { asNamed, isRounding, timesReported } from "../support/shown-figures.ts";
 import { valveEngine, valveTest } from "../support/valve-test.ts";
 
 const { browser, server } = await browserAndServer(startServer());
@@ -68,6 +68,7 @@ test("the numbers on paper are those of the report, and each of them stands in t
   const rows = await page.locator("[data-paper-figure]").evaluateAll((elements) =>
     elements.map((element) => ({
       key: element.getAttribute("data-paper-figure") ?? "",
+      name: element.querySelector("th")?.textContent ?? "",
       whole: element.querySelector("data")?.value ?? "",
       said: element.querySelector("data")?.textContent ?? "",
       unit: element.querySelector(".unit")?.textContent?.trim() ?? "",
@@ -75,11 +76,11 @@ test("the numbers on paper are those of the report, and each of them stands in t
     })),
   );
   expect(rows.length).toBeGreaterThan(12);
-  for (const { key, whole, said, unit, interval } of rows) {
+  for (const { key, name, whole, said, unit, interval } of rows) {
     const figure = key
       .split(".")
       .reduce<unknown>((part, name) => (part as Record<string, unknown>)[name], report);
-    const { value, lo95, hi95 } = figure as Exclude<Reported, { value: null }>;
+    const { value, lo95, hi95 } = asNamed(figure as Reported, name) as Exclude<Reported, { value: null }>;
     expect(Number(whole), key).toBe(value);
     const factor = timesReported(unit);
     isRounding(said, value * factor, key);

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
-import type { Reported } from "../../src/quantity/reported.ts";
+import { type Reported, turned } from "../../src/quantity/reported.ts";
 
 /** A figure as a page shows it. */
 export interface ShownFigure {
@@ -13,6 +13,7 @@ export async function shownFigures(page: Page): Promise<Record<string, ShownFigu
   const lines = await page.locator("[data-figure]").evaluateAll((elements) =>
     elements.map((element) => ({
       key: element.getAttribute("data-figure") ?? "",
+      name: element.querySelector(".figure-name")?.textContent ?? "",
       whole: element.querySelector("data")?.value ?? null,
       printed: element.querySelector("data")?.textContent ?? null,
       unit: element.querySelector(".unit")?.textContent?.trim() ?? "",
@@ -25,7 +26,7 @@ export async function shownFigures(page: Page): Promise<Record<string, ShownFigu
       line.key,
       {
         isOf(given: unknown) {
-          const reported = given as Reported;
+          const reported = asNamed(given as Reported, line.name);
           if (reported.value === null) {
             expect(line.why, line.key).toBe(reported.why);
             return;
@@ -42,6 +43,10 @@ export async function shownFigures(page: Page): Promise<Record<string, ShownFigu
     ]),
   );
 }
+
+/** What lies below is named so, and stands with its sign turned. */
+export const asNamed = (reported: Reported, name: string): Reported =>
+  name.startsWith("Below ") ? turned(reported) : reported;
 
 /** How many times the reported figure stands where it is printed in a unit of its own. */
 export const timesReported = (unit: string): number => ({ "%": 100, "mg a turn": 1000 })[unit] ?? 1;
