@@ -64,13 +64,13 @@ export function pressureCourse(
   const known = peak.length === 0 ? points : [...points, ...peak].sort((a, b) => a[0] - b[0]);
   const course: PressurePoint[] = [...known, ...away];
   const threshold = Math.max(NONE_BAR, BEYOND_DOUBT * uDialBar);
-  const first = points[0];
-  const beganInSteam = first !== undefined && first[1] > threshold;
+  const steamAt = steamFrom(known, threshold, readNoneUntilS(timeline, threshold));
+  const beganInSteam = steamAt === 0;
   let highest: PressureCourse["highest"] = null;
   for (const [atS, barG] of points) if (highest === null || barG > highest.barG) highest = { atS, barG };
 
   const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
-  const firstSteamS = beganInSteam ? null : firstSteam(known, threshold, litS, warming);
+  const firstSteamS = beganInSteam ? null : firstSteam(known, steamAt, litS, warming);
   const place = known.findIndex(([atS]) => atS > (firstSteamS ?? Number.POSITIVE_INFINITY));
   const none = known[place - 1];
   // from none to the first steam she has no pressure, and it rises from there
@@ -101,6 +101,27 @@ function firstReach(points: Points, barG: number, fromS: number): number | null 
   return Math.max(fromS, before[0] + ((barG - before[1]) * (point[0] - before[0])) / (point[1] - before[1]));
 }
 
+/** A logger's sample is steam where those of so many seconds after it are (our choice): one in forty errs by as much as a dial twice. */
+const STAYS_S = 30;
+
+/** A hand read none until then, before it first read steam: what a logger shows till then is its zero. */
+function readNoneUntilS(timeline: Timeline, threshold: number): number {
+  const read = timeline.of("pressure");
+  const up = read.findIndex(({ barG }) => barG > threshold);
+  return (
+    read.slice(0, Math.max(0, up)).findLast(({ barG }) => barG <= NONE_BAR)?.atS ?? Number.NEGATIVE_INFINITY
+  );
+}
+
+/** Place of the first that is steam beyond doubt; -1 where none is. */
+const steamFrom = (points: Points, threshold: number, afterS: number): number =>
+  points.findIndex(([atS], i) => {
+    if (atS <= afterS) return false;
+    for (let j = i; j < points.length && (points[j] as PressurePoint)[0] <= atS + STAYS_S; j++)
+      if ((points[j] as PressurePoint)[1] <= threshold) return false;
+    return true;
+  });
+
 /**
  * Under a steady fire a closed boiler warms along a nearly straight line, and its pressure follows ever faster: the line of
  * boiling points through the first reading that is steam beyond doubt, carried back to no pressure, but never before the
@@ -109,12 +130,10 @@ function firstReach(points: Points, barG: number, fromS: number): number | null 
  */
 function firstSteam(
   points: Points,
-  threshold: number,
+  index: number,
   litS: number | undefined,
   { heated, aboveBoilingK }: Warming,
 ): number | null {
-  // the first of all is below it, or she began in steam
-  const index = points.findIndex(([, barG]) => barG > threshold);
   const up = points[index];
   if (up === undefined) return null;
   const before = points[index - 1] as PressurePoint;

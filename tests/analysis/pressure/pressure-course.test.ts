@@ -342,3 +342,35 @@ describe("mean pressure over a window, with its doubt", () => {
     expect(of([at(0, 0.06), at(100, 0.06)], 0, 100).value).toBeCloseTo(0.06, 12);
   });
 });
+
+describe("steam beside a logger", () => {
+  const zero = (atS: number) => logged(atS, 0.1);
+  const risen = [logged(60, 0.35), logged(70, 0.5), logged(80, 0.8), logged(90, 1.1)];
+  const dial = { uDialBar: 0.1 };
+
+  test("one sample that errs above its own zero is no steam; steam stays", () => {
+    const stray = [zero(0), logged(10, 0.4), zero(20), zero(30), logged(40, 0.4), zero(50)];
+    expect(course(stray, dial).firstSteamS).toBeNull();
+    const { firstSteamS, beganInSteam } = course([...stray, ...risen], dial);
+    expect(firstSteamS).toBeGreaterThanOrEqual(40);
+    expect(firstSteamS).toBeLessThanOrEqual(60);
+    expect(beganInSteam).toBe(false);
+    // nor is a first sample the beginning in steam
+    expect(course([logged(0, 0.4), zero(10), zero(20), ...risen], dial).beganInSteam).toBe(false);
+    const on = [0, 10, 20, 40].map((atS) => logged(atS, 0.4));
+    expect(course(on, dial).beganInSteam).toBe(true);
+    // a hand reads the dial seldom: one reading is enough
+    expect(course([read(0, 0), read(300, 1), read(400, 0)], dial).firstSteamS).not.toBeNull();
+  });
+
+  test("a zero of its own beyond doubt is no steam as long as a hand reads none", () => {
+    const high = [0, 10, 20, 30, 40, 50].map((atS) => logged(atS, 0.4));
+    const hand = (atS: number, barG: number): Entry => ({ kind: "pressure", atS, barG });
+    const entries = [hand(0, 0), hand(45, 0), hand(85, 1)];
+    expect(course([...high, ...risen], { ...dial, entries }).firstSteamS).toBeGreaterThanOrEqual(45);
+    expect(course([...high, ...risen], { ...dial, entries }).beganInSteam).toBe(false);
+    expect(course([...high, ...risen], dial).beganInSteam).toBe(true);
+    // that a hand reads none when all is over tells nothing of the beginning
+    expect(course([...high, ...risen], { ...dial, entries: [hand(90, 0)] }).beganInSteam).toBe(true);
+  });
+});
