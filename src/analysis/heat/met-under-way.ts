@@ -29,12 +29,20 @@ export function metUnderWay(from: Sources, barG: number, litS: number, usedS: nu
   return Math.hypot(uS, dialS) > TOLD * (atS - litS) ? null : { atS, uS, dialS };
 }
 
-/** Whether she was below it until then, even if she went on rising as she did between the last two readings. */
-function belowUntil({ errors, pressure, timeline }: Sources, barG: number, usedS: number): boolean {
+/** Whether she was below it until then, even if she warmed on as she did between the last two readings. */
+function belowUntil({ errors, pressure, timeline, around }: Sources, barG: number, usedS: number): boolean {
   const [before, last] = pressure.points.filter(([atS]) => atS <= usedS).slice(-2);
   if (before === undefined || last === undefined) return false;
-  const pace = Math.max(0, last[1] - before[1]) / (last[0] - before[0]);
+  // she came off none at the first steam
+  const [fromS, fromBarG] =
+    before[1] > 0 ? before : [Math.max(before[0], pressure.firstSteamS ?? before[0]), 0];
+  const risenK = around.boilingK(Math.max(last[1], 0)) - around.boilingK(fromBarG);
+  const pace = last[0] > fromS ? Math.max(0, risenK) / (last[0] - fromS) : 0;
   const laterS = usedS - last[0] + BEYOND_DOUBT * Math.SQRT2 * uClockS(timeline.entries);
-  const atMost = Math.max(last[1] + pace * laterS, pressureAt(pressure.points, usedS) ?? 0);
-  return atMost < barG - BEYOND_DOUBT * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  const mostK = Math.max(
+    around.boilingK(Math.max(last[1], 0)) + pace * laterS,
+    around.boilingK(Math.max(pressureAt(pressure.points, usedS) ?? 0, 0)),
+  );
+  const below = barG - BEYOND_DOUBT * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  return mostK < around.boilingK(Math.max(below, 0));
 }

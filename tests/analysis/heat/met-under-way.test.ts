@@ -89,6 +89,18 @@ describe("times in whole minutes", () => {
     expect(worked([], engine(), minutes(1)).part("clock")).toBe(0);
   });
 
+  // 1 bar, 120 °C, in two minutes from boiling: 33 K more by 601 s would be 153 °C, 4.2 bar, though a bar each two minutes is not 3
+  test("last read so long before that by the pace of her warmth she may have met it: that read before ends the power", () => {
+    const seldom = [
+      ...setOff.slice(0, 6),
+      bar(1, 400),
+      { kind: "regulator", atS: 601, state: "open" } as const,
+    ];
+    const { raising, said } = worked(underWay, engine(), seldom);
+    expect(raising?.window).toEqual([0, 400]);
+    expect(said).toContain("1.00 bar");
+  });
+
   test("a valve that lifts long after she set off does not tell that a dial nearly at the mark had met it", () => {
     const nearly = [
       ...setOff.slice(0, -2),
