@@ -1,6 +1,6 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
 import { type NamedEntry, type Timeline, timelineOf } from "../../logbook/timeline.ts";
-import { type ByHand, sourcesByHand } from "../sources.ts";
+import { type ByHand, sourcesByHand } from "../sources-by-hand.ts";
 import { readingErrors } from "../state/instruments.ts";
 import { fireStretches } from "../state/phases.ts";
 import { balanceInputOf } from "../water/water.ts";

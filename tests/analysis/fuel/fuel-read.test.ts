@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { ALWAYS } from "../../../src/analysis/fuel/fuel-read.ts";
-import { sourcesByHand, sourcesOf } from "../../../src/analysis/sources.ts";
+import { sourcesOf } from "../../../src/analysis/sources.ts";
+import { sourcesByHand } from "../../../src/analysis/sources-by-hand.ts";
 import { massReadings } from "../../../src/analysis/water/mass-readings.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";

@@ -1,7 +1,7 @@
 import { forecastOf } from "../../../src/analysis/forecast/forecast.ts";
 import { chanceFirst, timeUntilNone } from "../../../src/analysis/forecast/time-until-none.ts";
 import { type FuelLeft, fuelLeft } from "../../../src/analysis/fuel/fuel-end.ts";
-import { sourcesByHand } from "../../../src/analysis/sources.ts";
+import { sourcesByHand } from "../../../src/analysis/sources-by-hand.ts";
 import type { Phase } from "../../../src/analysis/state/phases.ts";
 import { rateWithin, type Water, waterOf } from "../../../src/analysis/water/water.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
