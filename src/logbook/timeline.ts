@@ -167,6 +167,20 @@ export function stretches(
   return found;
 }
 
+type Switched = "fire" | "regulator" | "bypass" | "blower" | "valve";
+
+/** Stretches in which what is opened and shut, lit and put out stood so; where it still did at the end, until `endS`. */
+export const stretchesOf = <Kind extends Switched>(
+  timeline: Pick<Timeline, "lastS" | "of">,
+  kind: Kind,
+  state: EntryOf<Kind>["state"],
+  endS = timeline.lastS ?? 0,
+): readonly (readonly [number, number])[] =>
+  stretches(
+    timeline.of<Switched>(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
+    endS,
+  );
+
 /** Seconds of [fromS, toS] that lie within the stretches. */
 export function overlapS(within: readonly (readonly [number, number])[], fromS: number, toS: number): number {
   let total = 0;

@@ -1,4 +1,4 @@
-import { stretches } from "../../logbook/timeline.ts";
+import { stretchesOf } from "../../logbook/timeline.ts";
 import type { PressureReading } from "../pressure/pressure-points.ts";
 import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
 import { scatterOf } from "../pressure/trace-samples.ts";
@@ -37,8 +37,8 @@ export function shutInWindow(from: Sources): Stretch | null {
   const busy = [
     ...fireBurning(timeline),
     ...runningStretches(timeline),
-    ...stretchesOf(from, "blower", "on"),
-    ...stretchesOf(from, "valve", "lifts"),
+    ...stretchesOf(from.timeline, "blower", "on"),
+    ...stretchesOf(from.timeline, "valve", "lifts"),
   ];
   const moments = timeline.entries
     .filter(({ kind }) => ["feed", "blowdown", "fill", "drained"].includes(kind))
@@ -65,16 +65,6 @@ export function shutInWindow(from: Sources): Stretch | null {
   );
   return quiet.reduce<Stretch>((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a), [first[0], first[0]]);
 }
-
-const stretchesOf = (
-  { timeline }: Sources,
-  kind: "blower" | "valve",
-  state: "on" | "lifts",
-): readonly Stretch[] =>
-  stretches(
-    timeline.of(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
-    timeline.lastS ?? 0,
-  );
 
 /** Readings of the dial, and of a boiler thermometer that goes with it, in a window, in order, as long as they tell the boiling point. */
 export function coolingReadings(from: Sources, fromS: number, toS: number): CoolingReading[] {

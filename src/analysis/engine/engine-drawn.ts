@@ -1,4 +1,4 @@
-import { stretches } from "../../logbook/timeline.ts";
+import { stretchesOf } from "../../logbook/timeline.ts";
 import {
   absent,
   difference,
@@ -29,17 +29,9 @@ const LEAST_TOLD = 2;
  */
 export function drawnByEngine(from: Sources, water: Water): Figure {
   const { timeline } = from;
-  const endS = timeline.lastS ?? 0;
   const underWay = underWayStretches(timeline, from.phases);
-  const valve = stretches(
-    timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
-    endS,
-  );
-  const blower = stretches(
-    timeline.of("blower").map((entry) => ({ atS: entry.atS, on: entry.state === "on" })),
-    endS,
-  );
-  const clear = without(without(underWay, valve), blower);
+  const valve = stretchesOf(timeline, "valve", "lifts");
+  const clear = without(without(underWay, valve), stretchesOf(timeline, "blower", "on"));
   const running = from.phases.flatMap(({ name, fromS, toS }): Stretch[] =>
     name === "running" ? [[fromS, toS]] : [],
   );

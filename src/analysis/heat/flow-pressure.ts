@@ -1,4 +1,4 @@
-import { overlapS, stretches } from "../../logbook/timeline.ts";
+import { overlapS, stretchesOf } from "../../logbook/timeline.ts";
 import { steamLeak } from "../../steam/leak-flow.ts";
 import { LEAKS, unnotedValve } from "../engine/takes-besides.ts";
 import { isSolid } from "../fuel/fuel-table.ts";
@@ -78,12 +78,8 @@ export function draughtsOf(
   const readUnderWay = points.filter(([atS]) =>
     underWay.some(([startS, endS]) => atS >= startS && atS <= endS),
   );
-  const on = (kind: "blower" | "valve", state: string) =>
-    stretches(
-      timeline.of(kind).map((entry) => ({ atS: entry.atS, on: entry.state === state })),
-      Number.POSITIVE_INFINITY,
-    );
-  const [blown, lifted] = [on("blower", "on"), on("valve", "lifts")];
+  const blown = stretchesOf(timeline, "blower", "on", Number.POSITIVE_INFINITY);
+  const lifted = stretchesOf(timeline, "valve", "lifts", Number.POSITIVE_INFINITY);
   const within = (these: readonly Stretch[], atS: number) =>
     these.some(([startS, endS]) => atS >= startS && atS < endS);
   const flow = byFlow(from);

@@ -1,6 +1,6 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
 import type { Steaming } from "../../logbook/steaming.ts";
-import { stretches, type Timeline } from "../../logbook/timeline.ts";
+import { stretchesOf, type Timeline } from "../../logbook/timeline.ts";
 import { median } from "../../statistics/order.ts";
 import type { PressureCourse } from "../pressure/pressure-course.ts";
 import type { PhaseName } from "../report-schema.ts";
@@ -54,14 +54,7 @@ export function phasesOf(
 
 /** Stretches in which the engine ran, from the regulator if it was recorded, else from the laps. */
 export function runningStretches(timeline: Timeline): readonly Stretch[] {
-  const endS = timeline.lastS ?? 0;
-  const regulator = timeline.of("regulator");
-  if (regulator.length > 0) {
-    return stretches(
-      regulator.map((entry) => ({ atS: entry.atS, on: entry.state === "open" })),
-      endS,
-    );
-  }
+  if (timeline.of("regulator").length > 0) return stretchesOf(timeline, "regulator", "open");
   const laps = timeline.of("lap").filter((lap) => lap.count > 0);
   const first = laps[0];
   if (first === undefined) return [];
@@ -113,11 +106,7 @@ export function usualLapS(timeline: Timeline): number {
   return each.length === 0 ? 0 : median(each);
 }
 
-export const fireStretches = (timeline: Timeline): readonly Stretch[] =>
-  stretches(
-    timeline.of("fire").map((entry) => ({ atS: entry.atS, on: entry.state === "lit" })),
-    timeline.lastS ?? 0,
-  );
+export const fireStretches = (timeline: Timeline): readonly Stretch[] => stretchesOf(timeline, "fire", "lit");
 
 /** The same, and from the log's first moment on where it begins with a fire put out: it had been lit, though nobody wrote it down. */
 export function fireBurning(timeline: Timeline): readonly Stretch[] {
@@ -152,11 +141,7 @@ function pumpedFromS(
 ): number | undefined {
   const steamS = pressure.reaches(SETS_OFF_AT * workingPressureBarG, litS);
   if (axlePump === undefined || steamS === null) return undefined;
-  const shut = stretches(
-    timeline.of("bypass").map(({ atS, state }) => ({ atS, on: state === "shut" })),
-    timeline.lastS ?? 0,
-  );
-  const first = shut.find(([, openS]) => openS > steamS);
+  const first = stretchesOf(timeline, "bypass", "shut").find(([, openS]) => openS > steamS);
   return first === undefined ? undefined : Math.max(first[0], steamS);
 }
 

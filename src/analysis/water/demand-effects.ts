@@ -1,5 +1,5 @@
 import type { Locomotive } from "../../logbook/locomotive.ts";
-import { stretches, type Timeline } from "../../logbook/timeline.ts";
+import { stretchesOf, type Timeline } from "../../logbook/timeline.ts";
 import type { PressureCourse } from "../pressure/pressure-course.ts";
 import type { PhaseName } from "../report-schema.ts";
 import {
@@ -83,7 +83,6 @@ export function demandEffects(
   leaking: (atS: number) => number,
   onlyLeaks = false,
 ): DemandEffect[] {
-  const endS = timeline.lastS ?? 0;
   const steamS = pressure.firstSteamS ?? Number.NEGATIVE_INFINITY;
   const running = phases.filter((phase) => phase.name === "running");
   const windowOf = (phase: Phase): Stretch => [Math.max(phase.fromS, Math.min(steamS, phase.toS)), phase.toS];
@@ -121,14 +120,8 @@ export function demandEffects(
     const within = [[fromS, Math.min(toS, fromS + COLD_CYLINDERS.lastsS)]] as const;
     effects.push({ name: "cold cylinders", within, prior: COLD_CYLINDERS.prior, isError: true });
   }
-  const blowing = stretches(
-    timeline.of("valve").map((entry) => ({ atS: entry.atS, on: entry.state === "lifts" })),
-    endS,
-  );
-  const blower = stretches(
-    timeline.of("blower").map((entry) => ({ atS: entry.atS, on: entry.state === "on" })),
-    endS,
-  );
+  const blowing = stretchesOf(timeline, "valve", "lifts");
+  const blower = stretchesOf(timeline, "blower", "on");
   if (blowing.length > 0) effects.push({ name: "safety valve", within: blowing, prior: PRIOR.valve });
   if (blower.length > 0) effects.push({ name: "blower", within: blower, prior: PRIOR.blower });
   const open = timeline.of("regulator").length > 0 ? runningStretches(timeline) : [];
@@ -150,14 +143,8 @@ function thoughtOf(name: PhaseName, engineRan: boolean): Pick<DemandEffect, "pri
 }
 
 /** Stretches in which the by-pass was shut; null where none was recorded. */
-export function bypassShut(timeline: Timeline): readonly Stretch[] | null {
-  const bypass = timeline.of("bypass");
-  if (bypass.length === 0) return null;
-  return stretches(
-    bypass.map((entry) => ({ atS: entry.atS, on: entry.state === "shut" })),
-    timeline.lastS ?? 0,
-  );
-}
+export const bypassShut = (timeline: Timeline): readonly Stretch[] | null =>
+  timeline.of("bypass").length === 0 ? null : stretchesOf(timeline, "bypass", "shut");
 
 /**
  * Stretches in which an axle pump fed the boiler: under way with the by-pass shut (raised and lit, where nothing
