@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipAsync } from "@gfx/zopfli";
+import { minify } from "terser";
 import { defineConfig, type Plugin } from "vite";
 
 /** A piece is fetched by the browser's own import: Vite's loader of styles beside it would weigh on the first load. */
@@ -20,6 +21,15 @@ const plainElements: Plugin = {
     id.endsWith(".tsx") ? `import { h as element, Fragment as Elements } from "preact";\n${code}` : null,
 };
 
+/** Before Vite makes the scripts small its own way: each finds what the other leaves, two kilobytes of the first load together. */
+const shortened: Plugin = {
+  name: "shortened",
+  renderChunk: async (code) => {
+    const compress = { passes: 4, ecma: 2022, unsafe_arrows: true, inline: 1 } as const;
+    return (await minify(code, { module: true, mangle: false, compress })).code;
+  },
+};
+
 /** Each script and style lies packed beside itself, and the server sends it so: a phone fetches a third. */
 const packed: Plugin = {
   name: "packed",
@@ -32,7 +42,7 @@ const packed: Plugin = {
 };
 
 export default defineConfig({
-  plugins: [plainImports, plainElements, packed],
+  plugins: [plainImports, plainElements, shortened, packed],
   root: fileURLToPath(new URL(".", import.meta.url)),
   base: "./",
   oxc: { jsx: { runtime: "classic", pragma: "element", pragmaFrag: "Elements" } },
@@ -42,12 +52,6 @@ export default defineConfig({
     // nothing is put into data: addresses, so that the server's content policy can be 'self' alone
     assetsInlineLimit: 0,
     modulePreload: false,
-    // packs a kilobyte of the first load smaller than Vite's own way
-    minify: "terser",
-    terserOptions: {
-      module: true,
-      compress: { passes: 4, ecma: 2022, unsafe_arrows: true, inline: 1 },
-    },
     target: "es2022",
     // one piece packs smaller than several that hand each other their names
     rolldownOptions: {
