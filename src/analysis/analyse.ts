@@ -73,7 +73,9 @@ export function analyse(
   options: { untilS?: number } = {},
 ): Analysis {
   const logged = sourcesOf(locomotive, steaming, options.untilS);
-  const water = heldCold(steaming, logged.timeline) ? waterHeldCold(logged) : withPumpByHeat(logged, waterOf(logged));
+  const water = heldCold(steaming, logged.timeline)
+    ? waterHeldCold(logged)
+    : withPumpByHeat(logged, waterOf(logged));
   const heat = heatOf(logged, water);
   const sources = heat === null ? logged : { ...logged, fuel: heat.fuel };
   const runs = runsOf(sources);
