@@ -229,7 +229,14 @@ export const outings: readonly Outing[] = [
     fuelMl: 80,
     stages: [raise, run(60)],
     driver: { feed: null, marginMm: -1 },
-    observer: { drips: [], looksAt: [], levelEveryS: 60, writesFuelRemaining: false, writesUntilS: 860 },
+    observer: {
+      drips: [],
+      looksAt: [],
+      levelEveryS: 60,
+      writesFuelRemaining: false,
+      writesBypassOpen: false,
+      writesUntilS: 860,
+    },
     seed: 13,
   },
   {

@@ -59,6 +59,7 @@ export const usualObserver: ObserverHabits = {
   forgottenLaps: 0.02,
   writesValve: true,
   writesPumpFeed: true,
+  writesBypassOpen: true,
   weighs: false,
   drips: [
     { fitting: "right-gland", overS: 120 },

@@ -38,6 +38,8 @@ function handlings(watch: Watch): Entry[] {
     switch (happening.kind) {
       case "fill":
         if (habits.writesFill) entries.push({ kind: "fill", atS: 0, ml: happening.ml });
+        if (habits.writesBypassOpen === true && watch.plan.engine.locomotive.axlePump !== undefined)
+          entries.push({ kind: "bypass", atS: 0, state: "open" });
         break;
       case "fire": {
         // a fire that goes out by itself is noticed late

@@ -112,6 +112,8 @@ export interface ObserverHabits {
   writesValve: boolean;
   /** what the water tank lost to the axle pump is measured and written */
   writesPumpFeed: boolean;
+  /** of an axle pump, that its by-pass stood open when she was lit; absent: not written */
+  writesBypassOpen?: boolean;
   /** whole engine on the scale, water, fuel and all: at the start, each stop of a run, and the end */
   weighs: boolean;
   drips: readonly { fitting: string; overS: number }[];

@@ -238,6 +238,13 @@ describe("what is missing across a gap in the laps", () => {
   });
 });
 
+test("of a pump whose by-pass was never shut nothing is asked, and once it was, why there is nothing to tell", () => {
+  const bypass = (state: "open" | "shut", atS: number): Entry => ({ kind: "bypass", state, atS });
+  expect(worked([bypass("open", 0), ...steady]).pump).toBeNull();
+  const before = [bypass("shut", -300), bypass("open", -200)];
+  expect(worked([...before, ...steady]).pump?.perRevolution).toMatchObject({ value: null });
+});
+
 describe("nothing less than none is missing", () => {
   // nothing was fed: of a pump nobody wrote of the water that cylinders so large take would tell otherwise
   const open: Entry = { kind: "bypass", state: "open", atS: 0 };

@@ -89,3 +89,15 @@ test("whatever cannot be had says why", () => {
   expect(whys.length).toBeGreaterThan(0);
   for (const why of whys) expect(why).toMatch(/\w+ \w+/);
 });
+
+test("one log leaves out how the by-pass stood, and its owner is warned; the rest tell what was fed", () => {
+  const told = worked.filter(({ report }) => report.totals !== null);
+  const warned = told.filter(({ report }) =>
+    report.warnings.some(({ code }) => code === "pump-not-recorded"),
+  );
+  expect(warned.map(({ steaming }) => steaming.id)).toEqual(["tansy-2026-09-20"]);
+  for (const { report, steaming } of told)
+    expect(report.totals?.feed.value === null, steaming.id).toBe(
+      warned.some((one) => one.steaming === steaming),
+    );
+});

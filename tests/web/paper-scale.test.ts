@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { inTheMargin, paper, widthOf } from "../../web/paper/frame.tsx";
 import { heightsOf } from "../../web/paper/line-chart.tsx";
 import { mapping, niceScale } from "../../web/paper/scale.ts";
 
@@ -40,4 +41,11 @@ test("the scale has room for the top of a band, and starts at nothing though the
     ] as const,
   };
   expect(niceScale(heightsOf([drawn]), 4, true)).toMatchObject({ low: 0, high: 150 });
+});
+
+test("what the minutes count stands beside the number of the last of them, in the margin right of the plot", () => {
+  for (const words of ["minutes since lit", "minutes since the start"]) {
+    const widestNumber = widthOf("1440");
+    expect(widthOf(inTheMargin(words)) + widestNumber / 2).toBeLessThan(paper.labels);
+  }
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Entry } from "../../src/logbook/entry.ts";
-import { doneSentence } from "../../web/charts/what-was-done.ts";
+import { doneRows, doneSentence } from "../../web/charts/what-was-done.ts";
 
 describe("what was done, in a sentence", () => {
   test("of a run: laps, how often she was set off, feeds, drips, looks and readings", () => {
@@ -71,4 +71,19 @@ describe("what was done, in a sentence", () => {
   test("and says so where nothing was", () => {
     expect(doneSentence([], 0)).toBe("What was done: nothing written down.");
   });
+});
+
+test("in the strip what was filled is not what was fed, and a hold's strokes have a row of their own", () => {
+  const entries: Entry[] = [
+    { kind: "fill", ml: 170, atS: 0 },
+    { kind: "strokes", count: 3, barG: 2, atS: 30 },
+    { kind: "feed", ml: 20, by: "bottle", atS: 310 },
+    { kind: "note", text: "damp", atS: 400 },
+  ];
+  expect(doneRows(entries, 500).map(({ name, ticks }) => [name, ticks])).toEqual([
+    ["filled", [0]],
+    ["feed", [310]],
+    ["pump strokes", [30]],
+    ["noted", [400]],
+  ]);
 });

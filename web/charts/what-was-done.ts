@@ -19,11 +19,13 @@ const states: readonly { kind: EntryKind; on: string; name: string; spanWord: st
 ];
 
 const moments: readonly { kinds: readonly EntryKind[]; name: string }[] = [
-  { kinds: ["feed", "fill"], name: "feed" },
+  { kinds: ["fill"], name: "filled" },
+  { kinds: ["feed"], name: "feed" },
+  { kinds: ["strokes"], name: "pump strokes" },
   { kinds: ["fuel"], name: "fuel" },
   { kinds: ["lap"], name: "laps" },
   {
-    kinds: ["drip", "look", "note", "blowdown", "drained", "temperature", "pull", "weight", "strokes"],
+    kinds: ["drip", "look", "note", "blowdown", "drained", "temperature", "pull", "weight"],
     name: "noted",
   },
 ];

@@ -27,6 +27,8 @@ export interface Fitted extends Omit<Besides, "lists"> {
   partOfScreen: number;
   said: readonly string[];
   again: readonly string[];
+  /** whether the fuel's chart was left off for room */
+  leftOff: boolean;
 }
 
 /** What goes on paper: of each leak its rate alone. */
@@ -85,12 +87,14 @@ export function fitted(sheet: Sheet): Fitted {
     charts,
     said: (said.length > 0 ? said : [sheetSentence(report)]).slice(0, mostMeanings),
     crowded: false,
+    leftOff: false,
   };
   const full = {
     ...always,
     charts: charts.filter(({ key }) => key !== "fuel"),
     said: meant.length > 0 ? meant : whole.said,
     crowded: true,
+    leftOff: charts.some(({ key }) => key === "fuel"),
   };
   const tries = [whole, full]
     .flatMap((page, i) =>

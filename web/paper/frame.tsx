@@ -50,6 +50,10 @@ export function Phases({ frame, top, bottom }: Properties) {
   );
 }
 
+/** What the numbers under a chart count, short enough to stand beside the last of them. */
+export const inTheMargin = (words: string): string =>
+  words.replace("minutes", "min").replace("since the start", "since start");
+
 /** Whole minutes under the lowest chart. */
 export function TimeAxis({
   frame,
@@ -62,21 +66,20 @@ export function TimeAxis({
 }) {
   const x = timeMapping(frame);
   const end = x(frame.toS);
+  const said = inTheMargin(words);
   return (
     <g>
       <line x1={paper.axis} x2={end} y1={y} y2={y} stroke="var(--ink)" stroke-width={0.8} />
       {timeTicks(frame.fromS, frame.toS, 12).map(({ value }) => (
         <g key={value}>
           <line x1={x(value)} x2={x(value)} y1={y} y2={y + 3} stroke="var(--ink)" stroke-width={0.8} />
-          {x(value) < paper.width - widthOf(words) - 12 && (
-            <text x={x(value)} y={y + 13} text-anchor="middle" fill="var(--soft)">
-              {value / 60}
-            </text>
-          )}
+          <text x={x(value)} y={y + 13} text-anchor="middle" fill="var(--soft)">
+            {value / 60}
+          </text>
         </g>
       ))}
       <text x={paper.width} y={y + 13} text-anchor="end" fill="var(--soft)">
-        {words}
+        {said}
       </text>
     </g>
   );

@@ -12,10 +12,16 @@ import { PaperTitleBlock } from "./paper-title-block.tsx";
 import { UNTOLD } from "./room.ts";
 import { PaperStripChart } from "./strip-chart.tsx";
 
+/** Which of the engine's sheets it is, from the first. */
+export interface SheetPlace {
+  nth: number;
+  of: number;
+}
+
 /** One steaming on one page, as an owner keeps it in the engine's book. */
-export function PaperSheet({ sheet }: { sheet: Sheet }) {
+export function PaperSheet({ sheet, place }: { sheet: Sheet; place: SheetPlace | null }) {
   const { steaming, locomotive } = sheet;
-  const { charts, partOfScreen, groups, done, said, again, untold, notes, crowded } = fitted(sheet);
+  const { charts, partOfScreen, groups, done, said, again, untold, notes, crowded, leftOff } = fitted(sheet);
   return (
     <article class={`paper-sheet ${crowded ? "crowded" : ""}`}>
       <div class="paper-body">
@@ -46,11 +52,12 @@ export function PaperSheet({ sheet }: { sheet: Sheet }) {
         </section>
       </div>
       <p class="paper-cautions">
-        Right of each figure: its range, 19 times in 20. Charts: all but running is shaded. Reckoned from the
-        entries; passes no boiler: tests are for your club or licensing authority, its code and its inspector.{" "}
+        Right of each figure: its range, 19 times in 20. Charts: all but running is shaded
+        {leftOff && "; for room without the fuel's curve"}. Reckoned by Lapwater from the entries; passes no
+        boiler: tests are for your club or licensing authority, its code and its inspector.{" "}
         {CAUTION_SENTENCES.join(" ")}
       </p>
-      <PaperTitleBlock sheet={sheet} />
+      <PaperTitleBlock sheet={sheet} place={place} />
     </article>
   );
 }

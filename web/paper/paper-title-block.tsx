@@ -3,9 +3,10 @@ import { TitleBlock } from "../parts/title-block.tsx";
 import { reading } from "../words/entry-words.ts";
 import { asTaken } from "../words/number.ts";
 import { clockTime, dateInWords } from "../words/time.ts";
+import type { SheetPlace } from "./paper-sheet.tsx";
 
-/** At the foot of the page, as on a drawing: what it is of, under what conditions, and where it is kept. */
-export function PaperTitleBlock({ sheet }: { sheet: Sheet }) {
+/** At the foot of the page, as on a drawing: what it is of, under what conditions, its place among the engine's sheets, and room for the keeper's name. */
+export function PaperTitleBlock({ sheet, place }: { sheet: Sheet; place: SheetPlace | null }) {
   const { steaming, locomotive, entries } = sheet;
   const { conditions, track, train } = steaming;
   const parts = [
@@ -30,8 +31,8 @@ export function PaperTitleBlock({ sheet }: { sheet: Sheet }) {
         ],
         ["Conditions", parts.length > 0 ? parts.join(", ") : "not recorded"],
         ["Entries", entries.length],
-        ["Kept by", "Lapwater"],
-        ["Sheet", ""],
+        ["Kept by", ""],
+        ["Sheet", place === null ? "" : `${place.nth} of ${place.of}`],
       ]}
     />
   );

@@ -71,12 +71,13 @@ const TOLD = Math.SQRT1_2;
 /** No pump delivers more than its ram sweeps, which is known as well as ram and stroke were measured (our estimate). */
 const MOST_OF_SWEPT = 1.1;
 
-/** Delivery of the axle pump; null for an engine without one, or where neither its feed nor its by-pass was written. */
+/** Delivery of the axle pump; null for an engine without one, or where neither its feed nor a shut by-pass was written. */
 export function pumpOf(from: SheetSources, water: Water): Pump | null {
   const { timeline, locomotive } = from;
   const pump = locomotive.axlePump;
   const fed = timeline.of("feed").some((entry) => entry.by === "axle-pump");
-  if (pump === undefined || (!fed && timeline.of("bypass").length === 0)) return null;
+  if (pump === undefined || (!fed && !timeline.of("bypass").some(({ state }) => state === "shut")))
+    return null;
   const shut = pumpingStretches(timeline, from.phases);
   if (shut === null) return none("the by-pass was not recorded, so it is not known when the pump fed");
   if (shut.length === 0)

@@ -31,7 +31,9 @@ export function ReadAt({ sheet, momentS, fromS, toS }: Properties) {
           momentS.value = Number(event.currentTarget.value);
         }}
       />
-      <p class="readings">{at === null ? "Point at a chart, or slide, to read it at one moment." : words}</p>
+      <p class="readings">
+        {at === null ? "Point at a chart or touch it, or slide, to read it at one moment." : words}
+      </p>
     </div>
   );
 }

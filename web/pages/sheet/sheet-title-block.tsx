@@ -1,22 +1,15 @@
-import { addresses } from "../../api/addresses.ts";
-import { useLoaded } from "../../api/loaded.ts";
-import type { Sheet, SteamingSummary } from "../../api/shapes.ts";
+import type { Sheet } from "../../api/shapes.ts";
 import { TitleBlock } from "../../parts/title-block.tsx";
 import { sheetAddress } from "../../route.ts";
 import { reading } from "../../words/entry-words.ts";
 import { fuelNames } from "../../words/names.ts";
 import { asTaken } from "../../words/number.ts";
 import { clockTime, dateInWords } from "../../words/time.ts";
+import type { AmongSheets } from "./among-sheets.ts";
 
-export function SheetTitleBlock({ sheet }: { sheet: Sheet }) {
+export function SheetTitleBlock({ sheet, among }: { sheet: Sheet; among: AmongSheets }) {
   const { steaming, locomotive, entries } = sheet;
-  const { loaded } = useLoaded<SteamingSummary[]>(
-    `${addresses.steamings}?locomotiveId=${encodeURIComponent(locomotive.id)}`,
-  );
-  const inOrder = [...(loaded.value.value ?? [])].sort(
-    (a, b) => Date.parse(a.startedAt) - Date.parse(b.startedAt),
-  );
-  const place = inOrder.findIndex((other) => other.id === steaming.id);
+  const { inOrder, place } = among;
   const before = inOrder[place - 1];
   const after = inOrder[place + 1];
   return (

@@ -9,6 +9,7 @@ import { reportFigures } from "../../words/report-figures.ts";
 import { sheetSentence } from "../../words/sheet-sentence.ts";
 import { dateInWords } from "../../words/time.ts";
 import { SteamingForm } from "../shed/steaming-form.tsx";
+import { type AmongSheets, useAmongSheets } from "./among-sheets.ts";
 import { EntriesSection } from "./entries-section.tsx";
 import { FigureGroups } from "./figure-groups.tsx";
 import { SheetChartStack } from "./sheet-chart-stack.tsx";
@@ -27,12 +28,13 @@ const besideCharts = 3;
 export function SheetView({ sheet, reload }: Properties) {
   const { steaming, locomotive, report } = sheet;
   const groups = reportFigures(report, locomotive, sheet);
+  const among = useAmongSheets(sheet);
   const editing = useSignal(false);
   /** the entry that a warning pointed at */
   const pointedAt = useSignal<string | null>(null);
   return (
     <>
-      {printing.value && <PaperSheet sheet={sheet} />}
+      {printing.value && <PaperSheet sheet={sheet} place={placeOf(among)} />}
       <div class="sheet">
         <div class="sheet-head">
           <h1>
@@ -98,7 +100,10 @@ export function SheetView({ sheet, reload }: Properties) {
       )}
       <EntriesSection sheet={sheet} reload={reload} pointedAt={pointedAt} />
       <Cautions />
-      <SheetTitleBlock sheet={sheet} />
+      <SheetTitleBlock sheet={sheet} among={among} />
     </>
   );
 }
+
+const placeOf = ({ inOrder, place }: AmongSheets) =>
+  place < 0 ? null : { nth: place + 1, of: inOrder.length };
