@@ -83,7 +83,7 @@ test("in the strip what was filled is not what was fed, and a hold's strokes hav
   expect(doneRows(entries, 500).map(({ name, ticks }) => [name, ticks])).toEqual([
     ["filled", [0]],
     ["feed", [310]],
-    ["pump strokes", [30]],
+    ["strokes", [30]],
     ["noted", [400]],
   ]);
 });

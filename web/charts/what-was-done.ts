@@ -14,14 +14,14 @@ const states: readonly { kind: EntryKind; on: string; name: string; spanWord: st
   { kind: "fire", on: "lit", name: "fire", spanWord: "fire lit" },
   { kind: "blower", on: "on", name: "blower", spanWord: "blower on" },
   { kind: "regulator", on: "open", name: "regulator", spanWord: "regulator open" },
-  { kind: "bypass", on: "open", name: "by-pass open", spanWord: "by-pass open" },
+  { kind: "bypass", on: "open", name: "by-pass", spanWord: "by-pass open" },
   { kind: "valve", on: "lifts", name: "valve", spanWord: "safety valve lifted" },
 ];
 
 const moments: readonly { kinds: readonly EntryKind[]; name: string }[] = [
   { kinds: ["fill"], name: "filled" },
   { kinds: ["feed"], name: "feed" },
-  { kinds: ["strokes"], name: "pump strokes" },
+  { kinds: ["strokes"], name: "strokes" },
   { kinds: ["fuel"], name: "fuel" },
   { kinds: ["lap"], name: "laps" },
   {
