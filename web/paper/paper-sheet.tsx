@@ -8,15 +8,9 @@ import { fitted } from "./fitted.ts";
 import { PaperLineChart } from "./line-chart.tsx";
 import { PaperFigures } from "./paper-figures.tsx";
 import { PaperRules } from "./paper-rules.tsx";
-import { PaperTitleBlock } from "./paper-title-block.tsx";
+import { PaperTitleBlock, type SheetPlace } from "./paper-title-block.tsx";
 import { UNTOLD } from "./room.ts";
 import { PaperStripChart } from "./strip-chart.tsx";
-
-/** Which of the engine's sheets it is, from the first. */
-export interface SheetPlace {
-  nth: number;
-  of: number;
-}
 
 /** One steaming on one page, as an owner keeps it in the engine's book. */
 export function PaperSheet({ sheet, place }: { sheet: Sheet; place: SheetPlace | null }) {

@@ -3,7 +3,12 @@ import { TitleBlock } from "../parts/title-block.tsx";
 import { reading } from "../words/entry-words.ts";
 import { asTaken } from "../words/number.ts";
 import { clockTime, dateInWords } from "../words/time.ts";
-import type { SheetPlace } from "./paper-sheet.tsx";
+
+/** Which of the engine's sheets it is, from the first. */
+export interface SheetPlace {
+  nth: number;
+  of: number;
+}
 
 /** At the foot of the page, as on a drawing: what it is of, under what conditions, its place among the engine's sheets, and room for the keeper's name. */
 export function PaperTitleBlock({ sheet, place }: { sheet: Sheet; place: SheetPlace | null }) {
