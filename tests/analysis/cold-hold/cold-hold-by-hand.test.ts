@@ -8,8 +8,9 @@ import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Steaming } from "../../../src/logbook/steaming.ts";
 import { timelineOf } from "../../../src/logbook/timeline.ts";
-import { type Figure, isMeasured, type Measured } from "../../../src/quantity/measured.ts";
+import type { Figure } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+import { bar, boilerAt, figure, stroke, up } from "./hold-log.ts";
 
 const BAR = 0.02;
 /** Of the pressure at which she is held as working pressure, where her leak stands as it leaks there. */
@@ -27,10 +28,6 @@ const holdOf = (entries: Entry[], locomotive = engine, purpose: "cold-hold" | "t
       entries: [...entries].sort((a, b) => a.atS - b.atS),
     }),
   );
-const figure = (of: Figure | undefined): Measured => {
-  if (of === undefined || !isMeasured(of)) throw new Error(`no figure: ${of?.why}`);
-  return of;
-};
 const partOf = (of: Figure | undefined, name: string) =>
   Math.hypot(
     ...figure(of)
@@ -38,16 +35,6 @@ const partOf = (of: Figure | undefined, name: string) =>
       .map(({ u }) => u),
   );
 
-const stroke = (count: number, barG: number, atS: number): Entry => ({ kind: "strokes", count, barG, atS });
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
-const boilerAt = (celsius: number, atS: number): Entry => ({
-  kind: "temperature",
-  of: "boiler",
-  celsius,
-  atS,
-});
-/** 1 ml to fill her, then 0.25 ml/bar: 2 bar a stroke; held at 6 bar from 30 s on. */
-const up = [stroke(2, 0, 0), stroke(1, 2, 10), stroke(1, 4, 20), stroke(1, 6, 30)];
 /** 0.6 bar in ten minutes, 0.15 ml. */
 const down = [bar(5.7, 330), bar(5.4, 630)];
 const leakOf = (more: Entry[], list = [...up, ...down]) => figure(holdOf([...list, ...more])?.leak).value;

@@ -4,8 +4,9 @@ import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
 import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Trace } from "../../../src/logbook/steaming.ts";
-import { type Figure, interval, isMeasured, type Measured } from "../../../src/quantity/measured.ts";
+import { interval } from "../../../src/quantity/measured.ts";
 import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+import { bar, boilerAt, figure, stroke, up } from "./hold-log.ts";
 
 /** Of the pressure at which she is held as working pressure, where her leak stands as it leaks there. */
 const engine: Locomotive = {
@@ -16,21 +17,7 @@ const engine: Locomotive = {
 };
 const sources = (entries: Entry[], traces: Trace[]) =>
   sourcesOf(engine, { ...smallSteaming(), purpose: "cold-hold", entries, traces });
-const figure = (of: Figure | undefined): Measured => {
-  if (of === undefined || !isMeasured(of)) throw new Error(`no figure: ${of?.why}`);
-  return of;
-};
 
-const stroke = (count: number, barG: number, atS: number): Entry => ({ kind: "strokes", count, barG, atS });
-const bar = (barG: number, atS: number): Entry => ({ kind: "pressure", barG, atS });
-const boilerAt = (celsius: number, atS: number): Entry => ({
-  kind: "temperature",
-  of: "boiler",
-  celsius,
-  atS,
-});
-/** 1 ml to fill her, then 0.25 ml/bar: 2 bar a stroke; held at 6 bar from 30 s on. */
-const up = [stroke(2, 0, 0), stroke(1, 2, 10), stroke(1, 4, 20), stroke(1, 6, 30)];
 const steady = [boilerAt(15, 30), boilerAt(15, 630)];
 /** What a logger shows second by second: up with the strokes, and 0.6 bar in the ten minutes from 30 s on, 0.01 bar to either side. */
 const shownBar = (atS: number) =>

@@ -2,21 +2,13 @@ import { describe, expect, test } from "vitest";
 import { leaksOf } from "../../../src/analysis/leaks/leaks.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry } from "../../../src/logbook/entry.ts";
-import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import type { Steaming } from "../../../src/logbook/steaming.ts";
 import { type Figure, interval, isMeasured } from "../../../src/quantity/measured.ts";
-import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+import { smallSteaming } from "../../support/small-logbook.ts";
+import { drippingEngine } from "./dripping-engine.ts";
 
-const engine: Locomotive = {
-  ...smallEngine(),
-  workingPressureBarG: 4,
-  fittings: [
-    { id: "gland", name: "Gland", kind: "gland" },
-    { id: "clack", name: "Clack", kind: "clack" },
-    { id: "burner", name: "Burner", kind: "burner" },
-  ],
-  instruments: { pressureReadingBar: 0.05, pressureBiasBar: 0.1, massReadingG: 0.1 },
-};
+const engine = drippingEngine();
+
 const dripsIn = (purpose: Steaming["purpose"], entries: Entry[]) =>
   leaksOf(
     sourcesOf(engine, {

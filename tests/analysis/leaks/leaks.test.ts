@@ -3,20 +3,9 @@ import { randomOf } from "../../../sample-data/simulator/random.ts";
 import { caughtOf, leaksOf } from "../../../src/analysis/leaks/leaks.ts";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import type { Entry, EntryOf } from "../../../src/logbook/entry.ts";
-import type { Locomotive } from "../../../src/logbook/locomotive.ts";
 import { interval, isMeasured, standardUncertainty } from "../../../src/quantity/measured.ts";
-import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
-
-const engine = (): Locomotive => ({
-  ...smallEngine(),
-  workingPressureBarG: 4,
-  fittings: [
-    { id: "gland", name: "Gland", kind: "gland" },
-    { id: "clack", name: "Clack", kind: "clack" },
-    { id: "burner", name: "Burner", kind: "burner" },
-  ],
-  instruments: { pressureReadingBar: 0.05, pressureBiasBar: 0.1, massReadingG: 0.1 },
-});
+import { smallSteaming } from "../../support/small-logbook.ts";
+import { drippingEngine as engine } from "./dripping-engine.ts";
 
 function sourcesAt(barG: number, entries: Entry[], of = engine()) {
   const steaming = {
