@@ -5,6 +5,7 @@ import { type Way, wayOf } from "./laps/way.ts";
 import { inOrder, type Sources } from "./log-in-order.ts";
 import { pressureReadings } from "./pressure/pressure-readings.ts";
 import { cameDown } from "./state/came-down.ts";
+import { bentWhereSlackened } from "./state/slackened-rise.ts";
 import { loggedWater } from "./water/logged-water.ts";
 
 export type { Sources } from "./log-in-order.ts";
@@ -24,5 +25,10 @@ export function sourcesOf(locomotive: Locomotive, steaming: Steaming, untilS?: n
     },
     untilS,
   );
-  return { ...logged, way: wayOf(logged.timeline, logged.counted) };
+  const levelLogged = logged.logged.readings.some(({ of }) => of === "level");
+  return {
+    ...logged,
+    ...(levelLogged ? { stateAt: bentWhereSlackened(logged) } : {}),
+    way: wayOf(logged.timeline, logged.counted),
+  };
 }
