@@ -1,7 +1,7 @@
 import { saturationPressurePa } from "../../steam/saturation.ts";
+import type { Sources } from "../log-in-order.ts";
 import { BEYOND_DOUBT, NONE_BAR } from "../pressure/pressure-course.ts";
 import { lastAtOrBefore, type PressurePoint } from "../pressure/pressure-points.ts";
-import type { Sources } from "../sources.ts";
 import type { BoilerState } from "./boiler-state.ts";
 import { PA_PER_BAR } from "./circumstances.ts";
 
