@@ -14,9 +14,10 @@ import { type Raising, raisingOf } from "./heat/raising.ts";
 import { WHEN_SHE_RAN_UNKNOWN } from "./laps/way.ts";
 import { type DripFigures, leaksOf } from "./leaks/leaks.ts";
 import { inSteamS, meanOver } from "./pressure/pressure-over-time.ts";
+import { sourcesWithThermometer } from "./pressure/thermometer-between.ts";
 import { ratio } from "./ratio.ts";
 import type { Warning } from "./report-schema.ts";
-import { type SheetSources, type Sources, sourcesOf } from "./sources.ts";
+import type { SheetSources, Sources } from "./sources.ts";
 import { heldCold, steamFromS } from "./state/held-cold.ts";
 import { lengthS, type Phase, type Stretch } from "./state/phases.ts";
 import { type SafetyValveFigures, safetyValveOf } from "./valve/safety-valve.ts";
@@ -72,7 +73,7 @@ export function analyse(
   steaming: Steaming,
   options: { untilS?: number } = {},
 ): Analysis {
-  const logged = sourcesOf(locomotive, steaming, options.untilS);
+  const logged = sourcesWithThermometer(locomotive, steaming, options.untilS);
   const water = heldCold(steaming, logged.timeline)
     ? waterHeldCold(logged)
     : withPumpByHeat(logged, waterOf(logged));

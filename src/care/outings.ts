@@ -1,6 +1,7 @@
 import { inSteamS } from "../analysis/pressure/pressure-over-time.ts";
+import { sourcesWithThermometer } from "../analysis/pressure/thermometer-between.ts";
 import type { Report } from "../analysis/report-schema.ts";
-import { type Sources, sourcesOf } from "../analysis/sources.ts";
+import type { Sources } from "../analysis/sources.ts";
 import { heldCold, steamFromS } from "../analysis/state/held-cold.ts";
 import type { Locomotive } from "../logbook/locomotive.ts";
 import type { Steaming } from "../logbook/steaming.ts";
@@ -34,7 +35,7 @@ export function outingsOf(locomotive: Locomotive, records: readonly SteamingReco
     .sort((a, b) => a.startMs - b.startMs);
   let hoursBefore = 0;
   return inOrder.map(({ steaming, report, startMs }) => {
-    const sources = sourcesOf(locomotive, steaming);
+    const sources = sourcesWithThermometer(locomotive, steaming);
     const steamS = steamClock(sources);
     const endS = sources.timeline.lastS ?? 0;
     const before = hoursBefore;

@@ -6,18 +6,18 @@ import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
 import { heldCold } from "../state/held-cold.ts";
-import { disagreesWithSaturation, mostDisagree, type Pair } from "./saturation.ts";
+import { disagreesWithSaturation, mostDisagree, type Pair, pointsRead } from "./saturation.ts";
 
 /** By so many seconds a thermometer may lag, or a reading be written down beside its moment (our estimate). */
 const LAG_S = 10;
 
 /** Each pressure as it was read, with what a logger showed of the boiler's temperature at that moment. */
 export function loggedPairs(from: Sources): Omit<Pair, "ids">[] {
-  const { timeline, pressure, pressures, errors, around } = from;
+  const { timeline, pressure, errors, around } = from;
   const samples = samplesOf(timeline, "temperatureC");
   if (samples.length === 0 || heldCold(from.steaming, timeline)) return [];
-  const told = pressures.all.some(({ by }) => by === "thermometer");
-  const points = told ? [] : pressure.points.slice(pressure.beginsThought ? 1 : 0);
+  const thoughtS = pressure.beginsThought ? pressure.points[0]?.[0] : undefined;
+  const points = pointsRead(from).filter(([atS]) => atS !== thoughtS);
   return points.flatMap(([atS, barG]) => {
     const about = loggedAbout(samples, atS);
     if (about === null) return [];

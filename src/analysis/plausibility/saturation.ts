@@ -1,5 +1,6 @@
 import { clock } from "../../quantity/clock.ts";
 import { printed } from "../../quantity/digits.ts";
+import type { PressurePoint } from "../pressure/pressure-points.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import { ICE_POINT_K } from "../state/circumstances.ts";
@@ -44,14 +45,21 @@ export function disagreesWithSaturation(
   return barG <= NO_PRESSURE_BAR ? over > BEYOND * uK : Math.abs(over) > BEYOND * uK;
 }
 
+/** The pressures of the log, but for those that the boiler's thermometer told itself. */
+export function pointsRead({ pressure, pressures }: Sources): readonly PressurePoint[] {
+  const told = new Set(pressures.all.flatMap(({ by, atS }) => (by === "thermometer" ? [atS] : [])));
+  return told.size === 0 ? pressure.points : pressure.points.filter(([atS]) => !told.has(atS));
+}
+
 /** Readings of the boiler's temperature, each with the pressure at its moment. */
 export function pairsOf(from: Sources): Pair[] {
   const { timeline, pressure, errors, around } = from;
   if (heldCold(from.steaming, timeline)) return [];
   const uBar = Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+  const read = pointsRead(from);
   return timeline.of("temperature").flatMap((entry): Pair[] => {
     if (entry.of !== "boiler") return [];
-    const awayS = Math.min(...pressure.points.map(([atS]) => Math.abs(atS - entry.atS)));
+    const awayS = Math.min(...read.map(([atS]) => Math.abs(atS - entry.atS)));
     if (awayS > TOGETHER_S) return [];
     const barG = pressure.atS(entry.atS) as number;
     const dial = timeline.of("pressure").filter((one) => Math.abs(one.atS - entry.atS) <= TOGETHER_S);

@@ -38,23 +38,25 @@ const BEST_SAMPLE = 0.05;
 /**
  * Readings of dial and logger, each with its own error, on one scale; in a hot hold of which neither was read, what the
  * boiler's thermometer tells: all was shut, so that water and steam are at one temperature.
+ * @param between what the thermometer tells while a dial was left unread
  */
 export function pressureReadings(
   timeline: Timeline,
   errors: ReadingErrors,
   steaming: Steaming,
+  between: readonly PressureReading[] = [],
 ): PressureReadings {
   const { pressureReadingBar, pressureBiasBar } = errors;
   const samples = samplesOf(timeline, "pressureBarG");
   const dial = heldCold(steaming, timeline)
-    ? withStrokes(dialReadings(timeline, errors), timeline, errors)
+    ? withMore(dialReadings(timeline, errors), reachedByStrokes(timeline, errors))
     : dialReadings(timeline, errors);
   if (samples.length === 0 && dial.all.length === 0 && steaming.purpose === "hot-hold") {
     const all = thermometerPressures(timeline, circumstancesOf(steaming, timeline));
     if (all.length > 0)
       return { all, points: all.map(({ atS, barG }) => [atS, barG]), offset: null, uBiasBar: 0 };
   }
-  if (samples.length === 0) return dial;
+  if (samples.length === 0) return withMore(dial, between);
   const scatter = scatterOf(samples.map(({ value }) => value));
   const uSample = scatter === null ? pressureReadingBar : Math.max(scatter, BEST_SAMPLE * pressureReadingBar);
   const offset = offsetBetween(
@@ -80,9 +82,9 @@ export function pressureReadings(
   return { all, points: pointsOfBoth(all), offset, uBiasBar: uBias };
 }
 
-/** In a cold hold the dial was read at each count of strokes too. */
-function withStrokes(dial: PressureReadings, timeline: Timeline, errors: ReadingErrors): PressureReadings {
-  const all = [...dial.all, ...reachedByStrokes(timeline, errors)].sort((a, b) => a.atS - b.atS);
+function withMore(dial: PressureReadings, more: readonly PressureReading[]): PressureReadings {
+  if (more.length === 0) return dial;
+  const all = [...dial.all, ...more].sort((a, b) => a.atS - b.atS);
   return { ...dial, all, points: all.map(({ atS, barG }) => [atS, barG]) };
 }
 
