@@ -19,6 +19,7 @@ import { type Fitted, fittedCooling } from "./cooling-fit.ts";
 import { type CoolingModel, coolingModel } from "./cooling-model.ts";
 import { blownUntilS, type CoolingReading, coolingReadings, shutInWindow } from "./shut-in-course.ts";
 import { type Drop, mostLeaked, shutInWater, usedInHold } from "./shut-in-water.ts";
+import { enoughRead, whyNeverShutIn, whyTooFew } from "./why-no-cooling.ts";
 
 export interface Cooling {
   /** W, through the surface alone at working pressure in the recorded air */
@@ -29,8 +30,6 @@ export interface Cooling {
   window: readonly [fromS: number, toS: number] | null;
 }
 
-const LEAST_READINGS = 4;
-const LEAST_S = 150;
 /** Power of the law, 1.25 +/- this: it tells where working pressure lies outside the window. */
 const U_POWER = 0.05;
 /** Heat capacity of the metal: the spread of its specific heat between 20 and 150 °C. */
@@ -43,23 +42,6 @@ const NOT_TOLD_BEYOND = 0.7;
 /** A leak takes no more than this part of all the heat that goes (our choice): the rest goes through the surface. */
 const MOST_BY_LEAK = 0.9;
 
-const NOTHING_SHUT_IN =
-  "nothing was written down after all was shut: say when the fire is out, then read the dial each minute or two, and the glass at both ends";
-
-const ONLY_WARMTH =
-  "the boiler's thermometer was read, but never above boiling, where it tells the pressure: read it each minute or two while steam is up";
-
-const thermometerRead = ({ timeline }: Sources): boolean =>
-  timeline.of("temperature").some(({ of }) => of === "boiler") ||
-  timeline.traces.some(({ channel }) => channel === "temperatureC");
-
-/** In a hold of which no fire was written: its highest pressure is the last of enough to tell a fall. */
-function roseThroughout({ steaming, timeline, pressure }: Sources): boolean {
-  if (steaming.purpose !== "hot-hold" || timeline.of("fire").length > 0) return false;
-  const { points, highest } = pressure;
-  return points.length >= LEAST_READINGS && highest?.atS === points.at(-1)?.[0];
-}
-
 /** Loss and leak of a boiler shut in hot; null where she never was, and was not to be. */
 export function coolingOf(from: Sources, water: Water): Cooling | null {
   const none = (why: string): Cooling => ({
@@ -68,24 +50,14 @@ export function coolingOf(from: Sources, water: Water): Cooling | null {
     window: null,
   });
   const window = shutInWindow(from);
-  if (window === null)
-    return from.steaming.purpose !== "hot-hold"
-      ? null
-      : none(thermometerRead(from) ? ONLY_WARMTH : NOTHING_SHUT_IN);
+  if (window === null) return from.steaming.purpose === "hot-hold" ? none(whyNeverShutIn(from)) : null;
   const all = coolingReadings(from, ...window);
   const blownS = blownUntilS(all);
   const stretch: Stretch = [blownS ?? window[0], window[1]];
   const readings = blownS === null ? all : coolingReadings(from, ...stretch);
-  if (readings.length < LEAST_READINGS)
-    return none(
-      roseThroughout(from)
-        ? "the pressure rose to the end of the log: was the fire still lit?"
-        : "too few pressures were read with all shut and steam still up: read the dial each minute or two once the fire is out",
-    );
+  if (!enoughRead(readings)) return none(whyTooFew(from, window));
   const used = readings as [CoolingReading, ...CoolingReading[]];
   const span: Stretch = [used[0].atS, (used.at(-1) as CoolingReading).atS];
-  if (span[1] - span[0] < LEAST_S)
-    return none("the boiler was shut in for too short a time: leave it so for five minutes or more");
   const fireOutS = fireBurning(from.timeline).findLast(([, outS]) => outS <= stretch[0])?.[1];
   const { contents, drop, why: noDrop } = shutInWater(from, water, stretch, used);
   if (contents.value === null) {

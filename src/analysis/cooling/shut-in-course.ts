@@ -3,7 +3,7 @@ import type { PressureReading } from "../pressure/pressure-points.ts";
 import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
 import { scatterOf } from "../pressure/trace-samples.ts";
 import type { Sources } from "../sources.ts";
-import { fireBurning, runningStretches, type Stretch, without } from "../state/phases.ts";
+import { fireBurning, runningStretches, SHUT_IN_S, type Stretch, without } from "../state/phases.ts";
 import { believedThermometer } from "./believed-thermometer.ts";
 
 /** One reading of a boiler left to cool with all shut. */
@@ -23,34 +23,38 @@ const ROLLS_ON_S = 120;
 const ABOVE_NOTHING = 4;
 /** and of the dial's bias: a logger shows that much with no steam left */
 const ABOVE_BIAS = 3;
-const LEAST_BAR = 0.2;
+export const LEAST_BAR = 0.2;
 /** A longer list is put together to so many readings. */
 const ENOUGH = 40;
 
+/** What ends a hold, each as it was written. */
+export type Disturbed = "fire" | "regulator" | "blower" | "valve" | "feed" | "blowdown" | "fill" | "drained";
+
 /**
- * The longest window in which the boiler was shut in: within a phase called so, fire out, regulator shut, blower off,
- * safety valve shut, nothing fed, blown down or let out. Null where no phase is called so.
+ * The longest window in which the boiler was shut in: fire out, regulator shut, blower off, safety valve shut, nothing fed,
+ * blown down or let out. Within a phase called so; where none is, within all after a fire that was written as put out, but for
+ * what was marked as running: a mark from before speaks of no more than that time. Null where there is neither.
+ * @param but what is not asked, as if it had not been done
  */
-export function shutInWindow(from: Sources): Stretch | null {
-  const { timeline, phases, steaming } = from;
-  const written = timeline.of("regulator").length > 0;
+export function shutInWindow(from: Sources, but: readonly Disturbed[] = []): Stretch | null {
+  const { timeline } = from;
+  const asked = (kind: Disturbed): boolean => !but.includes(kind);
   const busy = [
-    ...fireBurning(timeline),
-    ...runningStretches(timeline),
-    ...stretchesOf(from.timeline, "blower", "on"),
-    ...stretchesOf(from.timeline, "valve", "lifts"),
+    ...(asked("fire") ? fireBurning(timeline) : []),
+    ...(asked("regulator") ? runningStretches(timeline) : []),
+    ...(asked("blower") ? stretchesOf(timeline, "blower", "on") : []),
+    ...(asked("valve") ? stretchesOf(timeline, "valve", "lifts") : []),
   ];
   const moments = timeline.entries
-    .filter(({ kind }) => ["feed", "blowdown", "fill", "drained"].includes(kind))
+    .filter(({ kind }) => MOMENTARY.some((one) => one === kind && asked(one)))
     .map(({ atS }) => atS);
-  const shutIn = phases
-    .filter(({ name }) => name === "shut-in")
-    .map(({ inferred, fromS, toS }): Stretch => {
-      const sure = !inferred || written || steaming.purpose !== "trial";
-      return [Math.min(toS, fromS + (sure ? 0 : ROLLS_ON_S)), toS];
-    });
-  const [first] = shutIn;
+  const stretches = shutInStretches(from);
+  const [first] = stretches;
   if (first === undefined) return null;
+  // what is inferred leaves out when she ran and when a fire burnt
+  const inferred = from.phases.every((phase) => phase.name !== "shut-in" || phase.inferred);
+  const whole = inferred && !(asked("regulator") && asked("fire"));
+  const shutIn: readonly Stretch[] = whole ? [[first[0], timeline.lastS ?? first[1]]] : stretches;
   const quiet = moments.reduce(
     (parts, atS) =>
       parts.flatMap(([a, b]): Stretch[] =>
@@ -65,6 +69,30 @@ export function shutInWindow(from: Sources): Stretch | null {
   );
   return quiet.reduce<Stretch>((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a), [first[0], first[0]]);
 }
+const MOMENTARY = ["feed", "blowdown", "fill", "drained"] as const;
+
+/** When she is taken to have been shut in, whatever was done meanwhile. */
+export function shutInStretches({ timeline, phases, steaming }: Sources): Stretch[] {
+  const written = timeline.of("regulator").length > 0;
+  const called = phases
+    .filter(({ name }) => name === "shut-in")
+    .map(({ inferred, fromS, toS }): Stretch => {
+      const sure = !inferred || written || steaming.purpose !== "trial";
+      return [Math.min(toS, fromS + (sure ? 0 : ROLLS_ON_S)), toS];
+    });
+  const [endS, last] = [timeline.lastS ?? 0, timeline.of("fire").at(-1)];
+  if (called.length > 0 || last?.state !== "out" || last.atS >= endS) return called;
+  if (steaming.purpose === "hot-hold") return without([[last.atS, endS]], written ? [] : marked(phases));
+  const running = [...marked(phases), ...runningStretches(timeline)];
+  return timeline.of("phase").length === 0
+    ? []
+    : without([[last.atS, endS]], running).filter(([fromS, toS]) => toS - fromS > SHUT_IN_S);
+}
+
+const marked = (phases: Sources["phases"]): Stretch[] =>
+  phases
+    .filter(({ name, inferred }) => name === "running" && !inferred)
+    .map(({ fromS, toS }): Stretch => [fromS, toS]);
 
 /** Readings of the dial, and of a boiler thermometer that goes with it, in a window, in order, as long as they tell the boiling point. */
 export function coolingReadings(from: Sources, fromS: number, toS: number): CoolingReading[] {

@@ -6,7 +6,7 @@ import type { Stretch } from "../state/phases.ts";
 import type { Combination } from "../water/balance-factors.ts";
 import type { MassReading } from "../water/mass-reading.ts";
 import { drawnWithin, notTold, toldBetween, type Water } from "../water/water.ts";
-import type { CoolingReading } from "./shut-in-course.ts";
+import { type CoolingReading, shutInStretches } from "./shut-in-course.ts";
 
 /** Water that left through what is shut, g, and what a leak of 1 g/min at working pressure lets out meanwhile. */
 export interface Drop extends LeakCourse {
@@ -90,8 +90,9 @@ export function shutInWater(
 }
 
 /** Whether steam was used in a hot hold once she was shut in: what left is then no leak alone. */
-export function usedInHold({ steaming, timeline, phases }: Sources): boolean {
-  const shutS = phases.find(({ name }) => name === "shut-in")?.fromS ?? Number.POSITIVE_INFINITY;
+export function usedInHold(from: Sources): boolean {
+  const { steaming, timeline } = from;
+  const shutS = shutInStretches(from)[0]?.[0] ?? Number.POSITIVE_INFINITY;
   return (
     steaming.purpose === "hot-hold" && timeline.entries.some((entry) => entry.atS > shutS && usesSteam(entry))
   );

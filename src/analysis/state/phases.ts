@@ -30,7 +30,7 @@ const SLIVER_S = 15;
  * With the fire just put out she still stands, or rolls on, and what leaves is no leak: an inferred shut-in is longer than this
  * (our choice), but in a hold, which is nothing else. One of a second, in which the regulator was opened, had a rate 7 u off.
  */
-const SHUT_IN_S = 60;
+export const SHUT_IN_S = 60;
 
 /** Marked phases, each until the next mark; what lies before the first mark, or without any, is inferred. */
 export function phasesOf(
