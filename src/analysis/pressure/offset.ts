@@ -102,14 +102,26 @@ function firstFrom(samples: readonly Sample[], atS: number): number {
 /**
  * Both brought together. Nothing is declared of a logger's bias, so it is taken to be as large as that of what the hand
  * read (our choice): each gives way alike, but for what the difference itself is not known by. What is left to both is no
- * less than the bias declared, and no less than half of what they differ by: either may be the one that is off.
+ * less than half of what they differ by: either may be the one that is off. Two that err apart are surer together than either
+ * by itself; of a logger that was set by the dial, no less likely beforehand (our choice), all of the dial's bias is left.
+ * How far they differ tells which.
  */
 export function broughtTogether(
   offset: Offset | null,
   uBias: number,
 ): { lowerReadingsBy: number; lowerSamplesBy: number; uBias: number } {
   if (offset === null) return { lowerReadingsBy: 0, lowerSamplesBy: 0, uBias };
-  const left = Math.max(uBias, Math.abs(offset.value) / 2);
-  const by = (offset.value * left ** 2) / (2 * left ** 2 + offset.u ** 2);
-  return { lowerReadingsBy: by, lowerSamplesBy: -by, uBias: left };
+  const own = Math.max(uBias, Math.abs(offset.value) / 2);
+  const by = (offset.value * own ** 2) / (2 * own ** 2 + offset.u ** 2);
+  const left = uBias * Math.sqrt(leftOfSquare(offset, uBias));
+  return { lowerReadingsBy: by, lowerSamplesBy: -by, uBias: Math.max(left, Math.abs(offset.value) / 2) };
+}
+
+/** Variance left to both as a part of that of one by itself, by how likely they err apart or alike. */
+function leftOfSquare({ value, u }: Offset, uBias: number): number {
+  if (u === 0) return value === 0 ? 1 : 0.5;
+  const apartSquare = 2 * uBias ** 2 + u ** 2;
+  const against = (u / Math.sqrt(apartSquare)) * Math.exp((value ** 2 / 2) * (u ** -2 - 1 / apartSquare));
+  const alike = 1 / (1 + against);
+  return alike + ((1 - alike) * (uBias ** 2 + u ** 2)) / apartSquare;
 }

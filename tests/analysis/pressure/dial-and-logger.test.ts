@@ -55,15 +55,32 @@ describe("a dial beside a logger", () => {
     expect(offsetBetween([{ id: "r", atS: 1300, value: 3 }], gap, u)).toBeNull();
   });
 
-  test("each is brought half way, and what is left is no less than the declared bias or half the difference", () => {
-    const offset = (value: number) => ({ value, u: 0, df: 9, entries: [] });
+  const offset = (value: number, u = 0) => ({ value, u, df: 9, entries: [] });
+
+  test("each is brought half way, and what is left is no less than half the difference", () => {
     expect(broughtTogether(offset(0.08), 0.05)).toEqual({
       lowerReadingsBy: 0.04,
       lowerSamplesBy: -0.04,
-      uBias: 0.05,
+      uBias: 0.04,
     });
     expect(broughtTogether(offset(-0.4), 0.05).uBias).toBeCloseTo(0.2, 12);
     expect(broughtTogether(null, 0.05)).toEqual({ lowerReadingsBy: 0, lowerSamplesBy: 0, uBias: 0.05 });
+  });
+
+  // the mean of two independent errors of 0.05: 0.05 / root 2
+  test("two that plainly err apart are surer together than either", () => {
+    expect(broughtTogether(offset(0.06, 0.004), 0.05).uBias).toBeCloseTo(0.05 / Math.SQRT2, 3);
+  });
+
+  // alike against apart at no difference: 1 to u over root of 2 x 0.05^2 + u^2, here 0.0566 and so 5.4 % of half the variance less
+  test("a logger that goes with the dial may have been set by it: nearly all of its bias is left", () => {
+    const { uBias } = broughtTogether(offset(0, 0.004), 0.05);
+    expect(uBias).toBeCloseTo(0.05 * Math.sqrt(1 - (0.0565 / 1.0565) * 0.498), 4);
+    expect(broughtTogether(offset(0), 0.05).uBias).toBe(0.05);
+  });
+
+  test("of a difference that is not known at all, each keeps its own bias", () => {
+    expect(broughtTogether(offset(0.01, 5), 0.05).uBias).toBeCloseTo(0.05, 5);
   });
 
   // as much doubt about the difference as about either bias: a third each, not a half
