@@ -1,7 +1,8 @@
+import { abscissaOf, fittedLine, heightAt, type Line } from "../../statistics/line-fit.ts";
 import { pressureAt } from "../pressure/pressure-points.ts";
 import type { Sources } from "../sources.ts";
 import { uClockS } from "../state/clock-grain.ts";
-import { BENT, type Reached } from "./rise-to-mark.ts";
+import { BENT, FIRE_STRAYS, NARROW_S, PACE_TOLD, type Reached } from "./rise-to-mark.ts";
 
 /** So many standard uncertainties below a mark is below it. */
 const BEYOND_DOUBT = 2;
@@ -29,20 +30,66 @@ export function metUnderWay(from: Sources, barG: number, litS: number, usedS: nu
   return Math.hypot(uS, dialS) > TOLD * (atS - litS) ? null : { atS, uS, dialS };
 }
 
-/** Whether she was below it until then, even if she warmed on as she did between the last two readings. */
-function belowUntil({ errors, pressure, timeline, around }: Sources, barG: number, usedS: number): boolean {
-  const [before, last] = pressure.points.filter(([atS]) => atS <= usedS).slice(-2);
-  if (before === undefined || last === undefined) return false;
-  // she came off none at the first steam
-  const [fromS, fromBarG] =
-    before[1] > 0 ? before : [Math.max(before[0], pressure.firstSteamS ?? before[0]), 0];
-  const risenK = around.boilingK(Math.max(last[1], 0)) - around.boilingK(fromBarG);
-  const pace = last[0] > fromS ? Math.max(0, risenK) / (last[0] - fromS) : 0;
-  const laterS = usedS - last[0] + BEYOND_DOUBT * Math.SQRT2 * uClockS(timeline.entries);
-  const mostK = Math.max(
-    around.boilingK(Math.max(last[1], 0)) + pace * laterS,
-    around.boilingK(Math.max(pressureAt(pressure.points, usedS) ?? 0, 0)),
-  );
+/** Whether she was below it until then, even if she warmed on as she did. */
+function belowUntil(from: Sources, barG: number, usedS: number): boolean {
+  const { around, errors, pressure, timeline } = from;
+  const mostK = cameAtMostK(from, usedS, BEYOND_DOUBT * Math.SQRT2 * uClockS(timeline.entries));
+  if (mostK === null) return false;
   const below = barG - BEYOND_DOUBT * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-  return mostK < around.boilingK(Math.max(below, 0));
+  return Math.max(mostK, around.boilingK(pressureAt(pressure.points, usedS) ?? 0)) < around.boilingK(below);
+}
+
+/**
+ * The most that her boiling temperature can have come to when steam was first used, or so much later, K, by the line through the last
+ * two minutes of the rise, for two readings close together may show a like number while she rises.
+ * @returns null where fewer than two pressures were read
+ */
+function cameAtMostK(from: Sources, usedS: number, laterS: number): number | null {
+  const until = from.pressure.points.filter(([atS]) => atS <= usedS);
+  const last = until.at(-1);
+  if (until.length < 2 || last === undefined) return null;
+  const line = paceUntil(from, usedS);
+  const came = line === null || line.slope <= 0 ? null : heightAt(line, usedS + laterS);
+  return Math.max(
+    from.around.boilingK(Math.max(0, last[1])),
+    came === null ? 0 : came.value + BEYOND_DOUBT * came.u,
+  );
+}
+
+/** The pace until steam is used is that of the readings of so many last seconds, and of the last two. */
+const RECENT_S = 120;
+
+function paceUntil({ around, errors, pressure }: Sources, usedS: number): Line | null {
+  const until = pressure.points.filter(([atS]) => atS <= usedS);
+  const [before, last] = until.slice(-2);
+  if (before === undefined || last === undefined) return null;
+  const fromS = Math.min(before[0], last[0] - RECENT_S);
+  const risen = until.filter(([atS, barG]) => atS >= fromS && barG > 0);
+  // she came off none at the first steam
+  if (risen.length === 1) risen.unshift([Math.max(before[0], pressure.firstSteamS ?? before[0]), 0]);
+  if ((risen[0]?.[0] ?? last[0]) >= last[0]) return null;
+  return fittedLine(
+    risen.map(([x, barG]) => {
+      const y = around.boilingK(barG);
+      return { x, y, uY: around.boilingK(barG + errors.pressureReadingBar) - y };
+    }),
+  );
+}
+
+/**
+ * When a pressure would have been met by the pace of the last two minutes before steam was first used, if not later than that nor
+ * more than half a minute after the last reading.
+ * @returns null where it would not, or the pace is lost in the errors of the readings
+ */
+export function metByPace(from: Sources, barG: number, usedS: number): Reached | null {
+  const { around, errors, pressure } = from;
+  const lastS = pressure.points.findLast(([atS]) => atS <= usedS)?.[0] ?? usedS;
+  const line = Number.isFinite(usedS) ? paceUntil(from, usedS) : null;
+  if (line === null || line.uSlope > PACE_TOLD * line.slope) return null;
+  const kelvin = around.boilingK(barG);
+  const { value: atS, u } = abscissaOf(line, kelvin, 0);
+  if (atS > Math.min(usedS, lastS + NARROW_S)) return null;
+  const uS = Math.hypot(u, FIRE_STRAYS * Math.max(0, atS - lastS));
+  const dialK = around.boilingK(barG + errors.pressureBiasBar) - kelvin;
+  return { atS, uS, dialS: -dialK / line.slope };
 }

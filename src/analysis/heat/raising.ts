@@ -5,7 +5,7 @@ import { sharedSource } from "../state/instruments.ts";
 import { fireStretches } from "../state/phases.ts";
 import type { Water } from "../water/water.ts";
 import { energyRise } from "./energy-rise.ts";
-import { metUnderWay, TOLD } from "./met-under-way.ts";
+import { metByPace, metUnderWay, TOLD } from "./met-under-way.ts";
 import { metUnseen, type Reached, riseToMark } from "./rise-to-mark.ts";
 
 export interface Raising {
@@ -50,16 +50,22 @@ export function raisingOf(from: Sources, water: Water): Raising | null {
   const unseen = met === null && highest !== null && metUnseen(from, workingBarG, [litS, highest.atS]);
   const underWay = met !== null || unseen ? null : metUnderWay(from, workingBarG, litS, usedS);
   const later = underWay !== null && underWay.atS < fire.outS + STILL_RAISED_S ? underWay : null;
-  const until = met ?? asUntil(later, workingBarG) ?? highest;
+  const carriedOn = met !== null || unseen || later !== null ? null : cameByPace(from, usedS);
+  const until = met ?? asUntil(later, workingBarG) ?? carriedOn ?? highest;
+  const atMarkS = carriedOn?.barG === workingBarG ? carriedOn.atS : null;
   const startsInSteam = (pressure.atS(litS) ?? 0) >= from.locomotive.workingPressureBarG;
   return {
     window: until === null ? null : [litS, until.atS],
     setOffBelow:
-      until !== null && (until === highest || !shown) && (usedS < fire.outS || fire.relit) && !startsInSteam
+      until !== null &&
+      (until === highest || (until === carriedOn && until.barG < workingBarG) || !shown) &&
+      (usedS < fire.outS || fire.relit) &&
+      !startsInSteam
         ? { barG: until.barG }
         : null,
     toFirstSteamS: sinceLit(pressure.firstSteamS),
-    toWorkingPressureS: startsInSteam || !shown ? null : sinceLit(met?.atS ?? later?.atS ?? laterS),
+    toWorkingPressureS:
+      startsInSteam || !shown ? null : sinceLit(met?.atS ?? later?.atS ?? atMarkS ?? laterS),
     power: startsInSteam
       ? absent("the boiler was at working pressure when the fire was lit")
       : until === null || until.atS <= litS
@@ -105,6 +111,15 @@ const asUntil = (reached: Reached | null, barG: number): Until | null =>
 /** A dial that reads low by so much may never show the working pressure that was met. */
 const nearlyBar = ({ errors }: Sources): number =>
   2.5 * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
+/** Come to working pressure, or nearly, by the pace of the rise when steam was first used, though no reading shows it. */
+function cameByPace(from: Sources, usedS: number): Until | null {
+  const { workingPressureBarG } = from.locomotive;
+  const nearlyAtBarG = workingPressureBarG - nearlyBar(from);
+  return (
+    asUntil(metByPace(from, workingPressureBarG, usedS), workingPressureBarG) ??
+    asUntil(metByPace(from, nearlyAtBarG, usedS), nearlyAtBarG)
+  );
+}
 /** Where it was met and not shown, the highest shown stands so far beyond it: a part of it, or so many errors of a reading, up to a part (our choice). */
 const RAISED_BEYOND = { part: 0.02, errors: 3.5, most: 0.1 };
 const shortBar = ({ errors, locomotive }: Sources): number =>

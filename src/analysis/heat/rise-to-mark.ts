@@ -15,11 +15,11 @@ export interface Reached {
 const RECENT_S = 120;
 const FEWEST = 3;
 /** Readings this near to one another leave little to guess between them, s. */
-const NARROW_S = 30;
+export const NARROW_S = 30;
 /** Of a fire's rate, that it may change while nothing is read (our estimate, relative standard uncertainty). */
-const FIRE_STRAYS = 0.2;
+export const FIRE_STRAYS = 0.2;
 /** A pace is told where its standard uncertainty is less than this part of it (our choice). */
-const PACE_TOLD = 0.25;
+export const PACE_TOLD = 0.25;
 /** A safety valve that lifts was brought to about this part of working pressure (our choice), with its doubt. */
 const LIFTS_AT = { mean: 1.03, u: 0.03 };
 /** A pressure that was up and sank while nobody looked (valve, cold feed) stays above this part of the mark (our choice). */
@@ -192,7 +192,7 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
 
   /** The earliest that she can have met the mark before a reading, where at most one was read on the rise; null where nothing tells. */
   function earliest(risen: readonly Risen[], point: Risen): number | null {
-    const onTheRise = read(risen).length;
+    const onTheRise = tellsPace(risen) ? read(risen).length : Math.min(1, read(risen).length);
     if (onTheRise > 1) return null;
     const byPaceS = fire.byPaceS(mark.kelvin, point.x, NEVER_FASTER) ?? meetsS(eased, mark);
     const mayBeAt = point.y >= mark.kelvin - BEYOND_DOUBT * Math.hypot(point.uY, mark.uDialK);
@@ -216,7 +216,7 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
 
   /**
    * The blower is turned off when there is steam enough: where even a third of the pace until then would have met the mark well
-   * before the next reading, which stands lower than that pace had already come, a valve stopped it there.
+   * before the next reading, which stands beyond doubt lower than that pace had already come, a valve stopped it there.
    */
   function metAsEased(risen: readonly Risen[], point: Risen, easedS: number): Reached | null {
     const line = risen.length < 2 ? null : fittedLine(risen);
@@ -224,7 +224,13 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
     const met = momentOn(line, risen, mark);
     const slowlyS = Math.max(0, met.atS - easedS) * (EASED - 1);
     if (met.atS + slowlyS > point.x || point.barG <= HELD * mark.barG) return null;
-    if (point.y >= Math.min(mark.kelvin, heightAt(line, easedS).value)) return null;
+    const came = heightAt(line, easedS);
+    const doubt = Math.hypot(
+      came.u,
+      point.uY,
+      FIRE_STRAYS * line.slope * (easedS - (risen.at(-1) as Risen).x),
+    );
+    if (point.y >= Math.min(mark.kelvin, came.value - BEYOND_DOUBT * doubt)) return null;
     return between(met.atS, { ...met, atS: met.atS + slowlyS });
   }
 
@@ -243,6 +249,14 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
       !later.some((next, i) => rises(next) && (next.x - point.x <= gapS || (i === 0 && goesOn(next))))
     );
   }
+}
+
+/** Readings that lie within half a minute tell a pace only where it comes out of their errors. */
+function tellsPace(rise: readonly Risen[]): boolean {
+  const [first, last] = [rise[0], rise.at(-1)];
+  if (rise.length < 2 || first === undefined || last === undefined) return false;
+  const line = fittedLine(rise);
+  return last.x - first.x > NARROW_S || line.uSlope < PACE_TOLD * line.slope;
 }
 
 const read = (rise: readonly Risen[]): readonly Risen[] => rise.filter(({ barG }) => barG > 0);

@@ -69,6 +69,17 @@ describe("working pressure met only under way", () => {
   });
 });
 
+describe("steam used just after the last reading", () => {
+  test("was met by the pace of all that was read of the rise, though the last two readings are nearly alike", () => {
+    const coarse = { ...engine(), instruments: { pressureReadingBar: 0.2, pressureBiasBar: 0.05 } };
+    const rise = [bar(0.5, 400), bar(1, 460), bar(1.6, 520), bar(2.4, 580), bar(2.45, 600)];
+    const open: Entry = { kind: "regulator", atS: 622, state: "open" };
+    const { raising } = worked([bar(3.1, 800)], coarse, [...setOff.slice(0, 6), ...rise, open]);
+    expect(raising?.window?.[1]).toBeGreaterThanOrEqual(600);
+    expect(raising?.window?.[1]).toBeLessThanOrEqual(622);
+  });
+});
+
 describe("times in whole minutes", () => {
   /** 3 bar at 660 s */
   const minutes = (shiftS: number): Entry[] => [

@@ -78,6 +78,13 @@ describe("the blower shut off short of the mark", () => {
     expect(eased(off(692), boils(138.6, 719))).not.toBeNull();
   });
 
+  test("nor where that reading is lower than the pace had come within its doubt only", () => {
+    // 137 °C by the pace when it was turned off, 60 s after the last reading: a fifth of 6 K in doubt
+    const until = [416, 576, 610].map((atS) => boils(MARK_C - 0.1 * (700 - atS), atS));
+    expect(met([...until, off(670), boils(135, 800)])?.atS ?? Infinity).toBeGreaterThan(800);
+    expect(met([...until, off(670), boils(133.6, 800)])?.atS).toBeCloseTo(730, -1);
+  });
+
   test("nor where it was turned on, or the valve is known to have stayed shut", () => {
     expect(eased(on(692), boils(138.6, 780))).toBeNull();
     expect(eased(off(692), boils(138.6, 780), lifts(1000))?.atS).toBeGreaterThan(780);
@@ -124,6 +131,15 @@ describe("one reading, and the next near the mark", () => {
   test("may have been held there by a valve since the pace from lighting met it", () => {
     expect(held(single())).toBe(true);
     expect(held(single(boils(139.5, 720)))).toBe(true);
+  });
+
+  test("though two readings were read after a turning, too close together to tell a pace", () => {
+    // 0.014 K of error by 4 s is two thirds of their 0.05 K a second; at the pace before, it is met at 700 s
+    const close = [boils(134.2, 642), boils(134.4, 646)];
+    const held = met([...rise.slice(0, 2), boils(134, 640), off(641), ...close, boils(139.5, 800)]);
+    const straightS = 646 + (154 * 5.6) / 5.1;
+    expect(held?.atS).toBeCloseTo((700 + straightS) / 2, -1);
+    expect(held?.uS).toBeGreaterThan((straightS - 700) / 2 / Math.sqrt(3));
   });
 
   test("not where it rises on within as long a time", () => {
