@@ -36,7 +36,8 @@ function belowUntil(from: Sources, barG: number, usedS: number): boolean {
   const mostK = cameAtMostK(from, usedS, BEYOND_DOUBT * Math.SQRT2 * uClockS(timeline.entries));
   if (mostK === null) return false;
   const below = barG - BEYOND_DOUBT * Math.hypot(errors.pressureReadingBar, errors.pressureBiasBar);
-  return Math.max(mostK, around.boilingK(pressureAt(pressure.points, usedS) ?? 0)) < around.boilingK(below);
+  const readK = around.boilingK(Math.max(pressureAt(pressure.points, usedS) ?? 0, 0));
+  return Math.max(mostK, readK) < around.boilingK(Math.max(below, 0));
 }
 
 /**

@@ -93,6 +93,8 @@ interface Fire {
   lastReadS(beforeS: number): number | null;
   /** the owner wrote down when the valve lifted, and it had not yet */
   valveSeenShutUntil(atS: number): boolean;
+  /** and lifted no later than by the line of the rise: the fire was not turned down before */
+  keptUpToLift(line: Line, atS: number): boolean;
   /**
    * When so high a boiling temperature was met by the pace since lighting up to the last reading before a moment, warming so
    * many times as fast before she boiled; null where nothing tells
@@ -100,8 +102,10 @@ interface Fire {
   byPaceS(kelvin: number, beforeS: number, timesAsFast: number): number | null;
 }
 
-function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number): Fire {
+function fireOf({ timeline, pressure, around, stateAt, locomotive }: Sources, fromS: number): Fire {
   const lifts = timeline.of("valve").filter((entry) => entry.state === "lifts");
+  const valveSeenShutUntil = (atS: number) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS);
+  const liftsByK = around.boilingK((LIFTS_AT.mean + 2 * LIFTS_AT.u) * locomotive.workingPressureBarG);
   const litS = timeline.of("fire").find((entry) => entry.state === "lit" && entry.atS >= fromS)?.atS;
   return {
     turned: timeline.of("blower"),
@@ -109,7 +113,9 @@ function fireOf({ timeline, pressure, around, stateAt }: Sources, fromS: number)
       litS === undefined
         ? null
         : Math.max(litS, pressure.points.findLast(([atS]) => atS < beforeS)?.[0] ?? litS),
-    valveSeenShutUntil: (atS) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS),
+    valveSeenShutUntil,
+    keptUpToLift: (line, atS) =>
+      valveSeenShutUntil(atS) && (lifts[0]?.atS ?? Infinity) <= abscissaOf(line, liftsByK, 0).value,
     byPaceS: (kelvin, beforeS, timesAsFast) => {
       if (timeline.of("blower").some(({ atS }) => atS >= fromS && atS < beforeS)) return null;
       const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
@@ -166,13 +172,17 @@ function crossing(points: readonly Risen[], mark: Mark, fire: Fire): Reached | n
           const slowly = point.y >= last.y ? risesOn(points.slice(i)) : null;
           return slowly === null || slowly.atS <= met.atS ? met : between(met.atS, slowly);
         }
+        if (point.y >= mark.kelvin) {
+          if (misread(point, points[i + 1])) continue;
+          return metBy(point, [last], rise, mark, fire);
+        }
         // the rise slackened: it goes on from the last of it
         rise = last.y < point.y ? [last] : [];
       }
     }
     if (point.y >= mark.kelvin) {
       if (misread(point, points[i + 1])) continue;
-      return metBy(point, rise, eased, mark, fire);
+      return metBy(point, rise, read(rise).length < 2 ? eased : rise, mark, fire);
     }
     if (last !== undefined && heldMeanwhile(point, last, points.slice(i + 1))) {
       const earliestS = earliest(rise, point);
@@ -271,7 +281,7 @@ function between(earliestS: number, later: Reached): Reached {
 function metBy(
   point: Risen,
   rise: readonly Risen[],
-  eased: readonly Risen[],
+  before: readonly Risen[],
   mark: Mark,
   fire: Fire,
 ): Reached {
@@ -281,14 +291,15 @@ function metBy(
   if (gapS <= NARROW_S) {
     return nearMark([...rise, point], mark);
   }
-  const line = momentOn(fittedLine([last, point]), [last, point], mark);
-  const straight = { ...line, uS: Math.hypot(line.uS, BENT * gapS) };
-  if (fire.valveSeenShutUntil(point.x)) return straight;
+  const line = fittedLine([last, point]);
+  const onLine = momentOn(line, [last, point], mark);
+  const straight = { ...onLine, uS: Math.hypot(onLine.uS, BENT * gapS) };
+  if (fire.keptUpToLift(line, point.x)) return straight;
   const byPaceS =
-    read(rise).length < 2
-      ? (fire.byPaceS(mark.kelvin, point.x, NEVER_FASTER) ?? meetsS(eased, mark))
-      : meetsS(rise, mark);
-  // the valve may have held it in between
+    read(before).length < 2
+      ? (fire.byPaceS(mark.kelvin, point.x, NEVER_FASTER) ?? meetsS(before, mark))
+      : meetsS(before, mark);
+  // a valve may have held it in between, or the fire been turned down
   return byPaceS === null || byPaceS >= straight.atS
     ? straight
     : between(Math.max(byPaceS, last.x), straight);

@@ -225,6 +225,20 @@ describe("a mark passed in a wide gap", () => {
     between(met([boils(120, 500), boils(124, 540), boils(140.5, 840)])?.atS ?? 0, 700, straightS);
   });
 
+  test.each([
+    ["though the valve lifted later only, for the fire may have been turned down", [650, 135], [760, 140.5]],
+    ["though the rise slackened beyond doubt", [690, 139], [730, 140.2]],
+  ] as const)("and between those two %s", (_, [lastS, lastC], [atS, celsius]) => {
+    const until = rise.slice(0, lastS === 650 ? 3 : 4);
+    const straightS = lastS + ((MARK_C - lastC) / (celsius - lastC)) * (atS - lastS);
+    const between = met([...until, boils(celsius, atS), lifts(900)]);
+    expect(Math.abs((between?.atS ?? 0) - (700 + straightS) / 2)).toBeLessThan(1.5);
+    expect(between?.uS).toBeGreaterThan((straightS - 700) / 2 / Math.sqrt(3));
+    // a lift at what a valve lifts at soon after shows that the fire was kept up
+    const keptUp = met([...until, boils(celsius, atS), lifts(atS + 20)]);
+    expect(Math.abs((keptUp?.atS ?? 0) - straightS)).toBeLessThan(1.5);
+  });
+
   test("and on the straight line where the pressure fell before it", () => {
     const straightS = 540 + (360 * 11) / 11.5;
     const told = met([boils(130, 500), boils(129, 540), boils(140.5, 900)]);
