@@ -17,11 +17,17 @@ export interface LeftOut {
   logged: readonly Read[] | null;
 }
 
+/** Whether a boiler thermometer was read at all, by hand or by a logger. */
+export const isWarmthRead = ({ timeline }: Pick<Sources, "timeline">): boolean =>
+  timeline.of("temperature").some(({ of }) => of === "boiler") ||
+  timeline.traces.some(({ channel }) => channel === "temperatureC");
+
 /**
  * Whether a boiler thermometer does not go with the pressure in a window: most of it stands off from saturation, or by more at
  * one end than at the other, as one that is stuck or in the flue. Where no pressure was read there the rest of the log tells.
  */
 export function leftOutThermometer(from: Sources, fromS: number, toS: number): LeftOut {
+  if (!isWarmthRead(from)) return { byHand: null, logged: null };
   const whereOff = (all: readonly Read[]): readonly Read[] | null => {
     const inside = all.filter(({ atS }) => atS >= fromS && atS <= toS);
     const judged = inside.length > 1 ? inside : all;

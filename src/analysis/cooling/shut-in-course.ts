@@ -4,7 +4,7 @@ import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
 import { scatterOf } from "../pressure/trace-samples.ts";
 import type { Sources } from "../sources.ts";
 import { fireBurning, runningStretches, SHUT_IN_S, type Stretch, without } from "../state/phases.ts";
-import { believedThermometer } from "./believed-thermometer.ts";
+import { believedThermometer, isWarmthRead } from "./believed-thermometer.ts";
 
 /** One reading of a boiler left to cool with all shut. */
 export interface CoolingReading {
@@ -103,19 +103,22 @@ export function coolingReadings(from: Sources, fromS: number, toS: number): Cool
     ABOVE_BIAS * errors.pressureBiasBar,
   );
   const { pressures, around } = from;
-  const dial = pressures.all.filter(({ by }) => by !== "thermometer");
+  const inside = ({ atS }: PressureReading): boolean => atS >= fromS && atS <= toS;
   const reading = ({ atS, barG, uBar }: PressureReading, biasBar: number): CoolingReading => ({
     atS,
     barG,
     uBar,
     biasBar,
   });
+  const warmth = isWarmthRead(from)
+    ? thermometerPressures(believedThermometer(from, fromS, toS), around).filter(inside)
+    : [];
   const all = [
-    ...dial.map((one) => reading(one, pressures.uBiasBar)),
-    ...thermometerPressures(believedThermometer(from, fromS, toS), around).map((one) => reading(one, 0)),
-  ]
-    .filter(({ atS }) => atS >= fromS && atS <= toS)
-    .sort((a, b) => a.atS - b.atS);
+    ...pressures.all
+      .filter((one) => one.by !== "thermometer" && inside(one))
+      .map((one) => reading(one, pressures.uBiasBar)),
+    ...warmth.map((one) => reading(one, 0)),
+  ].sort((a, b) => a.atS - b.atS);
   const end = all.findIndex((_, place) => meanAbout(all, place) < least);
   return together(end < 0 ? all : all.slice(0, end));
 }

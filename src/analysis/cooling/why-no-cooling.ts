@@ -2,7 +2,7 @@ import { NONE_BAR } from "../pressure/pressure-course.ts";
 import { thermometerPressures } from "../pressure/thermometer-pressures.ts";
 import type { Sources } from "../sources.ts";
 import type { Stretch } from "../state/phases.ts";
-import { leftOutThermometer } from "./believed-thermometer.ts";
+import { isWarmthRead, leftOutThermometer } from "./believed-thermometer.ts";
 import {
   blownUntilS,
   type CoolingReading,
@@ -34,12 +34,9 @@ const ONLY_WARMTH =
 /** Why nothing in a hot hold counts as shut in. */
 export function whyNeverShutIn(from: Sources): string {
   const { timeline, pressures, around } = from;
-  const warmed =
-    timeline.of("temperature").some(({ of }) => of === "boiler") ||
-    timeline.traces.some(({ channel }) => channel === "temperatureC");
   const boiled =
     pressures.all.some(({ barG }) => barG > NONE_BAR) || thermometerPressures(timeline, around).length > 0;
-  if (warmed && !boiled) return ONLY_WARMTH;
+  if (isWarmthRead(from) && !boiled) return ONLY_WARMTH;
   const last = timeline.of("fire").at(-1);
   if (last?.state !== "out") return NOTHING_SHUT_IN;
   return last.atS < (timeline.lastS ?? 0) ? MARKED_RUNNING : NOTHING_AFTER;

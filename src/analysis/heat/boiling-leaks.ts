@@ -33,7 +33,7 @@ export function leakedBoilingJ(
   from: Sources,
   parts: readonly Piece[],
   steamS: number,
-  { fireGPerMin, drawnG }: Driven,
+  driven: () => Driven,
 ): Measured {
   const clacks = from.locomotive.fittings.filter(({ kind }) => kind === "clack").map(({ id }) => id);
   const none = measured(0, 0, "J", LEAKED);
@@ -49,13 +49,12 @@ export function leakedBoilingJ(
     [0, 0],
   );
   const seen = seenAt(from, clacks);
-  const most = MOST_OF_DRAWN * Math.max(0, drawnG);
-  const thoughtG = Math.min(OF_FIRE * fireGPerMin * minutes, most);
   if (!(minutes > 0)) return none;
-  const perG = jPerG / minutes;
-  return seen === null
-    ? measured(thoughtG * perG, thoughtG * perG, "J", LEAKED)
-    : measured(seen.gPerMin * jPerG, seen.u * jPerG, "J", LEAKED);
+  if (seen !== null) return measured(seen.gPerMin * jPerG, seen.u * jPerG, "J", LEAKED);
+  const { fireGPerMin, drawnG } = driven();
+  const most = MOST_OF_DRAWN * Math.max(0, drawnG);
+  const thoughtJ = (jPerG / minutes) * Math.min(OF_FIRE * fireGPerMin * minutes, most);
+  return measured(thoughtJ, thoughtJ, "J", LEAKED);
 }
 
 const LEAKED = "boiling water that leaked";

@@ -11,7 +11,7 @@ import { madeAtRest } from "./surface-loss.ts";
 /** A reading so near to a mark of the safety valve tells more than the mark, s. */
 const READ_NEAR_S = 60;
 /** A window is looked at so many times for the mean by flow. */
-const LOOKS = 40;
+const LOOKS = 20;
 
 /** The pressures that were read, and where no reading is near those at which a safety valve usually lifts and reseats. */
 export function withValve({ pressure, timeline, locomotive }: Sources): PressurePoint[] {

@@ -127,9 +127,9 @@ function usefulOf(
   const inBalance = (what: Combination) => water.balance?.value(what) ?? 0;
   const perG = (from.around.uFeedK * feed.cpJPerKgK) / 1000;
   const fed = [[toS, perG] as const, [fromS, -perG] as const];
-  const ofFeedJ = Math.abs(inBalance({ unit: "J", drawn: fed, contents: fed }));
+  const ofFeedJ = perG === 0 ? 0 : Math.abs(inBalance({ unit: "J", drawn: fed, contents: fed }));
   const steamJPerG = ((parts.at(-1)?.jPerKg ?? 0) - feedJPerKg) / 1000;
-  const leaked = leakedBoilingJ(from, parts, steamS, {
+  const leaked = leakedBoilingJ(from, parts, steamS, () => ({
     fireGPerMin: (60 * raisedW(from, inBalance, risen.value / (toS - fromS))) / steamJPerG,
     drawnG: inBalance({
       unit: "g",
@@ -138,7 +138,7 @@ function usefulOf(
         [fromS, -1],
       ],
     }),
-  });
+  }));
   return difference(sum(risen, measured(0, ofFeedJ, "J", FEED_NOT_RECORDED)), leaked);
 }
 

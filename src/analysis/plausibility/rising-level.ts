@@ -2,7 +2,7 @@ import { clock } from "../../quantity/clock.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
 import type { MassReading } from "../water/mass-reading.ts";
-import { type Fed, fedUntil, grew } from "../water/topping-up.ts";
+import { fedUntil, grew } from "../water/topping-up.ts";
 import type { Water } from "../water/water.ts";
 import type { Question } from "./question.ts";
 
@@ -19,15 +19,16 @@ interface Rise extends Question {
  */
 export function levelsRisen(from: Sources, { input }: Pick<Water, "input">): Rise[] {
   if (input.pumpingS !== null) return [];
-  const readings = input.readings
-    .filter((reading) => reading.of === "contents")
-    .map((reading) => fedUntil(input, reading));
+  const readings = input.readings.filter((reading) => reading.of === "contents");
+  const letOutG = input.moves.reduce((sum, { grams }) => sum + Math.min(0, grams), 0);
+  const grown = (before: MassReading, now: MassReading): boolean =>
+    now.grams - before.grams > letOutG && grew(fedUntil(input, before), fedUntil(input, now));
   // of two readings either may be the one misread, and what stands in the boiler grew all the same; of more, both before
   // must lie lower, for one of them alone may be the one misread
   const found = readings.slice(1).flatMap((now, i): Rise[] => {
-    const [before, last] = [readings[i - 1], readings[i] as Fed];
-    const alone = before === undefined ? readings.length > 2 : !grew(before, now);
-    return alone || !grew(last, now) ? [] : [riseOf(from, last.reading, now.reading)];
+    const [before, last] = [readings[i - 1], readings[i] as MassReading];
+    const alone = before === undefined ? readings.length > 2 : !grown(before, now);
+    return alone || !grown(last, now) ? [] : [riseOf(from, last, now)];
   });
   const first = found[0];
   if (first === undefined) return [];

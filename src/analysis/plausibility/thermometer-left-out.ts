@@ -1,6 +1,6 @@
 import { clock } from "../../quantity/clock.ts";
 import { printed } from "../../quantity/digits.ts";
-import { leftOutThermometer } from "../cooling/believed-thermometer.ts";
+import { isWarmthRead, leftOutThermometer } from "../cooling/believed-thermometer.ts";
 import { shutInWindow } from "../cooling/shut-in-course.ts";
 import type { Warning } from "../report-schema.ts";
 import type { Sources } from "../sources.ts";
@@ -8,7 +8,7 @@ import { furthestOff } from "./logged-temperature.ts";
 
 /** A boiler thermometer that does not go with the dial while all was shut: loss and leak do without it. */
 export function thermometerLeftOutWarnings(from: Sources): Warning[] {
-  const window = shutInWindow(from);
+  const window = isWarmthRead(from) ? shutInWindow(from) : null;
   if (window === null) return [];
   const { byHand, logged } = leftOutThermometer(from, ...window);
   const off = [...(byHand ?? []), ...(logged ?? [])];

@@ -68,7 +68,13 @@ export function boilerStates(
     return { temperatureK: water.temperatureK, water, steam, uTemperatureK };
   };
 
-  return { at: stateAt, inSteam: (barG) => inSteam(around.absolutePa(barG), 0) };
+  const states = new Map<number, BoilerState>();
+  const remembered = (atS: number): BoilerState => {
+    const state = states.get(atS) ?? stateAt(atS);
+    states.set(atS, state);
+    return state;
+  };
+  return { at: remembered, inSteam: (barG) => inSteam(around.absolutePa(barG), 0) };
 
   function stateAt(atS: number): BoilerState {
     if (litWarm !== null && atS <= litWarm.atS) return asLitWarm(litWarm);
