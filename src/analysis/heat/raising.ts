@@ -146,14 +146,25 @@ function metBetween(nearly: Until | null, told: Until | null): Until | null {
   return { ...told, atS: told.atS - betweenS / 2, uS: Math.hypot(told.uS, betweenS / 2) };
 }
 
+/** Two readings that differ by less than so many of their errors are alike. */
+const ALIKE = 2 * Math.SQRT2;
+
 /** The highest pressure raised before steam was used; null where none was read. */
 function highestBefore(from: Sources, litS: number, untilS: number): Until | null {
-  const { cameDown, points } = from.pressure;
+  const { pressure, errors } = from;
+  const { cameDown, points } = pressure;
   if (cameDown !== null && cameDown.atS <= untilS)
     return { atS: cameDown.atS, barG: cameDown.barG, atMark: false, uS: 0, dialS: 0 };
   const before = points.filter(([atS]) => atS > litS && atS <= untilS);
-  const highest = before.reduce<readonly [number, number]>((a, b) => (b[1] > a[1] ? b : a), [litS, 0]);
-  return highest[1] > 0 ? { atS: highest[0], barG: highest[1], atMark: false, uS: 0, dialS: 0 } : null;
+  const [topS, topBarG] = before.reduce<readonly [number, number]>(
+    (a, b) => (b[1] > a[1] ? b : a),
+    [litS, 0],
+  );
+  // stood as high as can be told minutes before, she had been raised by then
+  const asHigh = topBarG - ALIKE * errors.pressureReadingBar;
+  const since = before.find(([atS, barG]) => barG >= asHigh && topS - atS > LONG_BEFORE_S);
+  const [atS, barG] = since ?? [topS, topBarG];
+  return barG > 0 ? { atS, barG, atMark: false, uS: 0, dialS: 0 } : null;
 }
 
 /** By how much the clock may have been off between lighting and the end, s: a logger has its own, which tells the seconds. */

@@ -128,4 +128,21 @@ describe("times in whole minutes", () => {
       500,
     );
   });
+
+  test("having stood as high as can be told for minutes, she had been raised when she first came there", () => {
+    const stood = [
+      ...setOff.slice(0, -1),
+      bar(1.71, 700),
+      bar(1.72, 950),
+      { kind: "regulator", atS: 951, state: "open" } as const,
+    ];
+    expect(worked([], engine(), stood).raising?.window).toEqual([0, 600]);
+    // a rise that can be told, or one of less than five minutes, ends where it is highest
+    const rose = stood.map((entry) =>
+      entry.kind === "pressure" && entry.atS === 950 ? bar(1.9, 950) : entry,
+    );
+    expect(worked([], engine(), rose).raising?.window).toEqual([0, 950]);
+    const soon = stood.map((entry) => (entry.atS >= 950 ? { ...entry, atS: entry.atS - 60 } : entry));
+    expect(worked([], engine(), soon).raising?.window).toEqual([0, 890]);
+  });
 });
