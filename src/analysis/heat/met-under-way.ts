@@ -43,12 +43,17 @@ function belowUntil(from: Sources, barG: number, usedS: number): boolean {
 /**
  * The most that her boiling temperature can have come to when steam was first used, or so much later, K, by the line through the last
  * two minutes of the rise, for two readings close together may show a like number while she rises.
- * @returns null where fewer than two pressures were read
+ * @returns null where fewer than two pressures were read, or the blower hurried her since
  */
 function cameAtMostK(from: Sources, usedS: number, laterS: number): number | null {
   const until = from.pressure.points.filter(([atS]) => atS <= usedS);
-  const last = until.at(-1);
-  if (until.length < 2 || last === undefined) return null;
+  const [before, last] = until.slice(-2);
+  if (before === undefined || last === undefined) return null;
+  // with the blower on since, she came faster than was read
+  const blown = from.timeline
+    .of("blower")
+    .some(({ atS, state }) => state === "on" && atS > before[0] && atS < usedS);
+  if (blown) return null;
   const line = paceUntil(from, usedS);
   const came = line === null || line.slope <= 0 ? null : heightAt(line, usedS + laterS);
   return Math.max(

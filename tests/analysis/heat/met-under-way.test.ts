@@ -145,4 +145,11 @@ describe("times in whole minutes", () => {
     const soon = stood.map((entry) => (entry.atS >= 950 ? { ...entry, atS: entry.atS - 60 } : entry));
     expect(worked([], engine(), soon).raising?.window).toEqual([0, 890]);
   });
+
+  test("with the blower turned on after the last reading but one nothing tells that she was below it when steam was used", () => {
+    const blown = [...setOff, { kind: "blower", atS: 550, state: "on" } as const];
+    expect(worked(underWay, engine(), blown).raising?.window).toEqual([0, 600]);
+    const early = [...setOff, { kind: "blower", atS: 450, state: "on" } as const];
+    expect(worked(underWay, engine(), early).raising?.window?.[1]).toBeCloseTo(951, 6);
+  });
 });
