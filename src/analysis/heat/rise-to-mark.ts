@@ -1,6 +1,7 @@
 import { abscissaOf, fittedLine, heightAt, type Line, type LinePoint } from "../../statistics/line-fit.ts";
 import type { Sources } from "../sources.ts";
 import { FASTER } from "../state/lighting.ts";
+import { type Fire, fireOf, LIFTS_AT } from "./raising-fire.ts";
 
 /** When the pressure came up to a mark. */
 export interface Reached {
@@ -20,8 +21,6 @@ export const NARROW_S = 30;
 export const FIRE_STRAYS = 0.2;
 /** A pace is told where its standard uncertainty is less than this part of it (our choice). */
 export const PACE_TOLD = 0.25;
-/** A safety valve that lifts was brought to about this part of working pressure (our choice), with its doubt. */
-const LIFTS_AT = { mean: 1.03, u: 0.03 };
 /** A pressure that was up and sank while nobody looked (valve, cold feed) stays above this part of the mark (our choice). */
 const HELD = 0.75;
 
@@ -83,52 +82,6 @@ export function riseToMark(from: Sources, barG: number, fromS: number, untilS: n
 export function metUnseen(from: Sources, barG: number, [fromS, atS]: readonly [number, number]): boolean {
   const metS = fireOf(from, fromS).byPaceS(from.around.boilingK(barG), atS, FASTER.most);
   return metS !== null && metS < atS - NARROW_S;
-}
-
-/** What else the log tells of the rise. */
-interface Fire {
-  /** the blower was turned on or off, and the pace changed */
-  turned: readonly { atS: number; state: "on" | "off" }[];
-  /** when it was lit, or the dial last read since then before a moment; null where it was lit before */
-  lastReadS(beforeS: number): number | null;
-  /** the owner wrote down when the valve lifted, and it had not yet */
-  valveSeenShutUntil(atS: number): boolean;
-  /** and lifted no later than by the line of the rise: the fire was not turned down before */
-  keptUpToLift(line: Line, atS: number): boolean;
-  /**
-   * When so high a boiling temperature was met by the pace since lighting up to the last reading before a moment, warming so
-   * many times as fast before she boiled; null where nothing tells
-   */
-  byPaceS(kelvin: number, beforeS: number, timesAsFast: number): number | null;
-}
-
-function fireOf({ timeline, pressure, around, stateAt, locomotive }: Sources, fromS: number): Fire {
-  const lifts = timeline.of("valve").filter((entry) => entry.state === "lifts");
-  const valveSeenShutUntil = (atS: number) => lifts.length > 0 && lifts.every((lift) => lift.atS >= atS);
-  const liftsByK = around.boilingK((LIFTS_AT.mean + 2 * LIFTS_AT.u) * locomotive.workingPressureBarG);
-  const litS = timeline.of("fire").find((entry) => entry.state === "lit" && entry.atS >= fromS)?.atS;
-  return {
-    turned: timeline.of("blower"),
-    lastReadS: (beforeS) =>
-      litS === undefined
-        ? null
-        : Math.max(litS, pressure.points.findLast(([atS]) => atS < beforeS)?.[0] ?? litS),
-    valveSeenShutUntil,
-    keptUpToLift: (line, atS) =>
-      valveSeenShutUntil(atS) && (lifts[0]?.atS ?? Infinity) <= abscissaOf(line, liftsByK, 0).value,
-    byPaceS: (kelvin, beforeS, timesAsFast) => {
-      if (timeline.of("blower").some(({ atS }) => atS >= fromS && atS < beforeS)) return null;
-      const litS = timeline.of("fire").find((entry) => entry.state === "lit")?.atS;
-      const last = pressure.points.findLast(([atS]) => atS < beforeS);
-      if (litS === undefined || litS < fromS || last === undefined || last[0] <= litS) return null;
-      const boilingK = around.boilingK(0);
-      const [lastS, lastK] = [last[0], around.boilingK(Math.max(last[1], 0))];
-      // as if she had warmed all the way at the pace after boiling
-      const { temperatureK } = stateAt(litS);
-      const litK = Math.max(temperatureK, boilingK - (boilingK - temperatureK) / timesAsFast);
-      return litK < lastK ? lastS + ((kelvin - lastK) * (lastS - litS)) / (lastK - litK) : null;
-    },
-  };
 }
 
 interface Mark {
