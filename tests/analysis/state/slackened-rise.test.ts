@@ -2,27 +2,15 @@ import { describe, expect, test } from "vitest";
 import { sourcesOf } from "../../../src/analysis/sources.ts";
 import { massReadings } from "../../../src/analysis/water/mass-readings.ts";
 import { saturatedSteam, saturatedWater, saturationPressurePa } from "../../../src/steam/saturation.ts";
-import { smallEngine, smallSteaming } from "../../support/small-logbook.ts";
+import { evenBoiler, smallEngine, smallSteaming } from "../../support/small-logbook.ts";
 
 const AIR_PA = 101_325;
-/** 5 ml a millimetre of glass, 300 ml in all. */
+/** 5 ml a millimetre of glass, 400 ml in all. */
+const EVEN_ML = 400;
 const engine = {
   ...smallEngine(),
   workingPressureBarG: 4,
-  boiler: {
-    shape: {
-      kind: "table" as const,
-      totalMl: 300,
-      points: [
-        { levelMm: 0, waterMl: 0 },
-        { levelMm: 60, waterMl: 300 },
-      ],
-    },
-    lowestLevelMm: 5,
-    highestLevelMm: 50,
-    metalMassG: 450,
-    metal: "copper" as const,
-  },
+  boiler: evenBoiler,
   instruments: { levelReadingMm: 0.1, pressureReadingBar: 0.02, pressureBiasBar: 0.02 },
 };
 const HELD_G = 150;
@@ -34,7 +22,7 @@ function raised(heldFromS: number, slackens: (beyondS: number) => number = () =>
   const paAt = (atS: number) => saturationPressurePa(kelvinAt(atS));
   const levelAt = (atS: number) => {
     const [f, g] = [saturatedWater(paAt(atS)).volumeM3PerKg, saturatedSteam(paAt(atS)).volumeM3PerKg];
-    const [heldKg, totalM3] = [HELD_G / 1000, 300e-6];
+    const [heldKg, totalM3] = [HELD_G / 1000, 1e-6 * EVEN_ML];
     return (1e6 * f * (totalM3 - heldKg * g)) / (f - g) / 5;
   };
   const dial = Array.from({ length: 10 }, (_, i) => 210 + 60 * i).map((atS, i) => ({
